@@ -1,0 +1,1 @@
+"""The part as drawn: surfaces, features, dimensions, requirements."""

@@ -1,0 +1,1 @@
+"""Solids and their pictures: blank, part and workpiece after each operation."""
