@@ -1,0 +1,1 @@
+"""Job cards as PDF."""

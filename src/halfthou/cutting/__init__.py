@@ -1,0 +1,1 @@
+"""One operation on one machine: tool, speed, feed, passes."""

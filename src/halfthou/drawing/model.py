@@ -1,0 +1,332 @@
+"""The part as drawn, solved: every surface in its place, every size with its limits.
+
+Frame of a part: x left to right, y bottom to top, z back to front. Turned work lies with its
+axis on x, the right end toward the tailstock. A surface is a thing; a dimension is a name for
+the difference of two surfaces. Nothing here knows of files: ``store`` makes these values.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal, TypeAlias
+
+from halfthou.drawing.geometry import Region
+from halfthou.handbook.threads import Thread
+from halfthou.units import Millimetre, Radian, Vec3
+
+Side: TypeAlias = Literal["left", "right", "top", "bottom", "front", "back"]
+Origin: TypeAlias = Literal["drawn", "general", "taken as meant"]
+
+OUTWARD: dict[Side, Vec3] = {
+    "left": (-1.0, 0.0, 0.0),
+    "right": (1.0, 0.0, 0.0),
+    "bottom": (0.0, -1.0, 0.0),
+    "top": (0.0, 1.0, 0.0),
+    "back": (0.0, 0.0, -1.0),
+    "front": (0.0, 0.0, 1.0),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Band:
+    """A size with its limits and where they come from."""
+
+    nominal: Millimetre
+    low: Millimetre
+    high: Millimetre
+    text: str
+    origin: Origin
+    place: str
+    decimals: int = 2
+
+    @property
+    def width(self) -> Millimetre:
+        """The tolerance."""
+        return self.high - self.low
+
+    @property
+    def middle(self) -> Millimetre:
+        """Half-way between the limits."""
+        return (self.high + self.low) / 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Surface:
+    """One named surface of the finished part.
+
+    ``point`` lies on the plane or on the axis; ``direction`` is the outward normal of a plane
+    or the direction of an axis. ``low`` and ``high`` are the corners of its bounding box.
+    """
+
+    name: str
+    feature: str
+    kind: Literal["plane", "cylinder", "cone", "thread"]
+    inside: bool
+    point: Vec3
+    direction: Vec3
+    low: Vec3
+    high: Vec3
+    size: Band | None = None
+    raw: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Distance:
+    """A drawn distance from surface ``a`` to surface ``b`` along ``direction``."""
+
+    name: str
+    a: str
+    b: str
+    direction: Vec3
+    band: Band
+
+
+RequirementKind: TypeAlias = Literal[
+    "run-out", "parallel", "square", "position", "concentric", "symmetrical", "wall", "distance"
+]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Requirement:
+    """What must hold between two surfaces, stated or taken as meant."""
+
+    kind: RequirementKind
+    surface: str
+    to: str
+    within: Millimetre
+    text: str
+    origin: Origin
+    place: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Round:
+    """A cylinder or taper of turned metal between two shoulders on the x axis."""
+
+    name: str
+    left: Millimetre
+    right: Millimetre
+    diameter: Band
+    right_diameter: Band | None = None
+    thread: Thread | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """A six-sided body of metal (block or plate)."""
+
+    name: str
+    low: Vec3
+    high: Vec3
+    machined: frozenset[Side]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoleStep:
+    """One diameter of a hole, from ``start`` to ``end`` below the entry face.
+
+    ``end`` is the full depth of that diameter; a drill's point goes deeper when ``point``.
+    ``breaks_out`` says that the step runs out of the metal at its far end.
+    """
+
+    kind: Literal["plain", "countersink", "counterbore", "spotface"]
+    diameter: Band
+    start: Millimetre
+    end: Millimetre
+    breaks_out: bool
+    point: bool
+    angle: Radian | None = None
+    thread: Thread | None = None
+    clears: Thread | None = None
+    process: Literal["drilled", "bored", "reamed"] | None = None
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ring:
+    """A pattern on a circle; the first place at ``first`` from the pattern's own zero."""
+
+    count: int
+    diameter: Millimetre
+    centre: Vec3
+    first: Radian
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hole:
+    """A hole of one or more steps, and its copies; ``into`` points into the metal."""
+
+    name: str
+    entries: tuple[Vec3, ...]
+    into: Vec3
+    steps: tuple[HoleStep, ...]
+    face: str
+    on_axis: bool
+    ring: Ring | None = None
+    suits: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cutout:
+    """A step, slot or pocket with flat walls; ``open_sides`` are where it leaves the metal."""
+
+    name: str
+    kind: Literal["step", "slot", "pocket"]
+    low: Vec3
+    high: Vec3
+    open_sides: frozenset[Side]
+    floor: Side
+    corner_radius: Millimetre
+    wide: Band | None
+    deep: Band | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Keyway:
+    """A keyway along x in a round; ``out`` points from its floor out of the metal."""
+
+    name: str
+    on: str
+    left: Millimetre
+    right: Millimetre
+    width: Band
+    floor: Millimetre
+    leaves: Band
+    ends: Literal["round", "square"]
+    out: Vec3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Groove:
+    """A turned groove or undercut in a round (or inside a hole)."""
+
+    name: str
+    on: str
+    left: Millimetre
+    right: Millimetre
+    diameter: Band
+    inside: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChamferCut:
+    """One edge taken off: a turned cone (``diameter`` at the corner, at ``x``) or a straight edge."""
+
+    name: str
+    leg: Millimetre
+    angle: Radian
+    region: Region
+    edge: str
+    facing: Vec3
+    inside: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Centres:
+    """Centre holes in the ends of turned work."""
+
+    ends: frozenset[Side]
+    size: str
+    pilot: Millimetre
+    body: Millimetre
+    left_in: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """Where one piece of metal becomes two, or two are put together.
+
+    ``kerf`` is the saw's; ``halves`` names the piece above (right, front) and the one below.
+    """
+
+    name: str
+    surface: str
+    kind: Literal["sawn", "two castings", "pressed", "retained", "bolted"]
+    kerf: Millimetre
+    halves: tuple[str, str]
+    bolts: str = ""
+    located_by: str = ""
+
+
+Feature: TypeAlias = Round | Block | Hole | Cutout | Keyway | Groove | ChamferCut | Centres | Joint
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blank:
+    """The lump as bought. Sizes in mm; ``across`` by ``high`` by ``length``.
+
+    ``round``/``hexagon``: ``across`` only. ``flat``/``plate``/``sawn``: three sizes matched to the part
+    (x, y, z of the part frame after matching).
+    """
+
+    form: Literal["round bar", "hexagon bar", "square bar", "flat bar", "plate", "casting"]
+    text: str
+    across: Millimetre
+    size: Vec3
+    bright: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mate:
+    """A fit made to another part: ``suits`` of the part file."""
+
+    surface: str
+    text: str
+    part: str
+    mate_surface: str
+    free_low: Millimetre | None
+    free_high: Millimetre | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """Something the drawing check noticed, by the feature's own name."""
+
+    what: str
+    feature: str
+    why: str
+    tries: tuple[str, ...]
+    grave: bool
+    at: Vec3 | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """A part, solved. ``pieces`` is one name for a part in one piece."""
+
+    name: str
+    material: str
+    units: Literal["mm", "in"]
+    otherwise: str
+    blank: Blank
+    features: tuple[Feature, ...]
+    surfaces: tuple[Surface, ...]
+    distances: tuple[Distance, ...]
+    requirements: tuple[Requirement, ...]
+    metal: tuple[Region, ...]
+    removed: tuple[Region, ...]
+    findings: tuple[Finding, ...] = ()
+    pieces: tuple[str, ...] = ("whole",)
+    mates: tuple[Mate, ...] = ()
+    wall: Millimetre | None = None
+    quantity: int = 1
+    notes: tuple[str, ...] = field(default=())
+
+    @property
+    def turned(self) -> bool:
+        """Whether the metal is rounds on one axis."""
+        bodies = [f for f in self.features if isinstance(f, Round | Block)]
+        return bool(bodies) and all(isinstance(f, Round) for f in bodies)
+
+    def surface(self, name: str) -> Surface:
+        """The surface of that name.
+
+        Raises
+        ------
+        KeyError
+            If the part has no such surface (a fault of the program, not of the file).
+        """
+        for surface in self.surfaces:
+            if surface.name == name:
+                return surface
+        raise KeyError(name)

@@ -1,0 +1,175 @@
+"""A plan with its numbers: what the person sets, turns, reads and measures, step by step.
+
+All values in mm, rev/min, s; nothing is rounded for the eye here (``present`` does that), but
+what a machine can only do in steps (speeds it has, whole divisions of a dial, drills in the drawer)
+is already the step it will be.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from halfthou.drawing.geometry import Region
+from halfthou.drawing.model import Band
+from halfthou.planning.model import Operation, Reason, SetUp
+from halfthou.units import Millimetre, RevPerMinute, Second, Vec3
+
+Slide: TypeAlias = Literal[
+    "cross-slide", "top-slide", "saddle", "tailstock", "table", "cross-table", "quill", "knee"
+]
+Fluid: TypeAlias = Literal["dry", "cutting oil", "paraffin", "tapping compound"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Feed:
+    """Power feed per turn of the work, or hand feed as seconds for one turn of the handle."""
+
+    kind: Literal["power", "hand"]
+    per_turn: Millimetre
+    seconds_a_handle_turn: Second = 0.0
+    slide: Slide = "saddle"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pass:
+    """``count`` cuts of ``depth`` a side (turning) or downwards (milling); then it measures ``leaves``."""
+
+    count: int
+    depth: Millimetre
+    leaves: Millimetre
+    purpose: Literal["rough", "finish", "spring", "skin"] = "rough"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Move:
+    """A slide moved to ``to`` from its zero: whole ``turns`` and ``divisions`` of its dial.
+
+    ``to`` is the true travel. ``divisions`` may carry a fraction only where the dial can be read
+    between lines (half a division).
+    """
+
+    slide: Slide
+    to: Millimetre
+    turns: int
+    divisions: float
+    reads: Literal["radius", "diameter", "travel"]
+    sense: Literal["in", "out", "left", "right", "down", "up", "away", "toward"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Where a cutter goes, from the zero of the set-up, with the dial's turns and divisions."""
+
+    label: str
+    at: Vec3
+    x: Millimetre
+    y: Millimetre
+    moves: tuple[Move, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measure:
+    """What to measure, with what, and how far the instrument can be doubted (2 sd)."""
+
+    surface: str
+    gauge: str
+    aim: Millimetre
+    low: Millimetre
+    high: Millimetre
+    doubt: Millimetre
+    kind: Literal["diameter", "bore", "length", "depth", "width", "thread", "run-out"]
+    decides: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoarseCheck:
+    """Before a cut that cannot be undone: look again by other means, expecting this."""
+
+    what: str
+    means: str
+    expect: Millimetre
+    within: Millimetre
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One line of a card: one tool, one setting."""
+
+    number: int
+    operations: tuple[Operation, ...]
+    tool: str
+    tool_out: Millimetre | None
+    speed: RevPerMinute | None
+    feed: Feed | None
+    passes: tuple[Pass, ...]
+    moves: tuple[Move, ...]
+    places: tuple[Place, ...]
+    aim: Millimetre | None
+    band: Band | None
+    measures: tuple[Measure, ...]
+    fluid: Fluid
+    lock: tuple[Slide, ...]
+    check: CoarseCheck | None
+    remarks: tuple[str, ...]
+    cautions: tuple[str, ...]
+    minutes: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Zero:
+    """Where the dials are set to zero and how it is picked up, part frame.
+
+    ``pick_up`` is one way a direction: ("x", surface name, means, allowance in mm to add).
+    """
+
+    at: Vec3
+    surfaces: tuple[str, ...]
+    pick_up: tuple[tuple[str, str, str, Millimetre], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """A dimension the picture must show, tied to the step that makes it (0: the holding's own)."""
+
+    step: int
+    kind: Literal["diameter", "length", "depth", "width", "position", "radius", "thread", "grip"]
+    surfaces: tuple[str, ...]
+    a: Vec3
+    b: Vec3
+    band: Band | None
+    value: Millimetre
+    temporary: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkedSetUp:
+    """One set-up with all its numbers. ``before`` are the regions already gone, ``off`` those now."""
+
+    number: int
+    of: int
+    set_up: SetUp
+    zero: Zero | None
+    steps: tuple[Step, ...]
+    before: tuple[Region, ...]
+    off: tuple[Region, ...]
+    wanted: tuple[Wanted, ...]
+    hold_notes: tuple[str, ...]
+    true_notes: tuple[str, ...]
+    cautions: tuple[str, ...]
+    reasons: tuple[Reason, ...]
+    mark: str
+    next_notes: tuple[str, ...]
+    rest_here: bool
+    minutes: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worked:
+    """The whole plan with its numbers, and what to lay out before starting."""
+
+    set_ups: tuple[WorkedSetUp, ...]
+    saw: Millimetre
+    tools: tuple[tuple[str, tuple[int, ...]], ...]
+    gauges: tuple[tuple[str, tuple[int, ...]], ...]
+    sources: tuple[str, ...]

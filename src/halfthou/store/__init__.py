@@ -1,0 +1,1 @@
+"""Files in and out: part, project, workshop and plan."""

@@ -1,0 +1,1 @@
+"""What this shop has: machines, holding devices, tools, gauges, each with its errors."""
