@@ -37,9 +37,6 @@ class Angle:
         """Give the author's own text back."""
         return self.text
 
-    def __str__(self) -> str:
-        return self.text
-
 
 def parse_angle(text: str) -> Angle:
     """Read an angle; the degree sign or ``deg`` must be there.

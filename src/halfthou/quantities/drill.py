@@ -34,9 +34,6 @@ class DrillName:
         """Give the author's own text back."""
         return self.text
 
-    def __str__(self) -> str:
-        return self.text
-
 
 def parse_drill(text: str, *, units: DrawingUnits) -> DrillName:
     """Read the name of a drill; a bare fraction is inches whatever the ``units``."""

@@ -1,4 +1,4 @@
-"""One diameter of a hole, from the side it is entered: ``9 through``, ``4 BA x 14 beyond split``."""
+"""One diameter of a hole, from its entry: ``9 through``, ``4 BA x 14 beyond split``."""
 
 from __future__ import annotations
 
@@ -54,9 +54,6 @@ class HoleStep:
 
     def write(self) -> str:
         """Give the author's own text back."""
-        return self.text
-
-    def __str__(self) -> str:
         return self.text
 
 
@@ -162,7 +159,7 @@ def _check(step: HoleStep) -> None:
         for name, given in (
             ("through", step.through),
             (f"to {step.to}", step.to is not None),
-            (f"x {step.depth}", step.depth is not None),
+            (f"x {step.depth.text}" if step.depth else "", step.depth is not None),
             ("clean up", step.clean_up),
         )
         if given

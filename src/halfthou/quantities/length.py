@@ -41,9 +41,6 @@ class Length:
         """Give the author's own text back."""
         return self.text
 
-    def __str__(self) -> str:
-        return self.text
-
 
 def parse_length(text: str, *, units: DrawingUnits) -> Length:
     """Read a length; a bare figure takes the drawing's ``units``.

@@ -38,7 +38,7 @@ FitWordName: TypeAlias = Literal["running", "sliding", "push", "press", "drive",
 Prefix: TypeAlias = Literal["ø", "R"]
 
 FIT_LETTERS: Final = frozenset(
-    "a b c cd d e ef f fg g h j js k m n p r s t u v x y z za zb zc".split()
+    "a b c cd d e ef f fg g h j js k m n p r s t u v x y z za zb zc".split()  # noqa: SIM905
 )
 
 
@@ -70,7 +70,9 @@ class FitClass:
         """Whether the class is one for holes."""
         return self.letter[0].isupper()
 
-    def __str__(self) -> str:
+    @property
+    def symbol(self) -> str:
+        """The class as written: ``H7``."""
         return f"{self.letter}{self.grade}"
 
 
@@ -108,9 +110,6 @@ class Size:
 
     def write(self) -> str:
         """Give the author's own text back."""
-        return self.text
-
-    def __str__(self) -> str:
         return self.text
 
 
@@ -166,6 +165,8 @@ def _read_body(body: str, units: DrawingUnits, text: str) -> Size:
     if head is None:
         raise not_understood(text, "a size", SIZE_FORMS)
     rest = body[head.end() :].strip()
+    if rest and not any(form.fullmatch(rest) for form in (_CLASS, _WORD, _EITHER, _PAIR)):
+        raise not_understood(text, "a size", SIZE_FORMS, why=_reason(rest))
     trailing = _trailing_unit(rest)
     own = unit_of(head[2] or trailing, units)
     nominal = length_from(head[1], head[2], units=own, text=head[0].strip())
@@ -190,10 +191,13 @@ def _tolerance(rest: str, unit: DrawingUnits, text: str) -> Tolerance:
         return FitWord(word=word)
     if (found := _EITHER.fullmatch(rest)) is not None:
         half = _mm(found[1], unit_of(found[2], unit), text)
+        if half == 0:
+            raise not_understood(text, "a size", SIZE_FORMS, why="±0 allows nothing")
         return PlusMinus(lower=-half, upper=half)
-    if (found := _PAIR.fullmatch(rest)) is not None:
-        return _pair(found, unit_of(found[5], unit), text)
-    raise not_understood(text, "a size", SIZE_FORMS, why=_reason(rest))
+    found = _PAIR.fullmatch(rest)
+    if found is None:
+        raise not_understood(text, "a size", SIZE_FORMS, why=_reason(rest))
+    return _pair(found, unit_of(found[5], unit), text)
 
 
 def _fit_class(letter: str, grade: int, text: str) -> FitClass:

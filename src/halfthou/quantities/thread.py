@@ -44,9 +44,6 @@ class ThreadName:
         """Give the author's own text back."""
         return self.text
 
-    def __str__(self) -> str:
-        return self.text
-
 
 _INCH: Final = r"(?P<size>\d+[ -]\d+/\d+|\d+/\d+|\d+)\s*(?:\"|″|in\.?|inch)?"
 _TPI: Final = r"(?:\s*(?:x|×|X|-)\s*(?P<tpi>\d+(?:\.\d+)?)(?:\s*tpi)?)?"
