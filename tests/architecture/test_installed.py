@@ -24,6 +24,8 @@ IMPORTED_AS = {
     "pytest-randomly": "pytest_randomly",
 }
 
+PIP = (sys.executable, "-m", "pip", "--disable-pip-version-check")
+
 BLOCKED_START = """
 import sys
 for name in {names!r}:
@@ -49,36 +51,28 @@ def test_the_program_starts_without_the_packages_of_the_tests() -> None:
 
 @pytest.fixture(scope="module")
 def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The wheel, built from a copy of the source with no network."""
+    """Build the wheel from a copy of the source, with no network."""
     source = tmp_path_factory.mktemp("source")
     leave = shutil.ignore_patterns("__pycache__", "*.egg-info")
     shutil.copytree(ROOT / "src", source / "src", ignore=leave)
     for name in ("pyproject.toml", "README.md", "LICENSE"):
         shutil.copy(ROOT / name, source)
-    subprocess.run(
-        [sys.executable, "-m", "pip", "wheel", "--quiet", "--no-deps", "--no-build-isolation"]
-        + ["--disable-pip-version-check", "--wheel-dir", str(source / "dist"), str(source)],
-        check=True,
-        capture_output=True,
-    )
+    options = ("--quiet", "--no-deps", "--no-build-isolation", "--wheel-dir", str(source / "dist"))
+    subprocess.run([*PIP, "wheel", *options, str(source)], check=True, capture_output=True)
     (built,) = (source / "dist").glob("*.whl")
     return built
 
 
 @pytest.fixture(scope="module")
 def installed(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Folder of commands of a clean environment: our wheel, and our dependencies by reference."""
+    """Install the wheel alone, its dependencies borrowed; give the folder of commands."""
     home = tmp_path_factory.mktemp("installed")
     venv.create(home, with_pip=False)
     scripts = home / ("Scripts" if os.name == "nt" else "bin")
     variables = {"base": str(home), "platbase": str(home)}
     packages = Path(sysconfig.get_path("purelib", "venv", vars=variables))
-    subprocess.run(
-        [sys.executable, "-m", "pip", "--python", str(scripts / "python"), "install", "--quiet"]
-        + ["--no-deps", "--disable-pip-version-check", str(wheel)],
-        check=True,
-        capture_output=True,
-    )
+    into = ("--python", str(scripts / "python"), "install", "--quiet", "--no-deps")
+    subprocess.run([*PIP, *into, str(wheel)], check=True, capture_output=True)
     # a plain path line; .pth files over there are not followed, so no editable copy creeps in
     (packages / "borrowed.pth").write_text(sysconfig.get_path("purelib") + "\n", "utf-8")
     return scripts
@@ -103,7 +97,7 @@ def test_the_wheel_carries_every_file_of_the_package(wheel: Path) -> None:
     wanted = {
         path.relative_to(ROOT / "src").as_posix()
         for path in files
-        if "__pycache__" not in str(path)
+        if path.parent.name != "__pycache__"
     }
 
     assert carried == wanted
