@@ -63,7 +63,7 @@ try:
         GeomAbs_Line,
         GeomAbs_Plane,
     )
-    from OCP.gp import gp_Ax2, gp_Dir, gp_Pln, gp_Pnt, gp_Vec
+    from OCP.gp import gp_Ax2, gp_Ax3, gp_Dir, gp_Pln, gp_Pnt, gp_Vec
     from OCP.GProp import GProp_GProps
     from OCP.HLRAlgo import HLRAlgo_Projector
     from OCP.HLRBRep import HLRBRep_Algo, HLRBRep_HLRToShape
@@ -131,6 +131,7 @@ __all__ = [
     "TopoDS_Compound",
     "TopoDS_Shape",
     "gp_Ax2",
+    "gp_Ax3",
     "gp_Dir",
     "gp_Pln",
     "gp_Pnt",

@@ -126,7 +126,7 @@ def is_valid(solid: Solid) -> bool:
 
 def is_empty(solid: Solid) -> bool:
     """Tell whether no metal is left."""
-    return not k.TopExp_Explorer(solid.shape, k.TopAbs_SOLID).More()
+    return not k.TopExp_Explorer(solid.shape, k.TopAbs_FACE).More()
 
 
 def pieces(solid: Solid) -> tuple[Solid, ...]:
