@@ -54,7 +54,7 @@ def shares(path: Path) -> dict[str, float]:
 
 
 def main() -> int:
-    """Run ``halfthou``; the first word is the file for the seconds by room, the rest is its own."""
+    """Run ``halfthou`` with every word but the first, which is the file to write."""
     target, sys.argv = Path(sys.argv[1]), ["halfthou", *sys.argv[2:]]
     started = time.perf_counter()
     profile = cProfile.Profile()
