@@ -82,6 +82,15 @@ def fuse(solids: Sequence[Solid]) -> Solid:
     return _combined(k.BRepAlgoAPI_Fuse(), some[:1], some[1:], "join")
 
 
+def together(solids: Sequence[Solid]) -> Solid:
+    """Lay solids side by side as one, without joining them: work and the jaws that hold it."""
+    gathered = _nothing()
+    builder = k.BRep_Builder()
+    for solid in solids:
+        builder.Add(gathered.shape, solid.shape)
+    return gathered
+
+
 def cut(solid: Solid, tools: Sequence[Solid]) -> Solid:
     """Take all the tools away from a solid, in one go."""
     some = [tool for tool in tools if not is_empty(tool)]
