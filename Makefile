@@ -6,7 +6,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip install --disable-pip-version-check --quiet
 STAMP := build/stamps
 
-.PHONY: demo test bench lint format types contract lock clean
+.PHONY: demo test coverage bench lint format types contract lock clean
 
 demo: $(STAMP)/run
 	@$(BIN)/python tools/system_libraries.py
@@ -17,7 +17,11 @@ test: $(STAMP)/dev
 	@$(BIN)/python tools/system_libraries.py
 	@$(BIN)/python tools/find_chromium.py --install
 	@$(MAKE) --no-print-directory lint types contract
-	@$(BIN)/python -m pytest
+	@HALFTHOU_CHROMIUM="$$($(BIN)/python tools/find_chromium.py)" $(BIN)/python -m pytest
+
+coverage: $(STAMP)/dev
+	@HALFTHOU_CHROMIUM="$$($(BIN)/python tools/find_chromium.py)" $(BIN)/coverage run -m pytest
+	@$(BIN)/coverage report
 
 bench: $(STAMP)/dev
 	@$(BIN)/python tools/system_libraries.py
