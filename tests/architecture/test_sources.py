@@ -175,7 +175,7 @@ def test_committed_requirements_name_no_index_and_hash_everything() -> None:
         text = path.read_text("utf-8")
         pins = re.findall(r"^[a-z0-9][\w.-]*==", text, flags=re.MULTILINE)
 
-        assert "http" not in re.sub(r"#.*|^http\w*==.*", "", text, flags=re.MULTILINE), path.name
+        assert "://" not in text, path.name
         assert "--index" not in text
         assert "--find-links" not in text
         assert len(pins) == len(re.findall(r"== ?[^ ]+(?: ;[^\\]*)? \\\n +--hash=", text))
