@@ -2,7 +2,7 @@
 
 A room's time is what passes between a call into it from elsewhere and its return, less the time it
 spends in other rooms; libraries count to the room that called them. The rest is starting up:
-Python, imports, the command line itself.
+imports and the command line itself (the interpreter has started by then).
 """
 
 from __future__ import annotations
