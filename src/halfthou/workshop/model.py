@@ -26,7 +26,11 @@ class Dial:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lathe:
-    """An engine lathe."""
+    """An engine lathe.
+
+    ``spindle_power`` is what reaches the tool, ``tailstock_taper`` what it turns out of parallel
+    in 150 mm on the diameter, ``loop_stiffness`` the range between tool and work in N/µm.
+    """
 
     name: str
     centre_height: Millimetre
@@ -46,11 +50,18 @@ class Lathe:
     tailstock_travel: Millimetre
     drill_chuck: Millimetre
     readout: bool
+    spindle_power: Kilowatt = 0.0
+    tailstock_taper: Millimetre = 0.0
+    loop_stiffness: tuple[float, ...] = ()
+    usual: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mill:
-    """A vertical milling machine; x along the table, y across, z up."""
+    """A vertical milling machine; x along the table, y across, z up.
+
+    ``tram`` is the spindle's lean to the table in 150 mm, ``quill_error`` what its dial may miss.
+    """
 
     name: str
     table: tuple[Millimetre, Millimetre]
@@ -65,6 +76,10 @@ class Mill:
     z: Dial
     readout: bool
     drill_chuck: Millimetre
+    spindle_power: Kilowatt = 0.0
+    tram: Millimetre = 0.0
+    quill_error: Millimetre = 0.0
+    usual: bool = True
 
 
 Device: TypeAlias = Literal[
@@ -114,7 +129,7 @@ class HoldingDevice:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tool:
-    """A lathe tool or mill cutter by its shop name.
+    """A lathe tool or mill cutter by its shop name; a boring tool's ``shank`` is its bar.
 
     ``width`` is a cutter's diameter or a parting/grooving tool's width; ``reach`` how deep it can
     go; ``least_bore`` the smallest hole a boring tool enters.
@@ -150,7 +165,11 @@ class Tool:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gauge:
-    """A measuring instrument: ``bias`` kept all through, ``scatter`` of each reading (both 1 sd)."""
+    """A measuring instrument: ``bias`` kept all through, ``scatter`` of each reading (both 1 sd).
+
+    ``tip`` is an edge finder's diameter or a feeler's thickness. One not ``in_hand`` can be made
+    in the shop or borrowed.
+    """
 
     name: str
     kind: Literal[
@@ -168,6 +187,11 @@ class Gauge:
         "thread gauge",
         "bore gauge",
         "ring gauge",
+        "gap gauge",
+        "edge finder",
+        "wobbler",
+        "feeler",
+        "square",
     ]
     smallest: Millimetre
     largest: Millimetre
@@ -175,6 +199,8 @@ class Gauge:
     scatter: Millimetre
     reads_to: Millimetre
     in_hand: bool = True
+    tip: Millimetre = 0.0
+    usual: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -190,7 +216,10 @@ class DrillSet:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Workshop:
-    """A workshop. ``built_in`` is true for the default one, and every card says so."""
+    """A workshop. ``built_in`` is true for the default one, and every card says so.
+
+    ``cutting_speeds`` are metres a minute by kind of metal; ``parallels`` what a pair may differ.
+    """
 
     name: str
     built_in: bool
@@ -202,3 +231,5 @@ class Workshop:
     drills: DrillSet
     saw_kerf: Millimetre = 1.5
     cutting_speeds: tuple[tuple[str, float], ...] = ()
+    parallels: Millimetre = 0.0
+    balance_weights: bool = False
