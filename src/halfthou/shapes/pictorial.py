@@ -11,10 +11,10 @@ import numpy as np
 
 from halfthou.errors import HalfthouError
 from halfthou.shapes.flat import Extent2, Point2, Polyline2
-from halfthou.shapes.mesh import Floats, Mesh, mesh_of
+from halfthou.shapes.mesh import Floats, Whole, mesh_of
 from halfthou.shapes.png import png_bytes
 from halfthou.shapes.raster import Layer, paint
-from halfthou.shapes.solids import Solid, is_empty, together
+from halfthou.shapes.solids import Solid, is_empty, pieces, together
 from halfthou.shapes.views import paper_axes, project
 from halfthou.units import Vec3
 
@@ -88,56 +88,78 @@ def pictorial(
             why="no solid was given that has any metal left",
             tries=("picture the work before the cut",),
         )
-    eye = np.array(paper_axes(direction, up))
-    meshes = [mesh_of(one.solid) for one in some]
-    frame = _frame(meshes, eye, width / height)
-    layers = [_layer(mesh, eye, frame, width * _FINER, height * _FINER) for mesh in meshes]
-    removed = [layer for one, layer in zip(some, layers, strict=True) if one.removed]
-    solid_depth = _nearest(
-        [layer for one, layer in zip(some, layers, strict=True) if not one.removed], layers[0]
-    )
-    seen, behind = _removed_lines(
-        [one.solid for one in some if one.removed],
-        removed,
-        solid_depth,
-        frame=frame,
-        direction=direction,
-        up=up,
-    )
+    screen = _screen(some, direction, up, width, height)
+    layers = [screen.layer(one.solid) for one in some]
+    pairs = list(zip(some, layers, strict=True))
+    solid_depth = _nearest([layer for one, layer in pairs if not one.removed], layers[0])
+    lumps = [lump for one in some if one.removed for lump in pieces(one.solid)]
+    seen, behind = _removed_lines(lumps, solid_depth, screen)
     opaque = together([one.solid for one in some if not one.removed])
     return Pictorial(
-        png=png_bytes(_averaged(_coloured(some, layers, solid_depth))),
+        png=png_bytes(_averaged(_coloured(pairs, solid_depth))),
         width=width,
         height=height,
-        frame=frame,
+        frame=screen.frame,
         outline=project(opaque, direction=direction, up=up).visible,
         removed_outline=seen,
         removed_hidden=behind,
     )
 
 
-def _frame(meshes: Sequence[Mesh], eye: Floats, shape: float) -> Extent2:
-    """Return the rectangle of the picture's shape around all solids, with a margin."""
-    flat = np.concatenate([mesh.points @ eye[:2].T for mesh in meshes])
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Screen:
+    """Where the eye is, and what of the paper it paints on how many pixels."""
+
+    direction: Vec3
+    up: Vec3
+    frame: Extent2
+    width: int
+    height: int
+
+    @property
+    def pixels_per_mm(self) -> float:
+        return self.width / self.frame.width
+
+    def layer(self, solid: Solid) -> Layer:
+        mesh = mesh_of(solid)
+        axes = np.array(paper_axes(self.direction, self.up))
+        corners = mesh.points @ axes.T
+        corners[:, :2] = (corners[:, :2] - np.array(self.frame.low)) * self.pixels_per_mm
+        lamp = _LIGHT / np.linalg.norm(_LIGHT)
+        light = _DUSK + (1 - _DUSK) * np.clip(mesh.normals @ axes.T @ lamp, 0.0, 1.0)
+        return paint(
+            corners=corners,
+            light=light,
+            triangles=mesh.triangles,
+            width=self.width,
+            height=self.height,
+        )
+
+    def pixels(self, line: Floats) -> tuple[Whole, Whole]:
+        """Return row and column of each point of a line."""
+        place = ((line - np.array(self.frame.low)) * self.pixels_per_mm).astype(np.int64)
+        return np.clip(place[:, 1], 0, self.height - 1), np.clip(place[:, 0], 0, self.width - 1)
+
+
+def _screen(shown: Sequence[Shown], direction: Vec3, up: Vec3, width: int, height: int) -> _Screen:
+    """Return a screen of the picture's shape around all solids, with a margin."""
+    right_up = np.array(paper_axes(direction, up)[:2])
+    flat = np.concatenate([mesh_of(one.solid).points @ right_up.T for one in shown])
     low, high = flat.min(axis=0), flat.max(axis=0)
     middle, size = (low + high) / 2, (high - low) * (1 + 2 * _MARGIN)
-    tall = max(float(size[1]), float(size[0]) / shape)
-    half = np.array([tall * shape, tall]) / 2
-    return Extent2(low=_point(middle - half), high=_point(middle + half))
+    tall = max(float(size[1]), float(size[0]) * height / width)
+    half = np.array([tall * width / height, tall]) / 2
+    return _Screen(
+        direction=direction,
+        up=up,
+        frame=Extent2(low=_point(middle - half), high=_point(middle + half)),
+        width=width * _FINER,
+        height=height * _FINER,
+    )
 
 
 def _point(place: Floats) -> Point2:
     return (float(place[0]), float(place[1]))
-
-
-def _layer(mesh: Mesh, eye: Floats, frame: Extent2, width: int, height: int) -> Layer:
-    corners = mesh.points @ eye.T
-    corners[:, :2] = (corners[:, :2] - np.array(frame.low)) * (width / frame.width)
-    lamp = _LIGHT / np.linalg.norm(_LIGHT)
-    light = _DUSK + (1 - _DUSK) * np.clip(mesh.normals @ eye.T @ lamp, 0.0, 1.0)
-    return paint(
-        corners=corners, light=light, triangles=mesh.triangles, width=width, height=height
-    )
 
 
 def _nearest(layers: Sequence[Layer], like: Layer) -> Floats:
@@ -146,10 +168,10 @@ def _nearest(layers: Sequence[Layer], like: Layer) -> Floats:
     return nearest
 
 
-def _coloured(shown: Sequence[Shown], layers: Sequence[Layer], solid_depth: Floats) -> Floats:
+def _coloured(pairs: Sequence[tuple[Shown, Layer]], solid_depth: Floats) -> Floats:
     """Return colour times cover, and cover, shape (height, width, 4)."""
     pixels = np.zeros((*solid_depth.shape, 4))
-    for one, layer in sorted(zip(shown, layers, strict=True), key=lambda pair: pair[0].removed):
+    for one, layer in sorted(pairs, key=lambda pair: pair[0].removed):
         there = np.isfinite(layer.depth) & (layer.depth >= solid_depth)
         cover = _COVER if one.removed else 1.0
         paint_ = np.append(np.array(one.colour) * cover, cover)
@@ -172,27 +194,17 @@ def _averaged(pixels: Floats) -> np.ndarray[tuple[int, ...], np.dtype[np.uint8]]
 
 
 def _removed_lines(
-    solids: Sequence[Solid],
-    layers: Sequence[Layer],
-    solid_depth: Floats,
-    *,
-    frame: Extent2,
-    direction: Vec3,
-    up: Vec3,
+    lumps: Sequence[Solid], solid_depth: Floats, screen: _Screen
 ) -> tuple[tuple[Polyline2, ...], tuple[Polyline2, ...]]:
     """Part the edges of removed metal into those in sight and those behind other metal."""
     seen: list[Polyline2] = []
     behind: list[Polyline2] = []
-    per_mm = solid_depth.shape[1] / frame.width
-    for solid, layer in zip(solids, layers, strict=True):
-        before = _widened(layer.depth) < solid_depth - _LONGEST_STEP / per_mm
-        for line in project(solid, direction=direction, up=up).visible:
-            fine = _stepped(np.array(line), _LONGEST_STEP / per_mm)
-            column, row = ((fine - np.array(frame.low)) * per_mm).astype(np.int64).T
-            hidden = before[
-                np.clip(row, 0, before.shape[0] - 1), np.clip(column, 0, before.shape[1] - 1)
-            ]
-            _part(fine, hidden, seen, behind)
+    step = _LONGEST_STEP / screen.pixels_per_mm
+    for lump in lumps:
+        before = _widened(screen.layer(lump).depth) < solid_depth - step
+        for line in project(lump, direction=screen.direction, up=screen.up).visible:
+            fine = _stepped(np.array(line), step)
+            _part(fine, before[screen.pixels(fine)], seen, behind)
     return tuple(seen), tuple(behind)
 
 
