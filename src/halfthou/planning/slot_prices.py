@@ -1,0 +1,96 @@
+"""The price of a row of slots, as a linear sum over the solver's variables."""
+
+from __future__ import annotations
+
+from halfthou.planning.prepare import orders
+from halfthou.planning.problem import Tie
+from halfthou.planning.slot_rows import Linear, Rows, Variable
+
+
+class Prices:
+    """The price of the rows, as a linear sum over the model's variables."""
+
+    def __init__(self, rows: Rows) -> None:
+        self.rows, self.model, self.problem = rows, rows.model, rows.problem
+        self.terms: list[tuple[int, Linear]] = []
+        self.broken: dict[int, Variable] = {}
+        self._work()
+        self._moves()
+        self._soft_orders()
+        for n, tie in enumerate(self.problem.ties):
+            self._tie(n, tie)
+
+    def total(self) -> Linear:
+        """The whole price, once the tools are in."""
+        return sum(cost * var for cost, var in self.terms if cost)
+
+    def bool(self, name: str) -> Variable:
+        return self.model.new_bool_var(name)
+
+    def machine(self, name: str, p: int) -> Linear:
+        """One if slot p is on this machine."""
+        holdings = self.problem.holdings
+        return self.rows.held([k for k in self.rows.cut if holdings[k].machine == name], p)
+
+    def _work(self) -> None:
+        for i, task in enumerate(self.problem.tasks):
+            self.terms.append((task.minutes, self.rows.chosen[i]))
+        start = self.problem.start
+        for (k, p), var in self.rows.s.items():
+            if not (p == 0 and start is not None and start.holding == k):
+                self.terms.append((self.problem.holdings[k].minutes, var))
+
+    def _moves(self) -> None:
+        machines = sorted({self.problem.holdings[k].machine for k in self.rows.cut})
+        start = self.problem.start
+        for p in self.rows.slots:
+            if p == 0:
+                if start is not None:
+                    for name in machines:
+                        cost = self.problem.prices.move(start.machine, name)
+                        self.terms.append((cost, self.machine(name, 0)))
+                continue
+            for cost in {self.problem.prices.move(a, b) for a in machines for b in machines} - {0}:
+                moved = self.bool(f"m{p}.{cost}")
+                self.terms.append((cost, moved))
+                for name in machines:
+                    far = [a for a in machines if self.problem.prices.move(a, name) == cost]
+                    before = sum(self.machine(a, p - 1) for a in far)
+                    self.model.add(moved >= self.machine(name, p) + before - 1)
+
+    def _soft_orders(self) -> None:
+        rows = self.rows
+        for n, order in enumerate(orders(self.problem)):
+            if order.cost is None:
+                continue
+            a, b = order.before, order.after
+            self.broken[n] = broken = self.bool(f"b{n}")
+            self.terms.append((order.cost, broken))
+            for row in rows.ranked(a, b, broken):
+                self.model.add(row)
+            for p in rows.slots:
+                self.model.add(
+                    rows.done(b, p) <= rows.done(a, p - order.strict) + 1 - rows.chosen[a] + broken
+                )
+
+    def _tie(self, n: int, tie: Tie) -> None:
+        rows, model = self.rows, self.model
+        apart = [self.bool(f"t{n}.{p}") for p in rows.slots]
+        groups: dict[int, list[int]] = {}
+        for k, cost in tie.by_holding:
+            if k in rows.cut and {tie.a, tie.b} & rows.cut[k] and cost != tie.apart:
+                groups.setdefault(cost, []).append(k)
+        both = 2 - rows.chosen[tie.a] - rows.chosen[tie.b]
+        for p in rows.slots:
+            for a, b in ((tie.a, tie.b), (tie.b, tie.a)):
+                model.add(apart[p] >= rows.at(a, p) + rows.done(b, p - 1) - 1)
+                model.add(sum(apart) >= rows.at(a, p) - rows.at(b, p) - both)
+            self.terms.append((tie.apart, apart[p]))
+            for cost, ks in groups.items():
+                other = self.bool(f"t{n}.{p}.{cost}")
+                self.terms.append((cost - tie.apart, other))
+                if cost < tie.apart:
+                    model.add(other <= apart[p])
+                    model.add(other <= rows.held(ks, p))
+                else:
+                    model.add(other >= apart[p] + rows.held(ks, p) - 1)

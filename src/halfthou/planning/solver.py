@@ -1,0 +1,214 @@
+"""The exact solver: a plan of P set-ups is a row of P slots, each with a holding and tasks.
+
+The only file that imports the solver library. P starts at the least that can work and widens;
+each P is closed by a proof or by a bound. Same problem, same plan: seed, workers and the
+solver's own measure of effort are fixed, and no clock is read.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from math import ceil
+from typing import TypeAlias
+
+from ortools.sat.python import cp_model
+
+from halfthou.planning.judge import judge
+from halfthou.planning.prepare import least_price, undominated
+from halfthou.planning.problem import Answer, Problem
+from halfthou.planning.slot_prices import Prices
+from halfthou.planning.slot_rows import Rows
+from halfthou.planning.slot_tools import Tools
+from halfthou.planning.tool_order import in_best_order
+
+Progress: TypeAlias = Callable[[int, int], None]
+Stop: TypeAlias = Callable[[], bool]
+
+MOST_SETUPS = 12
+EFFORT = 60.0
+"""Default effort for one problem, in the solver's deterministic seconds."""
+
+
+def solve(
+    problem: Problem,
+    *,
+    most_setups: int = MOST_SETUPS,
+    effort: float = EFFORT,
+    on_progress: Progress | None = None,
+    should_stop: Stop | None = None,
+) -> Answer | None:
+    """Find the cheapest plan, or None if there is none of up to ``most_setups`` set-ups."""
+    search = _Search(problem, most_setups, effort, on_progress, should_stop)
+    return search.run()
+
+
+class _Search:
+    """One search: widening P, what is left of the effort, the best plan so far."""
+
+    def __init__(
+        self,
+        problem: Problem,
+        most_setups: int,
+        effort: float,
+        on_progress: Progress | None,
+        should_stop: Stop | None,
+    ) -> None:
+        self.problem = problem
+        self.cut = undominated(problem)
+        self.most = min(most_setups, len(problem.tasks))
+        self.left = effort
+        self.on_progress, self.should_stop = on_progress, should_stop
+        self.best: Answer | None = None
+        self.floor = 0
+        self.stopped = False
+
+    def run(self) -> Answer | None:
+        if not self.problem.tasks:
+            return Answer(setups=(), chosen=(), price=0, bound=0, proved=True, proved_for_setups=0)
+        fewest = self._fewest()
+        if fewest is None:
+            return None
+        bounds: dict[int, int] = {}
+        closed = fewest - 1
+        for setups in range(fewest, self.most + 1):
+            if self.best and least_price(self.problem, self.cut, setups) >= self.best.price:
+                break
+            self.floor = min([*bounds.values(), least_price(self.problem, self.cut, setups)])
+            bounds[setups] = self._exactly(setups)
+            if self.stopped or self.left <= 0:
+                break
+        return self._summary(bounds, closed)
+
+    def _summary(self, bounds: dict[int, int], closed: int) -> Answer | None:
+        """Give the best plan with what the bounds of each P prove about it."""
+        best = self.best
+        if best is None:
+            return None
+        while bounds.get(closed + 1, -1) >= best.price:
+            closed += 1
+        tail = least_price(self.problem, self.cut, max(bounds) + 1)
+        if max(bounds) >= len(self.problem.tasks):
+            tail = best.price
+        bound = min(best.price, tail, *bounds.values())
+        return Answer(
+            setups=best.setups,
+            chosen=best.chosen,
+            price=best.price,
+            bound=bound,
+            proved=bound == best.price,
+            proved_for_setups=max(closed, 0),
+        )
+
+    def _fewest(self) -> int | None:
+        """No plan has fewer set-ups than this; None if none has up to the most allowed."""
+        model = cp_model.CpModel()
+        rows = Rows(model, self.problem, self.cut, self.most, exact=False)
+        model.minimize(sum(rows.s.values()))
+        solver, status = self._run(model, share=0.2)
+        if status == cp_model.INFEASIBLE:
+            return None
+        return max(1, ceil(solver.best_objective_bound - 1e-6))
+
+    def _exactly(self, setups: int) -> int:
+        """Look for a better plan of exactly this many set-ups; give the bound reached."""
+        model = cp_model.CpModel()
+        rows = Rows(model, self.problem, self.cut, setups, exact=True)
+        prices = Prices(rows)
+        Tools(prices)
+        total = prices.total()
+        if self.best:
+            model.add(total <= self.best.price - 1)
+        model.minimize(total)
+        solver, status = self._run(model, share=0.5, prices=True)
+        if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+            self._keep(rows, solver)
+        if status == cp_model.INFEASIBLE:
+            return self.best.price if self.best else 1 << 40
+        least = least_price(self.problem, self.cut, setups)
+        return max(least, ceil(solver.best_objective_bound - 1e-6))
+
+    def _keep(self, rows: Rows, solver: cp_model.CpSolver) -> None:
+        """Take the plan found, with its tools in the best order, if it is better."""
+        held = {p: k for (k, p), var in rows.s.items() if solver.value(var)}
+        done = {
+            p: frozenset(i for (i, q), x in rows.x.items() if q == p and solver.value(x))
+            for p in held
+        }
+        setups = in_best_order(self.problem, tuple((held[p], done[p]) for p in rows.slots))
+        if setups is None:
+            return
+        chosen = tuple(
+            next(j for j, var in enumerate(row) if solver.value(var)) for row in rows.bundle
+        )
+        answer = Answer(
+            setups=setups, chosen=chosen, price=0, bound=0, proved=False, proved_for_setups=0
+        )
+        price = judge(self.problem, answer).price.total
+        if self.best is None or price < self.best.price:
+            self.best = Answer(
+                setups=setups,
+                chosen=chosen,
+                price=price,
+                bound=0,
+                proved=False,
+                proved_for_setups=0,
+            )
+
+    def _run(
+        self, model: cp_model.CpModel, *, share: float, prices: bool = False
+    ) -> tuple[cp_model.CpSolver, cp_model.CpSolverStatus]:
+        """Solve with a fixed seed and a share of the effort that is left."""
+        solver = cp_model.CpSolver()
+        _fix(solver, effort=max(self.left * share, 0.5))
+        watch = _Watch(solver, self, prices=prices)
+        status = watch.solve(model)
+        self.left -= solver.response_proto.deterministic_time
+        return solver, status
+
+
+def _fix(solver: cp_model.CpSolver, *, effort: float) -> None:
+    """Fix the settings under which the same model gives the same answer on any machine."""
+    p = solver.parameters
+    p.random_seed = 1
+    p.num_workers = 2
+    p.subsolvers.extend(["core", "default_lp"])
+    p.interleave_search = True
+    p.max_deterministic_time = effort
+
+
+class _Watch(cp_model.CpSolverSolutionCallback):
+    """Reports progress, and stops the solver when asked to."""
+
+    def __init__(self, solver: cp_model.CpSolver, search: _Search, *, prices: bool) -> None:
+        super().__init__()
+        self.solver, self.search, self.prices = solver, search, prices
+
+    def on_solution_callback(self) -> None:
+        """Report a better plan."""
+        if self.prices and self.search.on_progress:
+            best = round(self.objective_value)
+            bound = min(best, self.search.floor, round(self.best_objective_bound))
+            self.search.on_progress(best, bound)
+
+    def solve(self, model: cp_model.CpModel) -> cp_model.CpSolverStatus:
+        """Run the solver, asking from time to time whether to stop."""
+        should_stop = self.search.should_stop
+        if should_stop is None:
+            return self.solver.solve(model, self)
+        over = threading.Event()
+
+        def ask() -> None:
+            while not over.wait(0.1):
+                if should_stop():
+                    self.search.stopped = True
+                    self.solver.stop_search()
+                    return
+
+        asker = threading.Thread(target=ask, daemon=True)
+        asker.start()
+        try:
+            return self.solver.solve(model, self)
+        finally:
+            over.set()
+            asker.join()

@@ -1,0 +1,226 @@
+"""Small random problems, and the price of their cheapest plan by looking at every state."""
+
+from __future__ import annotations
+
+from heapq import heappop, heappush
+from itertools import count, product
+from random import Random
+
+from halfthou.planning.problem import (
+    BENCH,
+    Choice,
+    Condition,
+    HeldIn,
+    Holding,
+    InOrder,
+    Precedence,
+    Prices,
+    Problem,
+    Start,
+    Task,
+    Tie,
+    Together,
+)
+
+
+def random_problem(seed: int, *, tasks: int = 6, holdings: int = 5) -> Problem:
+    """A small problem with some of everything; about one in four has no plan."""
+    rng = Random(seed)
+    n = rng.randint(2, tasks)
+    machines = ["lathe", "mill", BENCH]
+    tools = ["t1", "t2", "t3"]
+    some = range(n)
+
+    def pair() -> tuple[int, int]:
+        a, b = rng.sample(some, 2)
+        return (a, b) if rng.random() < 0.95 else (b, a)
+
+    held = []
+    for k in range(rng.randint(2, holdings)):
+        cuts = frozenset(i for i in some if rng.random() < 0.6)
+        rest = [i for i in some if i not in cuts]
+        need = tuple(Condition(task=i, rule="need") for i in rest if rng.random() < 0.2)
+        ban = tuple(Condition(task=i, rule="ban") for i in rest if rng.random() < 0.15)
+        held.append(
+            Holding(
+                name=f"h{k}",
+                machine=rng.choice(machines[: 3 if k else 1]),
+                device="d",
+                tasks=cuts,
+                minutes=rng.choice([0, 20, 50, 80]),
+                need=need,
+                ban=ban,
+            )
+        )
+    order = [
+        Precedence(
+            before=min(p),
+            after=max(p),
+            rule="order",
+            strict=rng.random() < 0.15,
+            hard=(hard := rng.random() < 0.7),
+            cost=0 if hard else rng.choice([5, 12, 40]),
+        )
+        for p in (pair() for _ in range(rng.randint(0, n)))
+    ]
+    ties = tuple(
+        Tie(
+            name="tie",
+            a=p[0],
+            b=p[1],
+            apart=rng.choice([30, 60]),
+            by_holding=tuple(
+                (k, rng.choice([0, 10, 90])) for k in range(len(held)) if rng.random() < 0.4
+            ),
+        )
+        for p in (pair() for _ in range(rng.randint(0, 3)))
+    )
+    choices = ()
+    if n >= 4 and rng.random() < 0.5:
+        choices = (
+            Choice(
+                name="way",
+                bundles=(frozenset({0, 1}), frozenset({0, 2}), frozenset({3}))[
+                    : rng.randint(2, 3)
+                ],
+            ),
+        )
+    wishes = []
+    if rng.random() < 0.2:
+        wishes.append(InOrder(name="w", before=n - 1, after=0))
+    if rng.random() < 0.2:
+        wishes.append(HeldIn(name="v", task=0, holdings=frozenset({0, 1})))
+    start = Start(machine="lathe", tool="t1", holding=rng.choice([None, 0]))
+    return Problem(
+        tasks=tuple(
+            Task(
+                name=f"task {i}",
+                minutes=rng.choice([10, 30]),
+                tools=tuple(rng.sample(tools, rng.choice([1, 1, 2]))),
+            )
+            for i in some
+        ),
+        holdings=tuple(held),
+        choices=choices,
+        precedences=tuple(order),
+        togethers=(Together(a=0, b=n - 1, rule="one"),) if rng.random() < 0.15 else (),
+        ties=ties,
+        wishes=tuple(wishes),
+        prices=Prices(
+            machine_change=rng.choice([0, 50]),
+            bench_change=rng.choice([0, 10]),
+            tool_change=rng.choice([0, 15]),
+        ),
+        start=start if rng.random() < 0.4 else None,
+    )
+
+
+def cheapest(problem: Problem) -> int | None:
+    """Price of the cheapest plan of any number of set-ups, or None if there is none."""
+    prices = [
+        price
+        for chosen in product(*(range(len(c.bundles)) for c in problem.choices))
+        if (price := _cheapest_of(problem, problem.done(chosen))) is not None
+    ]
+    return min(prices, default=None)
+
+
+def _cheapest_of(problem: Problem, wanted: frozenset[int]) -> int | None:
+    """Walk states (done before this set-up, done in it, holding, tool), cheapest first."""
+    tickets = count()
+    start = problem.start
+    first = (frozenset(), frozenset(), None, start.tool if start else "")
+    queue = [(0, next(tickets), first)]
+    settled = set()
+    while queue:
+        price, _, state = heappop(queue)
+        if state in settled:
+            continue
+        settled.add(state)
+        before, here, holding, _ = state
+        if before | here == wanted:
+            return price
+        for step, following in _steps(problem, wanted, state):
+            heappush(queue, (price + step, next(tickets), following))
+    return None
+
+
+def _steps(problem, wanted, state):
+    before, here, holding, tool = state
+    gone = before | here
+    if holding is None or here:
+        for k in range(len(problem.holdings)):
+            if _may_hold(problem, wanted, gone, k):
+                yield (
+                    _setup_price(problem, holding, k),
+                    (gone, frozenset(), k, _tool(problem, state, k)),
+                )
+    if holding is None:
+        return
+    for i in sorted(problem.holdings[holding].tasks & wanted - gone):
+        if _may_do(problem, wanted, before, here, holding, i):
+            for t in problem.tasks[i].tools:
+                yield (
+                    _task_price(problem, wanted, before, here, holding, tool, i, t),
+                    (before, here | {i}, holding, t),
+                )
+
+
+def _tool(problem, state, k):
+    _, _, holding, tool = state
+    start = problem.start
+    machine = problem.holdings[k].machine
+    if holding is None:
+        return tool if start and start.machine == machine else ""
+    return tool if problem.holdings[holding].machine == machine else ""
+
+
+def _setup_price(problem, old, k):
+    new = problem.holdings[k]
+    start = problem.start
+    if old is None:
+        if start is None:
+            return new.minutes
+        kept = start.holding == k
+        return (0 if kept else new.minutes) + problem.prices.move(start.machine, new.machine)
+    return new.minutes + problem.prices.move(problem.holdings[old].machine, new.machine)
+
+
+def _may_hold(problem, wanted, gone, k):
+    holding = problem.holdings[k]
+    need = {c.task for c in holding.need} & wanted
+    ban = {c.task for c in holding.ban}
+    return need <= gone and not ban & gone
+
+
+def _may_do(problem, wanted, before, here, k, i):
+    gone = before | here
+    if any(c.task == i for c in problem.holdings[k].ban):
+        return False
+    orders = [(r.before, r.after, r.strict) for r in problem.precedences if r.hard]
+    for w in problem.wishes:
+        if isinstance(w, InOrder):
+            orders.append((w.before, w.after, w.strict))
+        elif w.task == i and k not in w.holdings:
+            return False
+    for a, b, strict in orders:
+        if b == i and a in wanted and a not in (before if strict else gone):
+            return False
+    for t in problem.togethers:
+        for a, b in ((t.a, t.b), (t.b, t.a)):
+            if a == i and b in before:
+                return False
+    return True
+
+
+def _task_price(problem, wanted, before, here, k, tool, i, new_tool):
+    price = problem.tasks[i].minutes
+    if problem.holdings[k].machine != BENCH and new_tool != tool:
+        price += problem.prices.tool_change
+    for r in problem.precedences:
+        if not r.hard and r.after == i and r.before in wanted:
+            price += 0 if r.before in (before if r.strict else before | here) else r.cost
+    for tie in problem.ties:
+        if (tie.a == i and tie.b in before) or (tie.b == i and tie.a in before):
+            price += tie.cost(k)
+    return price
