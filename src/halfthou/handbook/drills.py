@@ -108,7 +108,7 @@ def nearest_drill(
 
 
 def reaming_allowance(diameter: Millimetre) -> Millimetre:
-    """Metal to leave on the diameter for the reamer, usual practice, to 50 mm. [mm]
+    """Metal to leave on the diameter for the reamer, usual practice, to 50 mm [mm].
 
     Examples
     --------
@@ -119,7 +119,7 @@ def reaming_allowance(diameter: Millimetre) -> Millimetre:
 
 
 def reaming_drill(diameter: Millimetre, drills: Sequence[Drill]) -> Drill | None:
-    """Drill in hand to go before a reamer; none leaves a fair amount. [mm]"""
+    """Drill in hand to go before a reamer; none leaves a fair amount [mm]."""
     row = _reaming_row(diameter)
     return nearest_drill(
         diameter - float(row["allowance"]),
@@ -141,7 +141,7 @@ def _reaming_row(diameter: Millimetre) -> dict[str, str]:
 
 
 def point_allowance(diameter: Millimetre) -> Millimetre:
-    """Depth of a drill's point, usual practice: 0.3 of its diameter. [mm]
+    """Depth of a drill's point, usual practice: 0.3 of its diameter [mm].
 
     Notes
     -----
@@ -151,17 +151,17 @@ def point_allowance(diameter: Millimetre) -> Millimetre:
 
 
 def tap_lead(pitch: Millimetre) -> Millimetre:
-    """Depth a second tap leaves short of full thread, usual practice: 3 pitches. [mm]"""
+    """Depth a second tap leaves short of full thread, usual practice: 3 pitches [mm]."""
     return TAP_LEAD_PITCHES * pitch
 
 
 def flute_length(diameter: Millimetre) -> Millimetre | None:
-    """Flute of a jobber drill, the point included, recalled from ISO 235; to 20 mm. [mm]"""
+    """Flute of a jobber drill, the point included, recalled from ISO 235; to 20 mm [mm]."""
     row = band(rows("drill_lengths"), diameter, over="over_mm", upto="upto_mm")
     return float(row["flute_mm"]) if row else None
 
 
 def drilling_depth(diameter: Millimetre) -> Millimetre | None:
-    """Depth a jobber drill reaches with its chips still coming out: flute less 1.5 D. [mm]"""
+    """Depth a jobber drill reaches with its chips still coming out: flute less 1.5 D [mm]."""
     flute = flute_length(diameter)
     return None if flute is None else flute - 1.5 * diameter

@@ -130,11 +130,10 @@ def general_limits(rule: GeneralRule, length: Length) -> Deviations | None:
     ----------
     ISO 2768-1:1989, table 1.
     """
-    match rule:
-        case Iso2768(linear=linear):
-            half = _iso_half(linear, length.value)
-        case ByFigure():
-            half = _figure_half(rule, length)
+    if isinstance(rule, Iso2768):
+        half = _iso_half(rule.linear, length.value)
+    else:
+        half = _figure_half(rule, length)
     return None if half is None else Deviations(-half, half)
 
 

@@ -25,12 +25,12 @@ class SizeLimits:
 
     @property
     def width(self) -> Millimetre:
-        """Upper less lower limit. [mm]"""
+        """Upper less lower limit [mm]."""
         return self.upper - self.lower
 
     @property
     def middle(self) -> Millimetre:
-        """Half way between the limits. [mm]"""
+        """Half way between the limits [mm]."""
         return (self.lower + self.upper) / 2
 
 

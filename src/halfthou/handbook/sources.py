@@ -33,7 +33,7 @@ def source_of(name: str) -> Source:
     if name not in table_names():
         raise OutOfRangeError(f"no table is called '{name}'", tries=table_names())
     lines = headers(name)
-    found = {key: text for key, text in reversed(lines)}
+    found = dict(reversed(lines))
     status = next(each for each in get_args(Status) if each == found["status"])
     return Source(
         title=found["title"],
