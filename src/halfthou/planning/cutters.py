@@ -1,0 +1,79 @@
+"""Which cutters of this workshop mill a keyway, a slot, a step or a pocket."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from halfthou.drawing.model import Cutout, Keyway
+from halfthou.planning.axes import Extents, axis_of
+from halfthou.units import Millimetre, Vec3
+from halfthou.workshop.model import Tool, Workshop
+
+_SAME: Final = 0.03
+"""A cutter within this of a slot's width cuts it in one go. [mm]"""
+_SMALLER: Final = 0.6
+"""Least width of a cutter, as a share of the slot it is walked along, worth using."""
+_OFFERED: Final = 3
+"""How many cutters are offered for one cut, the stiffest first."""
+
+
+def mill_tools(workshop: Workshop, *kinds: str) -> tuple[Tool, ...]:
+    """Give the mill's cutters of these kinds, the widest first."""
+    found = [t for t in workshop.tools if t.machine == "mill" and t.kind in kinds]
+    return tuple(sorted(found, key=lambda t: (-t.width, t.name)))
+
+
+def for_keyway(keyway: Keyway, depth: Millimetre, workshop: Workshop) -> tuple[str, ...]:
+    """Name the slot drills for a keyway: of its width, else narrower and walked sideways."""
+    width = keyway.width
+    fits = [
+        t
+        for t in mill_tools(workshop, "slot drill")
+        if t.reach >= depth and t.width <= width.high + _SAME / 3
+    ]
+    exact = [t for t in fits if t.width >= width.low - _SAME]
+    narrower = [t for t in fits if t.width >= _SMALLER * width.nominal]
+    return tuple(t.name for t in (exact or narrower)[:_OFFERED])
+
+
+def for_cutout(cutout: Cutout, up: Vec3, workshop: Workshop) -> tuple[str, ...]:
+    """Name the cutters that mill a cutout from the direction ``up``."""
+    space = Extents(low=cutout.low, high=cutout.high)
+    depth = space.length(up)
+    flat = [i for i in range(3) if i != axis_of(up)]
+    narrow = min(space.high[i] - space.low[i] for i in flat)
+    if cutout.kind == "slot":
+        fits = _slot_cutters(narrow, depth, cutout, workshop)
+    elif cutout.kind == "pocket":
+        most = min(narrow, 2 * cutout.corner_radius) if cutout.corner_radius > 0 else narrow
+        fits = [t for t in mill_tools(workshop, "slot drill") if t.width <= most + _SAME]
+    else:
+        fits = list(mill_tools(workshop, "end mill", "side and face cutter", "slot drill"))
+    return tuple(t.name for t in fits if t.reach >= depth)[:_OFFERED]
+
+
+def _slot_cutters(
+    wide: Millimetre, depth: Millimetre, cutout: Cutout, workshop: Workshop
+) -> list[Tool]:
+    most = cutout.wide.high if cutout.wide is not None else wide
+    fits = [t for t in mill_tools(workshop, "slot drill", "end mill") if t.width <= most + _SAME]
+    saws = [
+        t
+        for t in mill_tools(workshop, "slitting saw", "side and face cutter")
+        if t.width <= most + _SAME and len(cutout.open_sides) >= 3  # noqa: PLR2004
+    ]
+    worth = [t for t in fits if t.width >= _SMALLER * wide and t.reach >= depth]
+    return worth or [t for t in fits if t.reach >= depth] or saws
+
+
+def for_face(workshop: Workshop, narrow: Millimetre) -> tuple[str, ...]:
+    """Name the cutters that face a surface from above, one that spans its width first."""
+    all_of = mill_tools(workshop, "face mill", "end mill")
+    spanning = [t for t in all_of if t.width > narrow]
+    return tuple(t.name for t in (spanning[-1:] + list(all_of))[:_OFFERED])
+
+
+def for_side(workshop: Workshop, depth: Millimetre) -> tuple[str, ...]:
+    """Name the end mills whose flutes reach down a face of this depth."""
+    fits = [t for t in mill_tools(workshop, "end mill") if t.reach >= depth]
+    return tuple(t.name for t in fits[:_OFFERED])

@@ -1,0 +1,213 @@
+"""Turned work stood on end on the mill, for holes in its faces."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from halfthou.drawing.model import Part, Surface
+from halfthou.planning.axes import dot, opposite, same
+from halfthou.planning.model import Link, Operation, Refused, Scheme
+from halfthou.planning.who_makes import asked_for
+from halfthou.units import Millimetre, Vec3
+from halfthou.workshop.model import HoldingDevice, Workshop
+
+LEAST_RIM: Final = 5.0
+"""Least height of a rim to hold work by that stands on a face, mm (usual practice)."""
+CHUCK_AND_DRILL: Final = 120.0
+"""Room a drill chuck takes with a drill in it, mm (usual practice)."""
+_NEAR: Final = 0.01
+_CLOCKED: Final = 0.02
+_DEVICES: Final = ("chuck on the mill table", "vice", "clamps", "rotary table")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Stood:
+    """A turned part stood on end: what looks up and what it rests on."""
+
+    part: Part
+    everything: tuple[Operation, ...]
+    own: tuple[Operation, ...]
+    up: Vec3
+    room: Millimetre
+
+    @property
+    def seat(self) -> Surface | None:
+        """The end face it stands on."""
+        down = opposite(self.up)
+        faces = [
+            s for s in self.part.surfaces
+            if s.kind == "plane" and not s.inside and same(s.direction, down)
+        ]  # fmt: skip
+        return max(faces, key=lambda s: dot(s.point, down), default=None)
+
+    @property
+    def words(self) -> str:
+        return f"{'right' if self.up[0] > 0 else 'left'} end up"
+
+    def height(self, surface: Surface) -> tuple[Millimetre, Millimetre]:
+        """Where a surface begins and ends along ``up``, part frame."""
+        ends = (dot(surface.low, self.up), dot(surface.high, self.up))
+        return min(ends), max(ends)
+
+
+def upright_schemes(
+    part: Part,
+    workshop: Workshop,
+    everything: tuple[Operation, ...],
+    own: tuple[Operation, ...],
+    up: Vec3,
+) -> tuple[list[Scheme], list[Refused]]:
+    """Give the ways to stand turned work on end for the operations from ``up``."""
+    room = max((mill.nose_to_table for mill in workshop.mills), default=0.0)
+    stood = _Stood(part=part, everything=everything, own=own, up=up, room=room)
+    schemes: list[Scheme] = []
+    refused: list[Refused] = []
+    for device in workshop.holding:
+        if device.machine != "mill" or device.device not in _DEVICES:
+            continue
+        by_rim = device.device in ("chuck on the mill table", "vice")
+        for held in _rims(part) if by_rim else _widest(part):
+            name = f"{device.name}, {stood.words}, by {held.name}"
+            why = _cannot_stand(stood, device, held)
+            if why is not None:
+                refused += [
+                    Refused(scheme=name, operation=op.key, reason=why[0], remedy=why[1])
+                    for op in own
+                ]
+                continue
+            schemes.append(_standing(stood, device, held, name))
+    return [s for s in schemes if s.can], refused
+
+
+def _rims(part: Part) -> list[Surface]:
+    return [
+        s
+        for s in part.surfaces
+        if s.kind == "cylinder" and not s.inside and s.size is not None
+        and abs(s.direction[0]) > 1 - _NEAR
+    ]  # fmt: skip
+
+
+def _across(surface: Surface) -> Millimetre:
+    return surface.size.nominal if surface.size is not None else 0.0
+
+
+def _widest(part: Part) -> list[Surface]:
+    return sorted(_rims(part), key=lambda s: -_across(s))[:1]
+
+
+def _cannot_stand(stood: _Stood, device: HoldingDevice, held: Surface) -> tuple[str, str] | None:
+    across = _across(held)
+    if across > device.largest:
+        return (
+            f"the {device.name} takes {device.largest:g} mm and {held.name} is {across:g} across",
+            "clamps to the table, centred by a clock in the bore",
+        )
+    tall = _too_tall(stood, device)
+    if tall is not None or device.device in ("clamps", "rotary table"):
+        return tall
+    if across < device.smallest:
+        return (f"{held.name} is too small for the {device.name}", "hold a larger diameter")
+    low, high = stood.height(held)
+    below = [s for s in _rims(stood.part) if stood.height(s)[1] <= low + _NEAR]
+    wider = [s.name for s in below if _across(s) > across + _NEAR]
+    if wider:
+        return (
+            f"{wider[0]} is larger and keeps the jaws from {held.name}",
+            "turn the work end for end, or hold it by the larger diameter",
+        )
+    if high - low < LEAST_RIM:
+        return (
+            f"{held.name} is {high - low:.1f} high: less than {LEAST_RIM:g} mm to hold by",
+            "clamps to the table, or a chucking piece left on",
+        )
+    return None
+
+
+def _too_tall(stood: _Stood, device: HoldingDevice) -> tuple[str, str] | None:
+    """Say that work stood on end does not go under the spindle with chuck and drill, or None."""
+    points = [dot(p, stood.up) for s in stood.part.surfaces for p in (s.low, s.high)]
+    height = max(points) - min(points)
+    base = device.overall if device.device != "clamps" else 0.0
+    room = stood.room - base - CHUCK_AND_DRILL
+    if height <= room:
+        return None
+    return (
+        f"{height:.0f} high on the {device.name} leaves no room under the spindle for a drill",
+        "drill it in the lathe, or with the work level on an angle plate",
+    )
+
+
+def _standing(stood: _Stood, device: HoldingDevice, held: Surface, name: str) -> Scheme:
+    seat = stood.seat
+    low, high = stood.height(held)
+    by_rim = device.device in ("chuck on the mill table", "vice")
+    clocked = _clocked_on(stood, held)
+    seats = (seat.name,) if seat is not None else ()
+    keep = {held.name} if by_rim else set()
+    can = [op for op in stood.own if not keep & set(op.makes) and not set(seats) & set(op.makes)]
+    needs = dict.fromkeys([*(keep or ()), *seats, *clocked])
+    why = {s: f"{s} is what it is held by or stands on" for s in (*keep, *seats)}
+    need = [
+        pair
+        for surface in needs
+        for pair in asked_for(
+            stood.everything, surface, why.get(surface, f"{surface} is what it is set true to")
+        )
+    ]
+    depth = min(high - low, device.jaw_depth or 0.0) if by_rim else 0.0
+    top = max(dot(p, stood.up) for s in stood.part.surfaces for p in (s.low, s.high))
+    return Scheme(
+        key=name,
+        machine="mill",
+        links=(Link(holder=device, detail=_detail(device, seats, clocked)),),
+        faces=stood.up,
+        across=(0.0, 1.0, 0.0),
+        grips=(held.name,) if by_rim else (),
+        seats=seats,
+        grip_low=low,
+        grip_high=low + depth,
+        grip_size=_across(held),
+        inside=False,
+        centre=False,
+        stick_out=top - low - depth,
+        true_on=tuple((surface, _CLOCKED) for surface in clocked),
+        error=device.trued,
+        minutes=device.minutes,
+        can=frozenset(op.key for op in can if op.key not in {key for key, _ in need}),
+        need=tuple(dict.fromkeys(need)),
+        ban=(),
+        reason=f"the spindle is brought over the middle with a clock on {clocked[0]}"
+        if clocked
+        else "",
+    )
+
+
+def _clocked_on(stood: _Stood, held: Surface) -> tuple[str, ...]:
+    """Give what is clocked to find the middle: what the holes are tied to, else bore, else rim."""
+    features = {op.feature for op in stood.own}
+    made = {s.name for s in stood.part.surfaces if s.feature in features}
+    tied = [r.to for r in stood.part.requirements if r.surface in made or r.surface in features]
+    on_axis = [
+        s
+        for s in stood.part.surfaces
+        if s.kind == "cylinder" and abs(s.direction[0]) > 1 - _NEAR and s.feature not in features
+    ]
+    asked = [s for s in on_axis if s.name in tied or s.feature in tied]
+    bores = [s for s in on_axis if s.inside]
+    best = min(asked or bores, key=lambda s: s.size.width if s.size else 1.0, default=held)
+    return (best.name,)
+
+
+def _detail(device: HoldingDevice, seats: tuple[str, ...], clocked: tuple[str, ...]) -> str:
+    on = f"{seats[0]} down" if seats else "far end down"
+    match device.device:
+        case "vice":
+            return f"{on} on parallels, the rim between the jaws"
+        case "clamps":
+            return f"{on} on parallels clear of the holes, clamps on the upper face"
+        case "rotary table":
+            return f"{on} on parallels, clamped, turned about {clocked[0] if clocked else 'it'}"
+        case _:
+            return f"{on}, backed on the jaws, no hole over a jaw"
