@@ -206,7 +206,7 @@ def _combined(
     # Faces split by the operation but still one face on the part are drawn as one.
     unify = k.ShapeUpgrade_UnifySameDomain(operation.Shape(), True, True, False)  # noqa: FBT003
     unify.Build()
-    return Solid(shape=unify.Shape())
+    return Solid(shape=_smooth(unify.Shape()))
 
 
 def _ax2(start: Vec3, end: Vec3) -> tuple[k.Occ, float]:
@@ -242,7 +242,13 @@ def _prism(region: Prism) -> k.Occ:
 def _swept(face: k.Occ, along: k.Occ) -> k.Occ:
     solid = k.TopoDS.Solid(k.BRepPrimAPI_MakePrism(face, along).Shape())
     k.BRepLib.OrientClosedSolid_s(solid)
-    return solid
+    return _smooth(solid)
+
+
+def _smooth(shape: k.Occ) -> k.Occ:
+    """Mark the edges where one face runs into the next without a corner: they are not drawn."""
+    k.BRepLib.EncodeRegularity_s(shape)
+    return shape
 
 
 def _shape_of(region: Region) -> k.Occ:

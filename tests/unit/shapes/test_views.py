@@ -4,7 +4,7 @@ import pytest
 
 from halfthou.drawing.geometry import Box, Cylinder, Obround
 from halfthou.shapes.flat import View
-from halfthou.shapes.solids import Solid, cut, solid_of
+from halfthou.shapes.solids import Solid, cut, fuse, solid_of
 from halfthou.shapes.views import SIDES, Side, paper_axes, project, seen_from
 
 LINE_WIDTH = 0.05  # the eye's tilt moves lines by less than this on parts of this size
@@ -93,13 +93,18 @@ def test_the_slot_is_seen_from_the_front_and_hidden_from_the_back(block: Solid) 
     assert goes_round(seen_from(block, "back").hidden)
 
 
-def test_seams_of_round_faces_and_tangent_edges_are_not_drawn(block: Solid) -> None:
-    view = seen_from(block, "front")
-    near_slot = [
-        line for line in view.visible if all(14 < x < 26 and 14 < y < 46 for x, y in line)
-    ]
+def test_where_a_flat_runs_into_a_curve_no_line_is_drawn() -> None:
+    boss = fuse(
+        [
+            solid_of(Cylinder(start=(0.0, 20.0, 0.0), end=(0.0, 20.0, 30.0), diameter=40.0)),
+            solid_of(Box(low=(-20.0, 0.0, 0.0), high=(20.0, 20.0, 30.0))),
+        ]
+    )
 
-    assert not [line for line in near_slot if len(line) == 2 and line[0][1] == line[1][1]]
+    view = seen_from(boss, "left")
+
+    assert len(view.visible) == 4
+    assert _extent(view) == pytest.approx((0.0, 0.0, 30.0, 40.0), abs=LINE_WIDTH)
 
 
 def test_holes_that_meet_edge_on_do_not_hold_the_work_up(block: Solid) -> None:
