@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -18,6 +19,7 @@ class Face:
 
     ``direction`` is a plane's normal out of the metal, a round face's axis, else None.
     ``point`` lies on the plane, or on the axis; for a cone it is where its radius is measured.
+    ``ends`` are where the face begins and stops along its axis.
     ``hollow`` tells a bore from a journal; ``sweep`` is how far round a round face goes.
     """
 
@@ -26,6 +28,7 @@ class Face:
     centre: Vec3
     direction: Vec3 | None = None
     point: Vec3 | None = None
+    ends: tuple[Vec3, Vec3] | None = None
     radius: Millimetre | None = None
     half_angle: Radian | None = None
     hollow: bool = False
@@ -62,17 +65,26 @@ def _plane(plane: k.Occ, area: float, centre: Vec3, *, reversed_: bool) -> Face:
 def _round(surface: k.Occ, kind: k.Occ, area: float, centre: Vec3, *, reversed_: bool) -> Face:
     plain = kind == k.GeomAbs_Cylinder
     shape = surface.Cylinder() if plain else surface.Cone()
+    axis = _triple(shape.Axis().Direction())
+    point = _triple(shape.Location())
+    slant = 1.0 if plain else math.cos(shape.SemiAngle())
+    first, last = (slant * v for v in (surface.FirstVParameter(), surface.LastVParameter()))
     return Face(
         kind="cylinder" if plain else "cone",
         area=area,
         centre=centre,
-        direction=_triple(shape.Axis().Direction()),
-        point=_triple(shape.Location()),
+        direction=axis,
+        point=point,
+        ends=(_along(point, axis, first), _along(point, axis, last)),
         radius=float(shape.Radius() if plain else shape.RefRadius()),
         half_angle=None if plain else abs(float(shape.SemiAngle())),
         hollow=reversed_ == shape.Position().Direct(),
         sweep=float(surface.LastUParameter() - surface.FirstUParameter()),
     )
+
+
+def _along(point: Vec3, axis: Vec3, way: float) -> Vec3:
+    return (point[0] + way * axis[0], point[1] + way * axis[1], point[2] + way * axis[2])
 
 
 def _triple(place: k.Occ) -> Vec3:

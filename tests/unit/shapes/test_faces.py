@@ -72,4 +72,8 @@ def test_a_countersink_is_a_hollow_cone_of_its_angle() -> None:
     (cone,) = (face for face in faces_of(cut(block, [sink])) if face.kind == "cone")
 
     assert cone.hollow
+    assert sorted(cone.ends or ()) == [
+        pytest.approx((0.0, 0.0, -4.0), abs=1e-9),
+        pytest.approx((0.0, 0.0, 0.0), abs=1e-9),
+    ]
     assert cone.half_angle == pytest.approx(math.radians(45))
