@@ -98,6 +98,7 @@ Device: TypeAlias = Literal[
     "angle plate",
     "chuck on the mill table",
     "bench vice",
+    "fixed steady",
 ]
 
 

@@ -1,0 +1,58 @@
+"""Minutes of an operation: passes by length by feed, and the handling round them."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from halfthou.units import Millimetre, RevPerMinute
+
+TOOL_CHANGE: Final = 1.5
+"""Minutes to change a tool (usual practice)."""
+MACHINE_CHANGE: Final = 5.0
+"""Minutes to go to the other machine (usual practice)."""
+BACK_AND_SET: Final = 0.25
+"""Minutes to wind back and set the next cut (usual practice)."""
+MEASURING: Final = 0.75
+"""Minutes to stop, clean and measure once (usual practice)."""
+
+
+def minutes_cutting(
+    *,
+    passes: int,
+    length: Millimetre,
+    feed: Millimetre,
+    speed: RevPerMinute,
+    measured: int = 0,
+) -> float:
+    r"""Time of an operation under the tool.
+
+    .. math:: t = k\left(\frac{L}{f n} + t_b\right) + j\,t_m
+
+    Parameters
+    ----------
+    passes :
+        :math:`k`, number of cuts.
+    length :
+        :math:`L`, travel of one. [mm]
+    feed :
+        :math:`f`, a turn. [mm]
+    speed :
+        :math:`n`. [rev/min]
+    measured :
+        :math:`j`, how often it is measured.
+
+    Returns
+    -------
+    :
+        :math:`t`, with :math:`t_b` to set each cut and :math:`t_m` for each measuring. [min]
+
+    Notes
+    -----
+    Handling times are usual practice.
+
+    Examples
+    --------
+    >>> minutes_cutting(passes=3, length=40.0, feed=0.1, speed=350.0, measured=1)
+    4.93
+    """
+    return passes * (length / (feed * speed) + BACK_AND_SET) + measured * MEASURING
