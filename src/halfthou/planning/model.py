@@ -191,3 +191,11 @@ class Plan:
     reasons: tuple[Reason, ...] = ()
     unjudged: tuple[Unjudged, ...] = ()
     rules_off: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Alternative:
+    """Ways of making one thing: exactly one bundle of operation keys is done."""
+
+    name: str
+    bundles: tuple[tuple[str, ...], ...]

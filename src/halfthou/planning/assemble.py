@@ -1,0 +1,116 @@
+"""From the trade's words to the solver's numbers and back: one problem for one blank."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from halfthou.drawing.model import Part
+from halfthou.planning.model import Alternative, Operation, Order, Refused, Scheme, SetUp
+from halfthou.planning.problem import (
+    Answer,
+    Choice,
+    Condition,
+    Holding,
+    Precedence,
+    Problem,
+    Task,
+    Tie,
+)
+from halfthou.planning.stock import Stock
+from halfthou.planning.ties import ties_of
+from halfthou.units import Vec3
+
+TENTHS: Final = 10
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Case:
+    """Everything known about making one part from one blank, before it is solved."""
+
+    part: Part
+    blank: Vec3
+    stock: Stock | None
+    operations: tuple[Operation, ...]
+    alternatives: tuple[Alternative, ...]
+    schemes: tuple[Scheme, ...]
+    refused: tuple[Refused, ...]
+    orders: tuple[Order, ...]
+
+
+def _tenths(minutes: float) -> int:
+    return round(minutes * TENTHS)
+
+
+def problem_of(case: Case) -> Problem:
+    """The case as plain numbers for the solver and the judge."""
+    place = {op.key: i for i, op in enumerate(case.operations)}
+    spot = {s.key: i for i, s in enumerate(case.schemes)}
+    return Problem(
+        tasks=tuple(
+            Task(name=op.key, minutes=_tenths(op.minutes), tools=op.tools, stage=op.stage)
+            for op in case.operations
+        ),
+        holdings=tuple(_holding(s, place) for s in case.schemes),
+        choices=tuple(
+            Choice(
+                name=a.name,
+                bundles=tuple(frozenset(place[k] for k in bundle) for bundle in a.bundles),
+                bundle_names=tuple(", ".join(bundle) for bundle in a.bundles),
+            )
+            for a in case.alternatives
+        ),
+        precedences=tuple(
+            Precedence(
+                before=place[o.before],
+                after=place[o.after],
+                rule=o.rule,
+                reason=o.reason,
+                strict=o.other_set_up,
+                hard=o.hard,
+                cost=_tenths(o.cost),
+            )
+            for o in case.orders
+        ),
+        ties=tuple(
+            Tie(
+                name=t.name,
+                a=place[t.a],
+                b=place[t.b],
+                apart=_tenths(t.worst),
+                by_holding=tuple((spot[k], _tenths(c)) for k, c in t.by_scheme),
+            )
+            for t in ties_of(case.part, case.operations, case.schemes)
+        ),
+    )
+
+
+def _holding(scheme: Scheme, place: dict[str, int]) -> Holding:
+    return Holding(
+        name=scheme.key,
+        machine=scheme.machine,
+        device=scheme.device.device,
+        tasks=frozenset(place[k] for k in scheme.can),
+        minutes=_tenths(scheme.minutes),
+        need=tuple(
+            Condition(task=place[k], rule="hold by what is there", reason=why)
+            for k, why in scheme.need
+            if k in place
+        ),
+        ban=tuple(
+            Condition(task=place[k], rule="keep what is held", reason=why)
+            for k, why in scheme.ban
+            if k in place
+        ),
+    )
+
+
+def set_ups_of(case: Case, answer: Answer) -> tuple[SetUp, ...]:
+    """The answer in the trade's words."""
+    return tuple(
+        SetUp(
+            scheme=case.schemes[slot.holding],
+            operations=tuple(case.operations[i] for i in slot.tasks),
+        )
+        for slot in answer.setups
+    )

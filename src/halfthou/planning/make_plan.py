@@ -1,0 +1,95 @@
+"""A plan for a part: every blank tried, each solved, judged apart from the solver, the best kept."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TypeAlias
+
+from halfthou.drawing.model import Part
+from halfthou.errors import HalfthouError, NoPlan
+from halfthou.planning.assemble import TENTHS, Case, problem_of, set_ups_of
+from halfthou.planning.cases import cases
+from halfthou.planning.explain import explain
+from halfthou.planning.judge import judge
+from halfthou.planning.model import Plan
+from halfthou.planning.problem import Answer
+from halfthou.planning.reasons import reasons_for
+from halfthou.planning.solver import solve
+from halfthou.planning.unjudged import unjudged_sizes
+from halfthou.workshop.model import Workshop
+
+Progress: TypeAlias = Callable[[str, float], None]
+Stop: TypeAlias = Callable[[], bool]
+
+
+def make_plan(
+    part: Part,
+    workshop: Workshop,
+    *,
+    on_progress: Progress | None = None,
+    should_stop: Stop | None = None,
+) -> Plan:
+    """The cheapest plan for a part in a workshop, with its proof.
+
+    Raises
+    ------
+    NoPlan
+        With what conflicts and the cheapest way out.
+    """
+    tried = cases(part, workshop)
+    answers: list[tuple[Case, Answer]] = []
+    for number, case in enumerate(tried, start=1):
+        answer = _solved(case, number, len(tried), on_progress, should_stop)
+        if answer is not None:
+            answers.append((case, answer))
+    if not answers:
+        raise _why_not(tried)
+    case, best = min(answers, key=lambda pair: pair[1].price)
+    return _plan(case, best, tuple(a for _, a in answers), workshop)
+
+
+def _solved(
+    case: Case, number: int, of: int, on_progress: Progress | None, should_stop: Stop | None
+) -> Answer | None:
+    held = {key for s in case.schemes for key in s.can}
+    optional = {k for a in case.alternatives for b in a.bundles for k in b}
+    if any(op.key not in held and op.key not in optional for op in case.operations):
+        return None
+    problem = problem_of(case)
+
+    def tell(best: int, bound: int) -> None:
+        if on_progress is not None:
+            gap = 0.0 if best <= 0 else bound / best
+            on_progress(f"blank {number} of {of}: {best / TENTHS:.0f} minutes so far", gap)
+
+    answer = solve(problem, on_progress=tell, should_stop=should_stop)
+    if answer is None:
+        return None
+    verdict = judge(problem, answer)
+    if verdict.violations:
+        raise HalfthouError(
+            "the judge refuses the solver's plan",
+            why="; ".join(verdict.violations),
+            tries=("report this with the part file: it is a fault of the program",),
+        )
+    return answer
+
+
+def _why_not(tried: tuple[Case, ...]) -> NoPlan:
+    case = tried[0]
+    return explain(problem_of(case), case.refused, part=case.part.name)
+
+
+def _plan(case: Case, best: Answer, answers: tuple[Answer, ...], workshop: Workshop) -> Plan:
+    bound = min(a.bound for a in answers)
+    set_ups = set_ups_of(case, best)
+    return Plan(
+        set_ups=set_ups,
+        blank_size=case.blank,
+        minutes=best.price / TENTHS,
+        bound=bound / TENTHS,
+        proved=all(a.proved for a in answers),
+        up_to_set_ups=min(a.proved_for_setups for a in answers),
+        reasons=reasons_for(case, set_ups),
+        unjudged=unjudged_sizes(case.part, workshop),
+    )

@@ -1,0 +1,482 @@
+"""What has to be done on the lathe to the outside and the ends of a turned part.
+
+Each round is cut from one end or the other: a knife tool works toward the chuck, so the shoulder
+at the round's far end must be the larger metal. A round that can be cut from either end becomes
+an alternative for the solver. Regions reach out to the free end: metal is turned down from
+the largest diameter, and what is smaller beyond it is turned down further afterwards.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final, Literal, TypeAlias
+
+from halfthou.drawing.geometry import Cylinder, Region, TaperTube, Tube
+from halfthou.drawing.model import (
+    Band,
+    Centres,
+    ChamferCut,
+    Groove,
+    Part,
+    Round,
+    Surface,
+)
+from halfthou.planning.model import Alternative, Operation
+from halfthou.planning.stock import PARTED, Stock, ends
+from halfthou.planning.times import minutes_for
+from halfthou.units import Millimetre, Vec3
+from halfthou.workshop.model import Tool, Workshop
+
+End: TypeAlias = Literal["left", "right"]
+TOWARD: Final[dict[End, Vec3]] = {"right": (1.0, 0.0, 0.0), "left": (-1.0, 0.0, 0.0)}
+ROUGH_LEAVES: Final = 0.25
+"""Metal left a side for finishing a fitted diameter, mm (usual practice)."""
+BEYOND: Final = 2.0
+"""How far a removed region reaches past the metal, mm: it only has to be past it."""
+NARROW: Final = 6.0
+"""A neck narrower than this is plunged with a grooving tool, mm (usual practice)."""
+FITTED: Final = 0.08
+"""A diameter with less tolerance than this is roughed and finished apart, mm (usual practice)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """Operations, and the choices among them."""
+
+    operations: tuple[Operation, ...]
+    alternatives: tuple[Alternative, ...] = ()
+
+    def __add__(self, other: Work) -> Work:
+        return Work(
+            operations=self.operations + other.operations,
+            alternatives=self.alternatives + other.alternatives,
+        )
+
+
+def tool_names(workshop: Workshop, *kinds: str) -> tuple[str, ...]:
+    """Names of the lathe tools of these kinds in the workshop."""
+    return tuple(t.name for t in _lathe_tools(workshop) if t.kind in kinds)
+
+
+def _lathe_tools(workshop: Workshop) -> tuple[Tool, ...]:
+    return tuple(t for t in workshop.tools if t.machine == "lathe")
+
+
+def planes_at(part: Part, x: Millimetre, toward: Vec3) -> tuple[str, ...]:
+    """Names of the plane surfaces at ``x`` that look along ``toward``."""
+    return tuple(
+        s.name
+        for s in part.surfaces
+        if s.kind == "plane"
+        and abs(s.point[0] - x) < 1e-6
+        and s.direction[0] * toward[0] > 0.5
+        and not s.inside
+    )
+
+
+def walls_of(part: Part, feature: str, *, inside: bool) -> tuple[Surface, ...]:
+    """The turned walls (cylinder, cone or thread) of one feature."""
+    return tuple(
+        s
+        for s in part.surfaces
+        if s.feature == feature and s.kind != "plane" and s.inside == inside
+    )
+
+
+def _rounds(part: Part) -> tuple[Round, ...]:
+    rounds = [f for f in part.features if isinstance(f, Round)]
+    return tuple(sorted(rounds, key=lambda r: r.left))
+
+
+def _largest(one: Round) -> float:
+    right = one.right_diameter.nominal if one.right_diameter else 0.0
+    return max(one.diameter.nominal, right)
+
+
+def turned_from(part: Part) -> dict[str, tuple[End, ...]]:
+    """From which exposed end each round can be turned; both ends make it a choice."""
+    rounds = _rounds(part)
+    answer: dict[str, tuple[End, ...]] = {}
+    for i, one in enumerate(rounds):
+        size = _largest(one)
+        left_larger = i > 0 and _largest(rounds[i - 1]) > size
+        right_larger = i + 1 < len(rounds) and _largest(rounds[i + 1]) > size
+        if left_larger == right_larger:
+            answer[one.name] = ("right", "left")
+        else:
+            answer[one.name] = ("right",) if left_larger else ("left",)
+    return answer
+
+
+def is_neck(part: Part, name: str) -> bool:
+    """Whether a round has larger metal on both sides."""
+    rounds = _rounds(part)
+    i = next(k for k, r in enumerate(rounds) if r.name == name)
+    return (
+        0 < i < len(rounds) - 1
+        and _largest(rounds[i - 1]) > _largest(rounds[i])
+        and _largest(rounds[i + 1]) > _largest(rounds[i])
+    )
+
+
+def _reach(part: Part, stock: Stock, one: Round, end: End) -> tuple[float, float]:
+    """Where turning this round from that end begins and stops along x."""
+    if is_neck(part, one.name):
+        return one.left, one.right
+    x0, x1 = ends(part)
+    past = PARTED + stock.parting_width
+    if end == "right":
+        low = x0 - past if stock.chucking == "left" and abs(one.left - x0) < 1e-6 else one.left
+        return low, stock.high + BEYOND
+    high = x1 + past if stock.chucking == "right" and abs(one.right - x1) < 1e-6 else one.right
+    return stock.low - BEYOND, high
+
+
+def _ring(low: float, high: float, inside: float, stock: Stock) -> Region:
+    return Tube(
+        start=(low, 0.0, 0.0),
+        end=(high, 0.0, 0.0),
+        inside=inside,
+        outside=max(stock.across, inside) + 2 * BEYOND,
+    )
+
+
+def _bar_as_drawn(part: Part, one: Round) -> bool:
+    """Whether the bright bar itself makes this round: right size, and nothing tight asked."""
+    return (
+        part.blank.form == "round bar"
+        and one.right_diameter is None
+        and one.thread is None
+        and abs(part.blank.across - one.diameter.nominal) < 1e-6
+        and one.diameter.width >= FITTED
+        and not any(
+            r.surface == one.name and r.origin == "drawn" for r in part.requirements
+        )
+    )
+
+
+def _shoulders(part: Part, one: Round, end: End) -> tuple[str, ...]:
+    if end == "right":
+        return planes_at(part, one.left, TOWARD["right"])
+    return planes_at(part, one.right, TOWARD["left"])
+
+
+def _turning(
+    part: Part, workshop: Workshop, stock: Stock, one: Round, end: End
+) -> tuple[Operation, ...]:
+    low, high = _reach(part, stock, one, end)
+    size = one.thread.major - 0.1 * one.thread.pitch if one.thread else one.diameter.middle
+    neck = is_neck(part, one.name)
+    kinds = ("grooving tool", "parting tool") if neck and high - low < NARROW else ("knife tool",)
+    tools = tool_names(workshop, *kinds) or ("knife tool",)
+    fitted = one.thread is None and one.diameter.width < FITTED
+    walls = tuple(s.name for s in walls_of(part, one.name, inside=False))
+    made = walls + _shoulders(part, one, end)
+
+    def turn(stage: Literal["rough", "finish", "only"], to: float) -> Operation:
+        start = stock.across if stage != "finish" else to + 2 * ROUGH_LEAVES
+        return Operation(
+            key=f"{one.name} {stage} from {end}" if stage != "only" else f"{one.name} from {end}",
+            verb="turn",
+            stage=stage,
+            feature=one.name,
+            machine="lathe",
+            makes=() if stage == "rough" else made,
+            region=(_ring(low, high, to, stock),),
+            approach=(TOWARD[end],),
+            tools=tools[:1],
+            minutes=minutes_for("turn", length=one.right - one.left, across=start, depth=(start - to) / 2),
+            starts=low,
+            ends=high,
+            size=None if stage == "rough" or one.thread else one.diameter,
+            cut_size=to,
+            from_size=start,
+        )
+
+    if not fitted:
+        return (turn("only", size), *_more(part, workshop, stock, one, end))
+    return (
+        turn("rough", one.diameter.high + 2 * ROUGH_LEAVES),
+        turn("finish", one.diameter.middle),
+        *_more(part, workshop, stock, one, end),
+    )
+
+
+def _more(
+    part: Part, workshop: Workshop, stock: Stock, one: Round, end: End
+) -> tuple[Operation, ...]:
+    """The taper and the thread of a round, after it is turned."""
+    more = []
+    if one.right_diameter is not None:
+        a, b = one.diameter.middle, one.right_diameter.middle
+        more.append(
+            Operation(
+                key=f"{one.name} taper from {end}",
+                verb="turn taper",
+                stage="finish",
+                feature=one.name,
+                machine="lathe",
+                makes=tuple(s.name for s in walls_of(part, one.name, inside=False)),
+                region=(
+                    TaperTube(
+                        start=(one.left, 0.0, 0.0),
+                        end=(one.right, 0.0, 0.0),
+                        start_inside=a,
+                        end_inside=b,
+                        outside=max(a, b) + 2 * BEYOND,
+                    ),
+                ),
+                approach=(TOWARD[end],),
+                tools=tool_names(workshop, "knife tool")[:1] or ("knife tool",),
+                minutes=minutes_for("turn taper", length=one.right - one.left, across=a, depth=abs(a - b) / 2),
+                starts=one.left,
+                ends=one.right,
+                size=one.diameter,
+                cut_size=min(a, b),
+                from_size=max(a, b),
+            )
+        )
+    if one.thread is not None:
+        die = f"die {one.thread.designation}"
+        in_hand = one.thread.designation in workshop.drills.dies
+        cutting = tool_names(workshop, "screwcutting tool")
+        more.append(
+            Operation(
+                key=f"{one.name} thread",
+                verb="thread",
+                stage="only",
+                feature=one.name,
+                machine="lathe",
+                makes=tuple(s.name for s in part.surfaces if s.feature == one.name and s.kind == "thread"),
+                region=(),
+                approach=(TOWARD[end],),
+                tools=(die,) if in_hand else cutting[:1] or (die,),
+                minutes=minutes_for("thread", length=one.right - one.left, across=one.thread.major, depth=one.thread.pitch),
+                starts=one.left,
+                ends=one.right,
+                cut_size=one.thread.major,
+                thread=one.thread,
+            )
+        )
+    return tuple(more)
+
+
+def _outside(part: Part, workshop: Workshop, stock: Stock) -> Work:
+    operations: list[Operation] = []
+    choices: list[Alternative] = []
+    thread_keys: set[str] = set()
+    for one in _rounds(part):
+        if _bar_as_drawn(part, one):
+            continue
+        bundles = []
+        for end in turned_from(part)[one.name]:
+            made = _turning(part, workshop, stock, one, end)
+            fresh = tuple(op for op in made if op.key not in thread_keys)
+            thread_keys.update(op.key for op in made if op.verb == "thread")
+            operations += fresh
+            bundles.append(tuple(op.key for op in fresh if op.verb != "thread"))
+        if len(bundles) > 1:
+            choices.append(Alternative(name=f"{one.name}: from which end", bundles=tuple(bundles)))
+    return Work(operations=tuple(operations), alternatives=tuple(choices))
+
+
+def _faces(part: Part, workshop: Workshop, stock: Stock) -> Work:
+    x0, x1 = ends(part)
+    across = stock.across + 2 * BEYOND
+    tools = tool_names(workshop, "facing tool", "knife tool")[:1] or ("knife tool",)
+    made = []
+    for end, x, far in (("right", x1, stock.high + BEYOND), ("left", x0, stock.low - BEYOND)):
+        left_on = PARTED if stock.chucking == end else abs(far - x) - BEYOND
+        made.append(
+            Operation(
+                key=f"face {end}",
+                verb="face",
+                stage="only",
+                feature=end,
+                machine="lathe",
+                makes=planes_at(part, x, TOWARD["right" if end == "right" else "left"]),
+                region=(Cylinder(start=(x, 0.0, 0.0), end=(far, 0.0, 0.0), diameter=across),),
+                approach=(TOWARD["right" if end == "right" else "left"],),
+                tools=tools,
+                minutes=minutes_for("face", length=stock.across / 2, across=stock.across, depth=left_on),
+                starts=x,
+                ends=far,
+                from_size=left_on,
+            )
+        )
+    return Work(operations=tuple(made))
+
+
+def _parting(part: Part, workshop: Workshop, stock: Stock) -> Work:
+    if stock.chucking is None:
+        return Work(operations=())
+    x0, x1 = ends(part)
+    at, far = (
+        (x0 - PARTED, stock.low - BEYOND)
+        if stock.chucking == "left"
+        else (x1 + PARTED, stock.high + BEYOND)
+    )
+    free: End = "right" if stock.chucking == "left" else "left"
+    return Work(
+        operations=(
+            Operation(
+                key="part off",
+                verb="part off",
+                stage="only",
+                feature=stock.chucking,
+                machine="lathe",
+                makes=(),
+                region=(
+                    Cylinder(
+                        start=(at, 0.0, 0.0), end=(far, 0.0, 0.0), diameter=stock.across + 2 * BEYOND
+                    ),
+                ),
+                approach=(TOWARD[free],),
+                tools=tool_names(workshop, "parting tool")[:1],
+                minutes=minutes_for("part off", length=stock.across / 2, across=stock.across, depth=stock.parting_width),
+                starts=at,
+                ends=at - stock.parting_width if stock.chucking == "left" else at + stock.parting_width,
+            ),
+        )
+    )
+
+
+def _centres(part: Part) -> Work:
+    made = []
+    x0, x1 = ends(part)
+    for one in part.features:
+        if not isinstance(one, Centres):
+            continue
+        for end in ("left", "right"):
+            if end not in one.ends:
+                continue
+            made.append(_centre(one, "left" if end == "left" else "right", x0 if end == "left" else x1))
+    return Work(operations=tuple(made))
+
+
+def _centre(one: Centres, end: End, x: Millimetre) -> Operation:
+    inward = -TOWARD[end][0]
+    depth = (one.body - one.pilot) / 2 * 3**0.5 * 0.9
+    drill_tip = depth + one.pilot
+    mouth = one.pilot + 2 * depth / 3**0.5
+    from halfthou.drawing.geometry import Cone
+
+    return Operation(
+        key=f"centre {end}",
+        verb="centre",
+        stage="only",
+        feature="centres",
+        machine="lathe",
+        makes=(f"centre {end}",),
+        region=(
+            Cone(
+                start=(x, 0.0, 0.0),
+                end=(x + inward * depth, 0.0, 0.0),
+                start_diameter=mouth,
+                end_diameter=one.pilot,
+            ),
+            Cylinder(start=(x, 0.0, 0.0), end=(x + inward * drill_tip, 0.0, 0.0), diameter=one.pilot),
+        ),
+        approach=(TOWARD[end],),
+        tools=(f"centre drill {one.size}",),
+        minutes=minutes_for("centre", length=drill_tip, across=one.body, depth=drill_tip),
+        starts=0.0,
+        ends=drill_tip,
+        cut_size=mouth,
+        inside=True,
+    )
+
+
+def _small_cuts(part: Part, workshop: Workshop) -> Work:
+    made = []
+    for one in part.features:
+        if isinstance(one, Groove) and not one.inside:
+            made.append(_groove(part, workshop, one))
+        elif isinstance(one, ChamferCut):
+            made.append(_chamfer(workshop, one))
+    return Work(operations=tuple(made))
+
+
+def _groove(part: Part, workshop: Workshop, one: Groove) -> Operation:
+    on = next(r for r in _rounds(part) if r.name == one.on)
+    outside = _largest(on)
+    widths = [t for t in _lathe_tools(workshop) if t.kind in {"grooving tool", "parting tool"}]
+    fits = [t.name for t in widths if t.width <= one.right - one.left + 1e-6]
+    return Operation(
+        key=one.name,
+        verb="groove",
+        stage="only",
+        feature=one.name,
+        machine="lathe",
+        makes=tuple(s.name for s in part.surfaces if s.feature == one.name),
+        region=(
+            Tube(
+                start=(one.left, 0.0, 0.0),
+                end=(one.right, 0.0, 0.0),
+                inside=one.diameter.middle,
+                outside=outside,
+            ),
+        ),
+        approach=tuple(TOWARD[end] for end in turned_from(part)[on.name]),
+        tools=tuple(fits[-1:]) or ("grooving tool",),
+        minutes=minutes_for("groove", length=one.right - one.left, across=outside, depth=(outside - one.diameter.middle) / 2),
+        starts=one.left,
+        ends=one.right,
+        size=one.diameter,
+        cut_size=one.diameter.middle,
+        from_size=outside,
+    )
+
+
+def _chamfer(workshop: Workshop, one: ChamferCut) -> Operation:
+    kinds = ("chamfer tool",)
+    return Operation(
+        key=one.name,
+        verb="chamfer",
+        stage="only",
+        feature=one.name,
+        machine="lathe",
+        makes=(),
+        region=(one.region,),
+        approach=(one.facing,),
+        tools=tool_names(workshop, *kinds)[:1] or ("chamfer tool",),
+        minutes=minutes_for("chamfer", length=one.leg, across=2 * one.leg, depth=one.leg),
+        cut_size=one.leg,
+        angle=one.angle,
+        inside=one.inside,
+    )
+
+
+def operations_outside(part: Part, workshop: Workshop, stock: Stock) -> Work:
+    """All turning of the outside and ends: faces, rounds, tapers, threads, grooves, chamfers."""
+    return (
+        _faces(part, workshop, stock)
+        + _centres(part)
+        + _outside(part, workshop, stock)
+        + _small_cuts(part, workshop)
+        + _parting(part, workshop, stock)
+    )
+
+
+def sawing(stock: Stock) -> Operation:
+    """The blank sawn off the bar: always the first thing done."""
+    return Operation(
+        key="saw the blank",
+        verb="saw",
+        stage="only",
+        feature="blank",
+        machine="bench",
+        makes=(),
+        region=(),
+        approach=((1.0, 0.0, 0.0),),
+        tools=("hacksaw",),
+        minutes=minutes_for("saw", length=stock.across, across=stock.across, depth=stock.across),
+        starts=stock.low,
+        ends=stock.high,
+        cut_size=stock.saw,
+    )
+
+
+def band_of(part: Part, surface: str) -> Band | None:
+    """The size of a surface, if it has one."""
+    return next((s.size for s in part.surfaces if s.name == surface), None)

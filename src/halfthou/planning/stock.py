@@ -1,0 +1,124 @@
+"""The lump as sawn: where the metal lies round the finished part before the first cut.
+
+A turned part may be sawn to its length with a skim for each face, or left longer at one end: the
+chucking piece, by which it is held until it is parted off. Each is a blank the planner tries.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from halfthou.drawing.geometry import Cylinder, RegionSet, hexagon_bar, square_bar
+from halfthou.drawing.model import Part, Round
+from halfthou.units import Millimetre
+from halfthou.workshop.model import HoldingDevice, Workshop
+
+FACING: Final = 1.0
+"""Metal left on each sawn end for facing it clean, mm (usual practice)."""
+PARTED: Final = 0.5
+"""Metal left on a parted face for facing it true, mm (usual practice)."""
+PARTING_ROOM: Final = 2.0
+"""Clear space between parting tool and jaws, mm (usual practice)."""
+LEAST_GRIP: Final = 10.0
+"""Least length in the jaws, mm (usual practice)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """A blank in the part's own frame. ``chucking`` is the end left long to hold by, if any.
+
+    ``low`` and ``high`` are its ends along x; ``parted_at`` where the parting tool's near side
+    runs; ``across`` its diameter (across the corners for hexagon and square bar).
+    """
+
+    low: Millimetre
+    high: Millimetre
+    across: Millimetre
+    metal: RegionSet
+    chucking: Literal["left", "right"] | None = None
+    parting_width: Millimetre = 0.0
+    saw: Millimetre = 0.0
+
+
+def ends(part: Part) -> tuple[Millimetre, Millimetre]:
+    """Left and right end of a turned part along x. [mm]"""
+    rounds = [f for f in part.features if isinstance(f, Round)]
+    return min(r.left for r in rounds), max(r.right for r in rounds)
+
+
+def _bar(part: Part, low: float, high: float) -> RegionSet:
+    start, end = (low, 0.0, 0.0), (high, 0.0, 0.0)
+    across = part.blank.across
+    match part.blank.form:
+        case "hexagon bar":
+            return (hexagon_bar(across_flats=across, start=start, end=end),)
+        case "square bar":
+            return (square_bar(across_flats=across, start=start, end=end),)
+        case _:
+            return (Cylinder(start=start, end=end, diameter=across),)
+
+
+def _over_corners(part: Part) -> float:
+    factor = {"hexagon bar": 2 / 3**0.5, "square bar": 2**0.5}
+    return part.blank.across * factor.get(part.blank.form, 1.0)
+
+
+def grip_wanted(diameter: Millimetre, jaws: Millimetre) -> Millimetre:
+    """Length to hold by: one diameter, never under ``LEAST_GRIP``, no more than the jaws. [mm]"""
+    return max(LEAST_GRIP, min(diameter, jaws))
+
+
+def turned_stocks(part: Part, workshop: Workshop) -> tuple[Stock, ...]:
+    """Every blank worth trying for a turned part: sawn to length, or with a chucking piece."""
+    x0, x1 = ends(part)
+    given = part.blank.size[0]
+    across = _over_corners(part)
+    tried = []
+    extra = given - (x1 - x0) if given > 0 else 2 * FACING
+    if extra > 0:
+        side = extra / 2 if extra <= 4 * FACING else FACING
+        low, high = x0 - side, x1 + extra - side if given > 0 else x1 + side
+        tried.append(_stock(part, low=low, high=high, across=across))
+    for end in ("left", "right"):
+        held = _chucking_piece(workshop, part)
+        if held is None:
+            continue
+        jaws, width = held
+        length = grip_wanted(across, jaws.jaw_depth) + PARTING_ROOM + width + PARTED
+        if given > 0 and length + FACING > extra:
+            continue
+        far = FACING if given == 0 else extra - length
+        low, high = (x0 - length, x1 + far) if end == "left" else (x0 - far, x1 + length)
+        tried.append(
+            _stock(part, low=low, high=high, across=across, chucking=end, parting_width=width)
+        )
+    return tuple(tried)
+
+
+def _chucking_piece(workshop: Workshop, part: Part) -> tuple[HoldingDevice, float] | None:
+    jaws = next((d for d in workshop.holding if d.device == "three-jaw chuck"), None)
+    parting = next((t for t in workshop.tools if t.kind == "parting tool"), None)
+    if jaws is None or parting is None or parting.reach < part.blank.across / 2:
+        return None
+    return jaws, parting.width
+
+
+def _stock(
+    part: Part,
+    *,
+    low: float,
+    high: float,
+    across: float,
+    chucking: Literal["left", "right"] | None = None,
+    parting_width: float = 0.0,
+) -> Stock:
+    return Stock(
+        low=low,
+        high=high,
+        across=across,
+        metal=_bar(part, low, high),
+        chucking=chucking,
+        parting_width=parting_width,
+        saw=high - low,
+    )
