@@ -74,6 +74,7 @@ _WORDS: Final[dict[str, ThreadSeries]] = {
     "UNEF": "UNEF",
 }
 _BIG_UNIFIED: Final = 2
+_FINE_UNIFIED: Final = 40
 
 
 def parse_thread(text: str) -> ThreadName:
@@ -125,7 +126,8 @@ def _inch(body: str, text: str) -> ThreadName | None:
     found = _NUMBERED.fullmatch(body)
     if found and "#" not in body and not body.startswith(("N", "n")):
         # 1-8 UNC and 2-4.5 UNC are inches, 2-56 and 10-32 are numbers
-        inches = int(found["size"]) <= _BIG_UNIFIED and float(found["tpi"] or 8) < 20  # noqa: PLR2004
+        coarse = float(found["tpi"] or 0) < _FINE_UNIFIED
+        inches = int(found["size"]) <= _BIG_UNIFIED and coarse
         found = None if inches else found
     number = found is not None
     found = found or _SERIES.fullmatch(body)
