@@ -1,0 +1,1 @@
+"""At the machine: the record of what was cut and read, and the next cut that follows from it."""
