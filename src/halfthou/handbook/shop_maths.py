@@ -117,11 +117,6 @@ def flat_rise(*, diameter: Millimetre, width: Millimetre) -> Millimetre:
     return (diameter - math.sqrt(diameter**2 - width**2)) / 2
 
 
-def keyway_depth_from_leaves(*, diameter: Millimetre, leaves: Millimetre) -> Millimetre:
-    """Depth of a keyway from the crown, where the drawing gives what it leaves across. [mm]."""
-    return diameter - leaves
-
-
 def arc_radius(*, chord: Millimetre, rise: Millimetre) -> Millimetre:
     r"""Radius of an arc from its chord and rise.
 

@@ -30,7 +30,9 @@ class Thread:
     of a share of full thread: Whitworth 0.640p, BA 0.6p, cycle 0.533p, and for 60° threads
     0.650p, twice the distance from the outside to the effective diameter.
     ``minor`` is the root of a screw, ``minor_internal`` the basic bore of a nut;
-    ``minor_limits`` the smallest and largest bore of a nut where the standard's are at hand.
+    ``minor_limits`` the smallest and largest bore of a nut, ``screw_major`` and
+    ``screw_effective`` the limits of a screw of the usual class (6g, 2A, BA normal), each where
+    the standard's are at hand.
     """
 
     designation: str
@@ -47,6 +49,8 @@ class Thread:
     minor: Millimetre
     minor_internal: Millimetre
     minor_limits: tuple[Millimetre, Millimetre] | None = None
+    screw_major: tuple[Millimetre, Millimetre] | None = None
+    screw_effective: tuple[Millimetre, Millimetre] | None = None
     across_flats: Millimetre | None = None
     table: str
 
@@ -111,7 +115,7 @@ def _size_value(name: ThreadName) -> Millimetre:
 def threads() -> tuple[Thread, ...]:
     """Every thread the handbook lists, the usual pitch of a size first."""
     return (
-        *map(_ba, rows("threads_ba")),
+        *map(_ba, rows("threads_ba"), rows("threads_ba_limits")),
         *(_whitworth(row, "threads_whitworth") for row in rows("threads_whitworth")),
         *(_whitworth(row, "threads_model_engineer") for row in rows("threads_model_engineer")),
         *map(_pipe, rows("threads_bsp")),
@@ -121,7 +125,7 @@ def threads() -> tuple[Thread, ...]:
     )
 
 
-def _ba(row: Row) -> Thread:
+def _ba(row: Row, limits: Row) -> Thread:
     pitch, major = float(row["pitch_mm"]), float(row["major_mm"])
     return Thread(
         designation=f"{row['size']} BA",
@@ -135,7 +139,9 @@ def _ba(row: Row) -> Thread:
         depth=BA_DEPTH * pitch,
         minor=float(row["minor_mm"]),
         minor_internal=float(row["minor_mm"]),
-        minor_limits=(float(row["minor_mm"]), float(row["minor_mm"]) + 0.375 * pitch),
+        minor_limits=_pair(limits, "nut_min_min", "nut_min_max"),
+        screw_major=_pair(limits, "normal_maj_min", "normal_maj_max"),
+        screw_effective=_pair(limits, "normal_eff_min", "normal_eff_max"),
         across_flats=1.75 * major,
         table="threads_ba",
     )
@@ -207,7 +213,6 @@ def _cycle(row: Row) -> Thread:
 
 
 def _metric(row: Row) -> Thread:
-    least, most = number(row["int_D1_min"]), number(row["int_D1_max"])
     coarse = row["series"] == "coarse"
     pitch = float(row["P"])
     return Thread(
@@ -222,7 +227,9 @@ def _metric(row: Row) -> Thread:
         depth=0.75 * SIXTY_HEIGHT * pitch,
         minor=float(row["d3"]),
         minor_internal=float(row["d1"]),
-        minor_limits=(least, most) if least is not None and most is not None else None,
+        minor_limits=_pair(row, "int_D1_min", "int_D1_max"),
+        screw_major=_pair(row, "ext_d_min", "ext_d_max"),
+        screw_effective=_pair(row, "ext_d2_min", "ext_d2_max"),
         table="threads_metric",
     )
 
@@ -245,12 +252,18 @@ def _unified(row: Row) -> Thread:
         depth=0.75 * height,
         minor=major - 17 / 12 * height,
         minor_internal=major - 1.25 * height,
-        minor_limits=(
-            float(row["D1_min_2B"]) * MM_PER_INCH,
-            float(row["D1_max_2B"]) * MM_PER_INCH,
-        ),
+        minor_limits=_pair(row, "D1_min_2B", "D1_max_2B", scale=MM_PER_INCH),
+        screw_major=_pair(row, "d_min_2A", "d_max_2A", scale=MM_PER_INCH),
+        screw_effective=_pair(row, "d2_min_2A", "d2_max_2A", scale=MM_PER_INCH),
         table="threads_unified",
     )
+
+
+def _pair(
+    row: Row, least: str, most: str, *, scale: float = 1.0
+) -> tuple[Millimetre, Millimetre] | None:
+    low, high = number(row[least]), number(row[most])
+    return None if low is None or high is None else (low * scale, high * scale)
 
 
 def _series(text: str) -> ThreadSeries:

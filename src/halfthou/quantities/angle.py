@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING, Final
 
-from halfthou.quantities.figure import not_understood
+from halfthou.quantities.figure import not_understood, refuse_long
 from halfthou.units import DEGREE
 
 if TYPE_CHECKING:
@@ -44,6 +44,7 @@ def parse_angle(text: str) -> Angle:
     >>> round(parse_angle("20° 30'").value / DEGREE, 9)
     20.5
     """
+    refuse_long(text, "an angle")
     match = _ANGLE.fullmatch(text)
     if match is None or not any(match.groups()):
         bare = re.fullmatch(rf"\s*(?:{_NUMBER})\s*", text)

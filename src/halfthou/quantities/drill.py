@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from halfthou.quantities.figure import DrawingUnits, not_understood
+from halfthou.quantities.figure import DrawingUnits, not_understood, refuse_long
 from halfthou.quantities.length import Length, parse_length
 
 if TYPE_CHECKING:
@@ -37,6 +37,7 @@ class DrillName:
 
 def parse_drill(text: str, *, units: DrawingUnits) -> DrillName:
     """Read the name of a drill; a bare fraction is inches whatever the ``units``."""
+    refuse_long(text, "a drill")
     if (found := _NUMBER.fullmatch(text)) is not None:
         number = int(found[1])
         if not 1 <= number <= _LAST_NUMBER:

@@ -17,6 +17,7 @@ FigureForm: TypeAlias = Literal["fraction", "decimal"]
 
 FIGURE: Final = r"(?:\d+[ -]\d+/\d+|\d+/\d+|\d+[.,]\d*|[.,]\d+|\d+)"
 UNIT: Final = r"(?:mm|inch(?:es)?|in\.?|\"|″|'')"
+LONGEST: Final = 120
 MM_IN_AN_INCH: Final = Fraction(254, 10)
 
 _MIXED: Final = re.compile(r"(?:(\d+)[ -])?(\d+)/(\d+)")
@@ -36,6 +37,17 @@ def not_understood(text: str, what: str, forms: Sequence[str], why: str = "") ->
     if not text.strip():
         return InputFault(f"{what} is empty", why=why, tries=_like(forms))
     return InputFault(f"'{text}' cannot be read as {what}", why=why, tries=_like(forms))
+
+
+def refuse_long(text: str, what: str) -> None:
+    """Refuse a text far longer than any quantity, before it is taken apart."""
+    if len(text) > LONGEST:
+        shown = " ".join(text[:20].split())
+        raise InputFault(
+            f"'{shown}...' is too long for {what}: {len(text)} characters",
+            why=f"nothing on a drawing takes over {LONGEST}",
+            tries=("look for a missing quote before it",),
+        )
 
 
 def _like(forms: Sequence[str]) -> tuple[str, ...]:
@@ -77,5 +89,7 @@ def need_inches_for_fraction(figure: Figure, unit: DrawingUnits, *, whole: str) 
         raise InputFault(
             f"'{whole}' is a fraction without a unit on a drawing in mm",
             why="fractions are sizes in inches; fractions of a millimetre are not drawn",
-            tries=(f"write '{whole} in'", "write the size in mm as a decimal"),
+            tries=(f"write '{whole} in'", "write the size in mm as a decimal")
+            if re.fullmatch(FIGURE, whole)
+            else ("write it in mm as a decimal",),
         )

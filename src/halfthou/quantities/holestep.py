@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final, Literal, TypeAlias
 
 from halfthou.errors import InputFault
 from halfthou.quantities.angle import ANGLE, parse_angle
-from halfthou.quantities.figure import FIGURE, UNIT, DrawingUnits, not_understood
+from halfthou.quantities.figure import FIGURE, UNIT, DrawingUnits, not_understood, refuse_long
 from halfthou.quantities.length import Length, parse_length
 from halfthou.quantities.size import Size, parse_size
 from halfthou.quantities.thread import ThreadName, parse_thread
@@ -95,6 +95,7 @@ def parse_hole_step(text: str, *, units: DrawingUnits) -> HoleStep:
     >>> parse_hole_step("4 BA x 14 beyond split", units="mm").beyond
     'split'
     """
+    refuse_long(text, "a step of a hole")
     step = _STEP.fullmatch(text.strip())
     head = step and _HEAD.fullmatch(step["head"].strip())
     if step is None or head is None:

@@ -15,6 +15,7 @@ from halfthou.quantities.figure import (
     need_inches_for_fraction,
     not_understood,
     read_figure,
+    refuse_long,
     unit_of,
 )
 from halfthou.units import MM_PER_INCH
@@ -48,6 +49,7 @@ def parse_length(text: str, *, units: DrawingUnits) -> Length:
     >>> parse_length("1 3/8 in", units="mm").value
     34.925
     """
+    refuse_long(text, "a length")
     match = _LENGTH.fullmatch(text)
     if match is None:
         raise not_understood(text, "a length", LENGTH_FORMS, why=_reason(text))

@@ -15,6 +15,7 @@ from halfthou.quantities.figure import (
     need_inches_for_fraction,
     not_understood,
     read_figure,
+    refuse_long,
     unit_of,
 )
 from halfthou.quantities.length import Length, length_from
@@ -132,6 +133,7 @@ def parse_size(text: str, *, units: DrawingUnits) -> Size:
     >>> parse_size("20 +0.02/-0", units="mm").tolerance
     PlusMinus(lower=0.0, upper=0.02)
     """
+    refuse_long(text, "a size")
     body, reference = _out_of_brackets(text.strip())
     tail = _TAIL.search(body)
     if tail:

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
-from halfthou.quantities.figure import not_understood
+from halfthou.quantities.figure import not_understood, refuse_long
 
 ThreadSeries: TypeAlias = Literal[
     "BA", "BSW", "BSF", "BSP", "BSB", "BSC", "ME", "M", "UNC", "UNF", "UNEF"
@@ -83,6 +83,7 @@ def parse_thread(text: str) -> ThreadName:
     >>> parse_thread("1/4 x 40 ME").tpi
     40.0
     """
+    refuse_long(text, "a thread")
     body = text.strip()
     left = _HAND.search(body)
     if left:

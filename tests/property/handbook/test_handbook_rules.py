@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from halfthou.errors import InputFault
 from halfthou.handbook.limits_fits import grade_held, it_grade, limits
 from halfthou.handbook.over_wires import best_wire, size_over_wires
 from halfthou.handbook.shop_maths import (
@@ -18,6 +19,8 @@ from halfthou.handbook.shop_maths import (
     sine_bar_stack,
     tailstock_set_over,
 )
+from halfthou.handbook.threads import Thread, thread
+from halfthou.quantities import parse_thread
 
 SIZES = st.floats(1.01, 500)
 GRADES = st.integers(5, 11)
@@ -76,3 +79,20 @@ def test_holes_on_a_circle_stand_on_it_and_about_its_middle(
     if count > 1:
         assert sum(x for x, _ in holes) / count == pytest.approx(3, abs=1e-6)
         assert sum(y for _, y in holes) / count == pytest.approx(-2, abs=1e-6)
+
+
+@given(
+    st.sampled_from(["{} BA", "M{}", "M{} x 1", "{}/16 BSF", "{}/8 BSW", "1/{} BSP", "{}-20 UNC"]),
+    st.integers(0, 99),
+)
+def test_any_thread_name_gives_a_thread_or_a_fault_that_says_what_to_write(
+    form: str, figure: int
+) -> None:
+    refused: InputFault | None = None
+    found: Thread | None = None
+    try:
+        found = thread(parse_thread(form.format(figure)))
+    except InputFault as fault:
+        refused = fault
+
+    assert found or (refused and refused.tries)

@@ -116,3 +116,4 @@ def test_grade_held_is_the_coarsest_that_fits_in_the_width() -> None:
     assert grade_held(25, 0.0329) == 7
     assert grade_held(25, 0.6) == 14
     assert grade_held(25, 0.0001) == 0
+    assert grade_held(0.8, 5) == 13

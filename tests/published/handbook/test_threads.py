@@ -191,3 +191,24 @@ def test_the_best_wire_touches_at_the_effective_diameter() -> None:
     wires = [best_wire(pitch=1, angle=math.radians(angle)) for angle in (60, 55, 47.5)]
 
     assert wires == pytest.approx([0.57735, 0.5637, 0.5462], abs=7e-5)
+
+
+@pytest.mark.published(source="ISO 965-1 and ASME B1.1 as printed: M10 6g, 1/4-20 2A")
+def test_screws_have_their_printed_limits() -> None:
+    metric, unified = thread(parse_thread("M10")), thread(parse_thread("1/4-20 UNC"))
+
+    assert metric.screw_major == (9.732, 9.968)
+    assert metric.screw_effective == (8.862, 8.994)
+    assert unified.screw_major == pytest.approx((0.2408 * 25.4, 0.2489 * 25.4))
+    assert unified.screw_effective == pytest.approx((0.2127 * 25.4, 0.2164 * 25.4))
+    assert thread(parse_thread("3/8 BSF")).screw_major is None
+
+
+@pytest.mark.published(
+    source="BS 93; a list that goes round gives No. 70 for 14 BA, under its bore"
+)
+def test_no_drill_smaller_than_the_bore_of_the_nut_is_ever_chosen() -> None:
+    choice = tapping_drill(thread(parse_thread("14 BA")), drills_of("number"))
+
+    assert choice.drill.name == "No. 68"
+    assert choice.drill.diameter > 0.72

@@ -15,7 +15,7 @@ from halfthou.handbook.drills import (
     reaming_drill,
     tap_lead,
 )
-from halfthou.quantities import parse_drill
+from halfthou.quantities import DrillName, parse_drill
 
 BOX = drills_of("metric", most=13)
 
@@ -43,6 +43,11 @@ def test_the_ladder_rises_and_holds_all_four_systems() -> None:
 def test_a_quarter_inch_is_called_by_the_way_it_was_written() -> None:
     assert find_drill(parse_drill("1/4", units="mm")).name == "1/4 in"
     assert find_drill(parse_drill("5.5", units="mm")).name == "5.5 mm"
+
+
+def test_a_drill_named_in_code_must_have_a_size() -> None:
+    with pytest.raises(InputFault, match="drill 'blunt' has no size"):
+        find_drill(DrillName(kind="length", text="blunt"))
 
 
 def test_a_drill_no_series_has_is_refused_with_its_neighbours() -> None:
@@ -89,8 +94,9 @@ def test_a_jobber_drill_reaches_its_flute_less_one_and_a_half_diameters() -> Non
 def test_centre_drills_go_by_number_body_or_pilot() -> None:
     assert find_centre_drill("BS 1/8") == find_centre_drill("BS1")
     assert find_centre_drill("2.5") == find_centre_drill("A2.5")
-    with pytest.raises(InputFault, match="no centre drill is called 'BS9'"):
-        find_centre_drill("BS9")
+    for name in ("BS9", "BS 5/32"):
+        with pytest.raises(InputFault, match=f"no centre drill is called '{name}'"):
+            find_centre_drill(name)
 
 
 @pytest.mark.published(source="table with ISO 6411 centre holes")

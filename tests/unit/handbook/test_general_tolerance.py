@@ -76,6 +76,7 @@ def test_angles_edges_and_geometry_follow_the_rule() -> None:
     assert general_angle(iso, 12) == pytest.approx(math.radians(0.5))
     assert general_angle(figure, 12) == pytest.approx(math.radians(0.5))
     assert general_edge(iso, 1) == 0.2
+    assert general_edge(figure, 1) == pytest.approx(0.396875)
     assert general_geometry(iso, "symmetry", 50) == 0.6
     assert general_geometry(iso, "squareness", 100) == 0.4
     assert general_geometry(figure, "symmetry", 50) is None

@@ -76,3 +76,5 @@ def test_keys_follow_the_shaft() -> None:
     assert (metric.width, metric.height, metric.shaft_depth) == (8, 7, (4.0, 4.2))
     with pytest.raises(OutOfRangeError, match="no parallel key is listed for a shaft of 3 mm"):
         key_for(3, units="mm")
+    with pytest.raises(OutOfRangeError, match="no parallel key is listed for a shaft of 100 mm"):
+        key_for(100, units="in")

@@ -132,3 +132,11 @@ def test_a_thread_over_wires_uses_its_own_angle() -> None:
     size = thread_over_wires(thread(parse_thread("M10")), 0.9)
 
     assert size == pytest.approx(9.026 + 2.7 - math.sqrt(3) / 2 * 1.5)
+
+
+@pytest.mark.derived(by="1.08 x 3.5 + 0.1 by hand, a size the metric list leaves out")
+def test_a_metric_size_without_a_listed_clearing_hole_falls_back_on_usual_practice() -> None:
+    choice = clearance_drill(thread(parse_thread("M3.5")), BOX, fit="medium")
+
+    assert choice.wanted == pytest.approx(3.88)
+    assert choice.table is None

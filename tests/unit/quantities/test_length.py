@@ -87,3 +87,14 @@ def test_a_length_nobody_wrote_is_given_a_text_that_reads_back() -> None:
 
     assert length.text == "0.500 in"
     assert parse_length(length.text, units="mm") == length
+
+
+def test_a_text_far_too_long_is_refused_before_it_is_taken_apart() -> None:
+    with pytest.raises(InputFault) as fault:
+        parse_length("9" * 5000, units="mm")
+
+    assert str(fault.value) == (
+        "'99999999999999999999...' is too long for a length: 5000 characters\n"
+        "  why: nothing on a drawing takes over 120\n"
+        "  try: look for a missing quote before it"
+    )

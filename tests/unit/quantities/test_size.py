@@ -33,6 +33,7 @@ from halfthou.quantities import (
         ("1 3/8 ±1/64", "in", 34.925, PlusMinus(lower=-0.396875, upper=0.396875)),
         ("1-1/2 +1/64/-0", "in", 38.1, PlusMinus(lower=0.0, upper=0.396875)),
         ("19.1 mm +0.1/-0", "in", 19.1, PlusMinus(lower=0.0, upper=0.1)),
+        ("19.1 +0.1/-0 mm", "in", 19.1, PlusMinus(lower=0.0, upper=0.1)),
         ("20.00/19.98", "mm", 20.0, Limits(lower=19.98, upper=20.0)),
         ("19.98/20", "mm", 19.98, Limits(lower=19.98, upper=20.0)),
         ("20.00-19.98", "mm", 20.0, Limits(lower=19.98, upper=20.0)),
@@ -119,8 +120,11 @@ def test_a_text_that_is_no_size_is_named_with_the_reason(text: str, what: str, w
 
 
 def test_a_fraction_of_a_millimetre_is_refused_in_a_tolerance_too() -> None:
-    with pytest.raises(InputFault, match="fraction without a unit on a drawing in mm"):
+    with pytest.raises(InputFault) as fault:
         parse_size("20 ±1/64", units="mm")
+
+    assert fault.value.what == "'20 ±1/64' is a fraction without a unit on a drawing in mm"
+    assert fault.value.tries == ("write it in mm as a decimal",)
 
 
 def test_a_fit_class_knows_hole_from_shaft() -> None:
