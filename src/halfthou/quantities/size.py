@@ -167,14 +167,10 @@ def _read_body(body: str, units: DrawingUnits, text: str) -> Size:
     if head is None:
         raise not_understood(text, "a size", SIZE_FORMS)
     rest = body[head.end() :].strip()
-    if rest and not any(form.fullmatch(rest) for form in (_CLASS, _WORD, _EITHER, _PAIR)):
-        raise not_understood(text, "a size", SIZE_FORMS, why=_reason(rest))
-    trailing = _trailing_unit(rest)
-    own = unit_of(head[2] or trailing, units)
+    own = unit_of(head[2] or _trailing_unit(rest), units)
+    tolerance = _tolerance(rest, own, text) if rest else None
     nominal = length_from(head[1], head[2], units=own, text=head[0].strip())
-    if not rest:
-        return Size(text=text, nominal=nominal)
-    return Size(text=text, nominal=nominal, tolerance=_tolerance(rest, own, text))
+    return Size(text=text, nominal=nominal, tolerance=tolerance)
 
 
 def _trailing_unit(rest: str) -> str | None:
