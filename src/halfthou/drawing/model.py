@@ -292,7 +292,11 @@ class Finding:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """A part, solved. ``pieces`` is one name for a part in one piece."""
+    """A part, solved. ``pieces`` is one name for a part in one piece.
+
+    ``aliases`` pairs the other words for a surface with its preferred name: ``journal left`` of
+    the first round is ``left``.
+    """
 
     name: str
     material: str
@@ -311,6 +315,7 @@ class Part:
     wall: Millimetre | None = None
     quantity: int = 1
     notes: tuple[str, ...] = field(default=())
+    aliases: tuple[tuple[str, str], ...] = ()
 
     @property
     def turned(self) -> bool:
@@ -319,14 +324,15 @@ class Part:
         return bool(bodies) and all(isinstance(f, Round) for f in bodies)
 
     def surface(self, name: str) -> Surface:
-        """The surface of that name.
+        """Return the surface of that name, or that goes by it.
 
         Raises
         ------
         KeyError
             If the part has no such surface (a fault of the program, not of the file).
         """
+        wanted = dict(self.aliases).get(name, name)
         for surface in self.surfaces:
-            if surface.name == name:
+            if surface.name == wanted:
                 return surface
         raise KeyError(name)

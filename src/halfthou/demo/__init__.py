@@ -1,0 +1,1 @@
+"""The demo project: the winding gear of a turret clock."""

@@ -1,0 +1,84 @@
+"""Blocks and plates: their sides.
+
+A side that is also an outermost side of the part is called by the part's side (``top``);
+``plate top`` means the same plane. A side buried in other metal is no surface.
+"""
+
+from __future__ import annotations
+
+from halfthou.drawing.built import Built, Solved, along, stays_raw
+from halfthou.drawing.frame import AXIS_OF, SIDES, high_end
+from halfthou.drawing.metal import BlockBody, grid, in_metal, reach
+from halfthou.drawing.model import OUTWARD, Block, Side, Surface
+from halfthou.units import Vec3
+
+_SAME = 1e-7
+_OUTSIDE = 1e-3
+
+
+def build_blocks(solved: Solved, built: Built) -> None:
+    """Enter all blocks with the sides that show."""
+    for body in solved.bodies:
+        if isinstance(body, BlockBody):
+            _build(solved, built, body)
+
+
+def _build(solved: Solved, built: Built, body: BlockBody) -> None:
+    table = solved.written.feature(body.name)
+    raw = {side for side in SIDES if table and stays_raw(solved.written, table, side)}
+    machined: frozenset[Side] = frozenset(side for side in SIDES if side not in raw)
+    built.features.append(Block(name=body.name, low=body.low, high=body.high, machined=machined))
+    low, high = reach(solved.bodies)
+    for side in SIDES:
+        axis, top = AXIS_OF[side], high_end(side)
+        at = (body.high if top else body.low)[axis]
+        if _buried(solved, body, side, at):
+            continue
+        outermost = abs(at - (high if top else low)[axis]) < _SAME
+        name = side if outermost else f"{body.name} {side}"
+        _enter(built, body, side, name, raw=side in raw)
+
+
+def _buried(solved: Solved, body: BlockBody, side: Side, at: float) -> bool:
+    others = [other for other in solved.bodies if other is not body]
+    points = grid(body.low, body.high, AXIS_OF[side], at)
+    return bool(others) and all(
+        in_metal(others, along(point, OUTWARD[side], _OUTSIDE)) for point in points
+    )
+
+
+def _enter(built: Built, body: BlockBody, side: Side, name: str, *, raw: bool) -> None:
+    axis = AXIS_OF[side]
+    at = (body.high if high_end(side) else body.low)[axis]
+    low, high = _flattened(body.low, axis, at), _flattened(body.high, axis, at)
+    before = built.surfaces.get(name)
+    if before is not None:
+        low = _corner(before.low, low, low=True)
+        high = _corner(before.high, high, low=False)
+        raw = raw and before.raw
+    middle = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2)
+    built.add(
+        Surface(
+            name=name,
+            feature=before.feature if before else body.name,
+            kind="plane",
+            inside=False,
+            point=middle,
+            direction=OUTWARD[side],
+            low=low,
+            high=high,
+            raw=raw,
+        ),
+        f"{body.name} {side}",
+    )
+
+
+def _flattened(corner: Vec3, axis: int, at: float) -> Vec3:
+    values = list(corner)
+    values[axis] = at
+    return (values[0], values[1], values[2])
+
+
+def _corner(a: Vec3, b: Vec3, *, low: bool) -> Vec3:
+    pick = min if low else max
+    return (pick(a[0], b[0]), pick(a[1], b[1]), pick(a[2], b[2]))

@@ -1,0 +1,102 @@
+"""Drawn distances: each written dimension as the difference of two surfaces, with its limits."""
+
+from __future__ import annotations
+
+import math
+from typing import Final
+
+from halfthou.drawing.built import Built, Solved
+from halfthou.drawing.frame import side_of
+from halfthou.drawing.metal import BlockBody
+from halfthou.drawing.model import Band, Distance, Hole, Surface
+from halfthou.drawing.setting_out import Drawn, Key
+from halfthou.drawing.sizes import band_from, band_of
+from halfthou.quantities import parse_size
+from halfthou.units import Vec3
+
+_SAME: Final = 1e-7
+_LEVEL: Final = 0.1
+"""Half width for what is drawn level or centred, where the drawing's rule gives none [mm]."""
+
+
+def build_distances(solved: Solved, built: Built) -> None:
+    """Enter every dimension that runs between two surfaces of the part."""
+    for drawn in solved.sheet.drawn:
+        found = _distance(solved, built, drawn)
+        if found is not None:
+            built.distances.append(found)
+    for feature in tuple(built.features):
+        if isinstance(feature, Hole):
+            _depths(solved, built, feature)
+
+
+def _distance(solved: Solved, built: Built, drawn: Drawn) -> Distance | None:
+    a, b = _surface(solved, built, drawn.a), _surface(solved, built, drawn.b)
+    if a is None or b is None or a.name == b.name:
+        return None
+    along = [0.0, 0.0, 0.0]
+    gap = solved.places[drawn.b] - _place(solved, drawn.a, a)
+    sign = drawn.sign if drawn.size is not None else math.copysign(1.0, gap)
+    along[drawn.axis] = sign
+    table = solved.written.feature(drawn.feature)
+    place = table.place if table else drawn.feature
+    band = _band(solved, drawn, place, abs(gap))
+    return Distance(
+        name=drawn.label, a=a.name, b=b.name, direction=(along[0], along[1], along[2]), band=band
+    )
+
+
+def _band(solved: Solved, drawn: Drawn, place: str, gap: float) -> Band:
+    if drawn.size is not None:
+        return band_of(drawn.size, rule=solved.rule, place=place)
+    text = drawn.label.removeprefix(f"{drawn.feature} ")
+    if gap > _SAME:
+        return band_from(gap, rule=solved.rule, place=place, text=text, written=solved.written)
+    return Band(nominal=0.0, low=-_LEVEL, high=_LEVEL, text=text, origin="general", place=place)
+
+
+def _place(solved: Solved, key: Key, surface: Surface) -> float:
+    """Where the distance starts: for the middle of a block, at the side it is measured from."""
+    name, axis, end = key
+    if end == "middle" and surface.kind == "plane":
+        return surface.point[axis]
+    return solved.places.get((name, axis, end), surface.point[axis])
+
+
+def _surface(solved: Solved, built: Built, key: Key) -> Surface | None:
+    """Return the surface at a coordinate; a block's middle is held from its low side."""
+    name, axis, end = key
+    body = solved.body(name)
+    if end == "middle":
+        if body is None and name:
+            return built.named(name)
+        if not isinstance(body, BlockBody) and body is not None:
+            return built.named(name) if axis else None
+        side = side_of(axis, 0)
+        return built.named(f"{name} {side}".strip())
+    side = side_of(axis, int(end == "high"))
+    return built.named(f"{name} {side}".strip())
+
+
+def _depths(solved: Solved, built: Built, hole: Hole) -> None:
+    units = solved.written.units
+    face = built.named(hole.face)
+    if face is None:
+        return
+    for number, step in enumerate(hole.steps, start=1):
+        name = hole.name if number == 1 else f"{hole.name} step {number}"
+        floor = built.named(f"{name} floor")
+        if floor is None or " x " not in step.text.replace("×", " x "):
+            continue
+        figure = step.text.replace("×", " x ").rpartition(" x ")[2].split(" beyond ")[0]
+        size = parse_size(figure.replace(" flat", "").replace(" deep", ""), units=units)
+        inward: Vec3 = hole.into
+        built.distances.append(
+            Distance(
+                name=f"{name} deep",
+                a=face.name,
+                b=floor.name,
+                direction=inward,
+                band=band_of(size, rule=solved.rule, place=f"hole.{hole.name} size"),
+            )
+        )

@@ -1,0 +1,312 @@
+"""Holes: how deep each diameter goes in the metal that is there, and what walls it leaves."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Final
+
+from halfthou.drawing.built import Built, Solved, along, box_around, opposite
+from halfthou.drawing.frame import AXIS_OF, look_at, point_with
+from halfthou.drawing.geometry import Cone, Cylinder
+from halfthou.drawing.metal import RoundBody, crossings
+from halfthou.drawing.model import OUTWARD, Finding, Hole, HoleStep, Ring, Side, Surface
+from halfthou.drawing.phrases import Copies
+from halfthou.drawing.setting_out import copies_of, row_step, turned_from
+from halfthou.drawing.sizes import step_band, steps_of
+from halfthou.drawing.written import WrittenTable
+from halfthou.handbook.threads import thread
+from halfthou.quantities import HoleStep as WrittenStep
+from halfthou.units import DEGREE, Millimetre, Vec3
+
+POINT_SHARE: Final = 0.3
+"""A drill's 118° point reaches 0.3 of its diameter below the full depth."""
+SPOT_FACE: Final = 0.5
+"""Depth drawn for a spot face that is to clean up; the bench decides the real one [mm]."""
+_USUAL_COUNTERSINK: Final = 90 * DEGREE
+_SAME: Final = 1e-7
+Axis = tuple[Vec3, Vec3]
+
+
+def build_holes(solved: Solved, built: Built) -> None:
+    """Enter all holes, those that end in another hole after that one."""
+    tables = [table for table in solved.written.features if table.kind == "hole"]
+    for late in (False, True):
+        for table in tables:
+            if late == any(step.to or step.beyond for step in steps_of(solved.written, table)):
+                _build(solved, built, table)
+
+
+def _build(solved: Solved, built: Built, table: WrittenTable) -> None:
+    _, side = solved.face(table)
+    into = opposite(OUTWARD[side])
+    copies = copies_of(solved.written, table)
+    centre = _entry(solved, table, side)
+    ring = _ring(copies, centre, side)
+    entries = _entries(centre, copies, ring, side)
+    steps = _steps(solved, built, table, entries[0], into)
+    axis = AXIS_OF[side]
+    across = [entries[0][other] for other in range(3) if other != axis]
+    turned = all(isinstance(body, RoundBody) for body in solved.bodies)
+    built.features.append(
+        Hole(
+            name=table.name,
+            entries=entries,
+            into=into,
+            steps=steps,
+            face=_face_name(built, table, side),
+            on_axis=turned and axis == 0 and len(entries) == 1 and max(map(abs, across)) < _SAME,
+            ring=ring,
+            suits=table.text("suits"),
+        )
+    )
+    for number, entry in enumerate(entries, start=1):
+        name = table.name if number == 1 else f"{table.name} {number}"
+        _walls(built, name, table.name, (entry, into), steps)
+    _regions(built, entries, into, steps, _overruns(solved, table, into, steps))
+
+
+def _overruns(
+    solved: Solved, table: WrittenTable, into: Vec3, steps: Sequence[HoleStep]
+) -> tuple[Millimetre, ...]:
+    """How much further each cut goes where the metal it leaves curves away from its axis."""
+    written = steps_of(solved.written, table)
+    curved = not into[0] and any(isinstance(body, RoundBody) for body in solved.bodies)
+    return tuple(
+        made.diameter.nominal / 2 if step.to or (curved and made.breaks_out) else 0.0
+        for step, made in zip(written, steps, strict=True)
+    )
+
+
+def _entry(solved: Solved, table: WrittenTable, side: Side) -> Vec3:
+    axis = AXIS_OF[side]
+    others = [solved.at(table.name, other) for other in range(3) if other != axis]
+    return point_with(axis, solved.at(table.name, axis), others[0], others[1])
+
+
+def _ring(copies: Copies | None, centre: Vec3, side: Side) -> Ring | None:
+    if copies is None or copies.circle is None:
+        return None
+    look = look_at(side)
+    first = turned_from(side, copies.first or "top", copies.turned)
+    x = sum(a * b for a, b in zip(first, look.right, strict=True))
+    y = sum(a * b for a, b in zip(first, look.up, strict=True))
+    return Ring(
+        count=copies.count,
+        diameter=copies.circle.nominal.value,
+        centre=centre,
+        first=math.atan2(y, x),
+    )
+
+
+def _entries(
+    first: Vec3, copies: Copies | None, ring: Ring | None, side: Side
+) -> tuple[Vec3, ...]:
+    if ring is not None:
+        look = look_at(side)
+        found = []
+        for number in range(ring.count):
+            turn = ring.first + 2 * math.pi * number / ring.count
+            out = along(ring.centre, look.right, ring.diameter / 2 * math.cos(turn))
+            found.append(along(out, look.up, ring.diameter / 2 * math.sin(turn)))
+        return tuple(found)
+    if copies is None or copies.axis is None:
+        return (first,)
+    step = [0.0, 0.0, 0.0]
+    step[copies.axis] = row_step(copies)
+    direction = (step[0], step[1], step[2])
+    return tuple(along(first, direction, float(number)) for number in range(copies.count))
+
+
+def _face_name(built: Built, table: WrittenTable, side: Side) -> str:
+    found = built.named(table.text("in")) or built.named(table.text("in").removesuffix(f" {side}"))
+    return found.name if found else table.text("in")
+
+
+def _steps(
+    solved: Solved, built: Built, table: WrittenTable, entry: Vec3, into: Vec3
+) -> tuple[HoleStep, ...]:
+    written = steps_of(solved.written, table)
+    place = f"{table.place} size"
+    exit_depth = _exit(solved, entry, into)
+    if exit_depth is None:
+        built.findings.append(
+            Finding(
+                what=f"{table.name} goes into no metal",
+                feature=table.name,
+                why="nothing lies below the place where it starts",
+                tries=("check its at", "check the face it goes in"),
+                grave=True,
+                at=entry,
+            )
+        )
+        exit_depth = _some_depth(written)
+    made: list[HoleStep] = []
+    start = 0.0
+    for number, step in enumerate(written):
+        diameter = step_band(step, rule=solved.rule, place=place)
+        after = written[number + 1] if number + 1 < len(written) else None
+        narrow = step_band(after, rule=solved.rule, place=place).nominal if after else 0.0
+        end = _end(solved, built, step, (entry, into), exit_depth, (diameter.nominal, narrow))
+        blind = end < exit_depth - _SAME and step.to is None
+        made.append(
+            HoleStep(
+                kind=step.kind,
+                diameter=diameter,
+                start=start,
+                end=end,
+                breaks_out=not blind,
+                point=_has_point(step) and blind and after is None,
+                angle=step.angle or (_USUAL_COUNTERSINK if step.kind == "countersink" else None),
+                thread=thread(step.thread) if step.thread and not step.clear else None,
+                clears=thread(step.thread) if step.thread and step.clear else None,
+                process=step.process,
+                text=step.text,
+            )
+        )
+        start = end
+    return tuple(made)
+
+
+def _has_point(step: WrittenStep) -> bool:
+    return step.kind == "plain" and not step.flat and step.process != "bored"
+
+
+def _some_depth(steps: Sequence[WrittenStep]) -> Millimetre:
+    return max((step.depth.value for step in steps if step.depth), default=1.0)
+
+
+def _exit(solved: Solved, entry: Vec3, into: Vec3) -> Millimetre | None:
+    """How far below the entry the last metal on the hole's axis ends."""
+    axis = next(number for number in range(3) if into[number])
+    stretches = crossings(solved.bodies, entry, axis)
+    depths = [(end - entry[axis]) * into[axis] for pair in stretches for end in pair]
+    deepest = max(depths, default=0.0)
+    return deepest if deepest > _SAME else None
+
+
+def _end(
+    solved: Solved,
+    built: Built,
+    step: WrittenStep,
+    line: Axis,
+    exit_depth: Millimetre,
+    diameters: tuple[Millimetre, Millimetre],
+) -> Millimetre:
+    if step.to is not None:
+        return _reaches(solved, built, step.to, line, exit_depth)
+    extra = 0.0
+    if step.beyond is not None:
+        extra = _reaches(solved, built, step.beyond, line, exit_depth)
+    if step.depth is not None:
+        return extra + step.depth.value
+    if step.through:
+        return exit_depth
+    if step.kind == "countersink":
+        wide, narrow = diameters
+        return (wide - narrow) / 2 / math.tan((step.angle or _USUAL_COUNTERSINK) / 2)
+    return SPOT_FACE if step.clean_up else exit_depth
+
+
+def _reaches(
+    solved: Solved, built: Built, name: str, line: Axis, exit_depth: Millimetre
+) -> Millimetre:
+    """How deep the named hole, joint or round lies on the way in."""
+    entry, into = line
+    axis = next(number for number in range(3) if into[number])
+    place = solved.places.get((name, axis, "middle"))
+    hole = next((f for f in built.features if isinstance(f, Hole) and f.name == name), None)
+    if hole is None:
+        return abs(place - entry[axis]) if place is not None else exit_depth
+    if hole.into[axis]:
+        return exit_depth
+    off_axis = next(n for n in range(3) if n != axis and not hole.into[n])
+    off = abs(hole.entries[0][off_axis] - entry[off_axis])
+    radius = max(step.diameter.nominal for step in hole.steps) / 2
+    middle = (hole.entries[0][axis] - entry[axis]) * into[axis]
+    if off >= radius:
+        built.findings.append(
+            Finding(
+                what=f"a hole that ends in {name} passes beside it",
+                feature=name,
+                why=f"its axis runs {off:.2f} mm off, and {name} is {radius:.2f} mm in radius",
+                tries=("check its at",),
+                grave=True,
+                at=entry,
+            )
+        )
+        return exit_depth
+    return middle - math.sqrt(radius * radius - off * off)
+
+
+def _step_name(name: str, number: int) -> str:
+    return name if number == 1 else f"{name} step {number}"
+
+
+def _walls(built: Built, name: str, feature: str, line: Axis, steps: Sequence[HoleStep]) -> None:
+    entry, into = line
+    for number, step in enumerate(steps, start=1):
+        called = _step_name(name, number)
+        start, end = along(entry, into, step.start), along(entry, into, step.end)
+        if step.end - step.start <= _SAME:
+            continue
+        low, high = _around((start, end), into, step.diameter.nominal / 2)
+        kind = "thread" if step.thread else "cone" if step.kind == "countersink" else "cylinder"
+        built.add(
+            Surface(
+                name=called,
+                feature=feature,
+                kind="thread" if kind == "thread" else "cone" if kind == "cone" else "cylinder",
+                inside=True,
+                point=start,
+                direction=into,
+                low=low,
+                high=high,
+                size=step.diameter,
+            ),
+            f"{name} step {number}",
+        )
+        if not step.breaks_out and step.kind != "countersink":
+            out = opposite(into)
+            low, high = _around((end,), into, step.diameter.nominal / 2)
+            built.add(
+                Surface(name=f"{called} floor", feature=feature, kind="plane", inside=True, point=end,
+                        direction=out, low=low, high=high)
+            )  # fmt: skip
+
+
+def _around(points: Sequence[Vec3], into: Vec3, radius: float) -> tuple[Vec3, Vec3]:
+    low, high = box_around(points)
+    pad = tuple(0.0 if part else radius for part in into)
+    return (
+        (low[0] - pad[0], low[1] - pad[1], low[2] - pad[2]),
+        (high[0] + pad[0], high[1] + pad[1], high[2] + pad[2]),
+    )
+
+
+def _regions(
+    built: Built,
+    entries: Sequence[Vec3],
+    into: Vec3,
+    steps: Sequence[HoleStep],
+    overruns: Sequence[Millimetre],
+) -> None:
+    for entry in entries:
+        for number, step in enumerate(steps):
+            start, end = along(entry, into, step.start), along(entry, into, step.end)
+            if step.end - step.start <= _SAME:
+                continue
+            wide = step.diameter.nominal
+            if step.kind == "countersink":
+                narrow = steps[number + 1].diameter.nominal if number + 1 < len(steps) else 0.0
+                built.removed.append(
+                    Cone(start=start, end=end, start_diameter=wide, end_diameter=narrow)
+                )
+                continue
+            further = along(end, into, overruns[number])
+            built.removed.append(Cylinder(start=start, end=further, diameter=wide))
+            if step.point:
+                tip = along(end, into, POINT_SHARE * wide)
+                built.removed.append(
+                    Cone(start=end, end=tip, start_diameter=wide, end_diameter=0.0)
+                )

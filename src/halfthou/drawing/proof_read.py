@@ -1,0 +1,214 @@
+"""Proof-reading a written part: every text in its form, every name known, before any solving."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Final
+
+from halfthou.drawing.blank import parse_bar, parse_plate
+from halfthou.drawing.edges import parse_chamfer, parse_kerf, parse_undercut
+from halfthou.drawing.frame import SIDES
+from halfthou.drawing.grammar import BODIES, KINDS, Form
+from halfthou.drawing.meant import parse_meant
+from halfthou.drawing.model import Side
+from halfthou.drawing.phrases import (
+    Reference,
+    parse_copies,
+    parse_must,
+    parse_place,
+    parse_reference,
+)
+from halfthou.drawing.sizes import named_thread, parse_taper
+from halfthou.drawing.written import Written, WrittenTable
+from halfthou.errors import HalfthouError, InputFault
+from halfthou.handbook.centre_drills import find_centre_drill
+from halfthou.handbook.general_tolerance import parse_otherwise
+from halfthou.handbook.materials import material
+from halfthou.handbook.names import near_names
+from halfthou.quantities import DrawingUnits, parse_hole_step, parse_length, parse_size
+
+_WHOLE: Final = "outside"
+
+
+def proof_read(written: Written) -> list[InputFault]:
+    """Every text that cannot be read in its form, and every name that nothing carries."""
+    faults = list(_names(written))
+    tables = (written.part, written.blank, *written.features)
+    for table in tables:
+        for entry in table.entries:
+            for text in entry.texts:
+                where = f"{written.file}, {table.place} {entry.key}"
+                fault = _read(written, table, entry.key, text, where)
+                if fault is not None:
+                    faults.append(fault)
+    faults += _blank(written)
+    if not any(table.kind in BODIES for table in written.features) and not written.unread:
+        faults.append(
+            InputFault(
+                f"{written.file} has no metal",
+                where=written.file,
+                why="rounds, blocks and plates are metal; all else cuts it",
+                tries=("add [round.NAME] with diameter and long", "add [block.NAME]"),
+            )
+        )
+    return faults
+
+
+def _read(
+    written: Written, table: WrittenTable, key: str, text: str, where: str
+) -> InputFault | None:
+    form = KINDS[table.kind].keys[key].form
+    try:
+        _check_form(form, table, key, text, written.units)
+    except HalfthouError as error:
+        return InputFault(error.what, where=where, why=error.why, tries=error.tries)
+    for to in _references(form, key, text, written.units):
+        fault = _unknown_name(written, table, to, text, where)
+        if fault is not None:
+            return fault
+    return None
+
+
+_FORMS: Final[dict[Form, Callable[[str, DrawingUnits], object]]] = {
+    "length": lambda text, units: parse_length(text, units=units),
+    "at": lambda text, units: parse_place(text, units=units),
+    "must": lambda text, units: parse_must(text, units=units),
+    "steps": lambda text, units: parse_hole_step(text, units=units),
+    "thread": lambda text, _: named_thread(text),
+    "copies": lambda text, units: parse_copies(text, units=units),
+    "chamfer": lambda text, units: parse_chamfer(text, units=units),
+    "taper": lambda text, _: parse_taper(text),
+    "undercut": lambda text, units: parse_undercut(text, units=units),
+    "kerf": lambda text, units: parse_kerf(text, units=units),
+    "bar": lambda text, units: parse_bar(text, units=units),
+    "plate": lambda text, units: parse_plate(text, units=units),
+    "otherwise": lambda text, units: parse_otherwise(text, units=units),
+    "material": lambda text, _: material(text),
+}
+
+
+def _check_form(form: Form, table: WrittenTable, key: str, text: str, units: DrawingUnits) -> None:
+    if not text.strip():
+        raise InputFault(f"'{key}' is empty", tries=("give it a text", "leave it out"))
+    if form in _FORMS:
+        _FORMS[form](text, units)
+    elif form == "diameter":
+        for part in text.split(" to "):
+            parse_size(part, units=units)
+    elif form == "size" and not text.startswith("as "):
+        parse_size(text, units=units)
+    elif form in _CHOICES:
+        _one_of(key, text, _CHOICES[form])
+    elif form == "sides":
+        for part in text.split(","):
+            _one_of(key, part.strip().removesuffix("clean up").strip(), (*SIDES, _WHOLE))
+    elif table.kind == "centres" and form == "text":
+        find_centre_drill(text)
+    elif table.kind == "part" and key == "meant":
+        parse_meant(text)
+
+
+_CHOICES: Final[dict[Form, tuple[str, ...]]] = {
+    "units": ("mm", "in"),
+    "ends": ("round", "square"),
+}
+
+
+def _one_of(key: str, text: str, choices: tuple[str, ...]) -> None:
+    if text not in choices:
+        near = near_names(text, choices)
+        raise InputFault(
+            f"'{key}' is '{text}'",
+            why=f"it may be {', '.join(choices)}",
+            tries=tuple(f"write '{name}'" for name in near[:1]),
+        )
+
+
+def _references(form: Form, key: str, text: str, units: DrawingUnits) -> Iterator[Reference]:
+    if form == "at":
+        yield parse_place(text, units=units).to
+    elif form == "must":
+        must = parse_must(text, units=units)
+        yield must.to
+        own = parse_reference(must.own)
+        if own.feature:
+            yield own
+    elif form == "surface":
+        yield parse_reference(text)
+    elif form == "surfaces":
+        for part in text.split(","):
+            yield _without_second_side(part)
+    elif form == "steps":
+        step = parse_hole_step(text, units=units)
+        for name in (step.to, step.beyond):
+            if name:
+                yield Reference(feature=name, side=None)
+    elif form == "size" and text.startswith("as "):
+        yield Reference(feature=text.removeprefix("as ").strip(), side=None)
+    elif key == "bolts":
+        yield Reference(feature=text.strip(), side=None)
+
+
+def _without_second_side(text: str) -> Reference:
+    """Edges are named by two sides: ``plate top left``."""
+    to = parse_reference(text.strip())
+    if to.side is None:
+        return to
+    inner = parse_reference(to.feature)
+    return Reference(feature=inner.feature, side=to.side)
+
+
+def _unknown_name(
+    written: Written, table: WrittenTable, to: Reference, text: str, where: str
+) -> InputFault | None:
+    names = {feature.name for feature in written.features if feature.name}
+    if to.feature == table.name and table.name:
+        return InputFault(
+            f"'{text}' places {table.name} from itself",
+            where=where,
+            tries=("name another feature", "name a side of the part"),
+        )
+    if not to.feature or to.feature in names or to.feature in written.unread:
+        return None
+    near = near_names(to.feature, (*names, *SIDES))
+    tail = f" {to.side}" if to.side else ""
+    return InputFault(
+        f"nothing in this file is called '{to.feature}'",
+        where=where,
+        why=f"'{text}' refers to it",
+        tries=tuple(f"write '{name}{'' if name in SIDES else tail}'" for name in near[:1])
+        or (f"the names are {', '.join(sorted(names))}",),
+    )
+
+
+def _names(written: Written) -> Iterator[InputFault]:
+    seen: dict[str, str] = {}
+    sides: tuple[Side, ...] = SIDES
+    for table in written.features:
+        where = f"{written.file}, {table.place}"
+        if table.name and table.name in seen:
+            yield InputFault(
+                f"'{table.name}' names two features: {seen[table.name]} and {table.place}",
+                where=where,
+                why="others are measured from it by its name alone",
+                tries=("give one of the two another name",),
+            )
+        elif table.name in (*sides, "part", _WHOLE):
+            yield InputFault(
+                f"'{table.name}' cannot be the name of a {table.kind}",
+                where=where,
+                why="it is a word for a side of the part",
+                tries=(f"call it '{table.name}-{table.kind}'",),
+            )
+        seen.setdefault(table.name, table.place)
+
+
+def _blank(written: Written) -> Iterator[InputFault]:
+    forms = [key for key in ("bar", "plate", "casting") if written.blank.has(key)]
+    if len(forms) != 1 and written.blank.entries:
+        yield InputFault(
+            f"the blank is {' and '.join(forms) if forms else 'not described'}",
+            where=f"{written.file}, blank",
+            why="the part is made from one lump: a bar, a plate or a casting",
+            tries=('write bar = "round 25 x 60"', 'write plate = "12 x 110 x 90"'),
+        )

@@ -1,0 +1,246 @@
+"""From the part as written to the part with every surface in its place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Final
+
+from halfthou.drawing.blank import blank_of
+from halfthou.drawing.blocks import build_blocks
+from halfthou.drawing.built import Built, Solved
+from halfthou.drawing.chamfers import build_chamfer
+from halfthou.drawing.cutouts import build_cutout
+from halfthou.drawing.distances import build_distances
+from halfthou.drawing.equations import Linear, Solution, solve_equations
+from halfthou.drawing.grammar import BODIES
+from halfthou.drawing.holes import build_holes
+from halfthou.drawing.metal import BlockBody, Body, RoundBody, reach
+from halfthou.drawing.model import Part
+from halfthou.drawing.rounds import build_rounds
+from halfthou.drawing.setting_out import Key, Sheet, set_out
+from halfthou.drawing.sizes import as_fault, general_rule, round_diameters
+from halfthou.drawing.turned_cuts import build_centres, build_keyway, build_turned_groove
+from halfthou.drawing.unlocated import located_findings
+from halfthou.drawing.written import Written, WrittenTable
+from halfthou.errors import Faults, HalfthouError, InputFault
+from halfthou.quantities import parse_length
+
+_ROUNDS_OF_SIDES: Final = 4
+_SAME: Final = 1e-7
+
+_BUILDERS: Final[dict[str, Callable[[Solved, Built, WrittenTable], None]]] = {
+    "step": build_cutout,
+    "slot": build_cutout,
+    "pocket": build_cutout,
+    "keyway": build_keyway,
+    "groove": build_turned_groove,
+    "centres": build_centres,
+    "chamfer": build_chamfer,
+}
+
+
+def solve(written: Written) -> Part:
+    """Put every feature in its place, and say what the drawing leaves open or says twice.
+
+    Raises
+    ------
+    Faults
+        With every text that cannot be built, each with its place in the file.
+    """
+    sheet, solution = _placed(written)
+    faults = list(sheet.faults)
+    bodies = _bodies(written, sheet, solution)
+    if not bodies:
+        raise Faults(f"{written.file} has faults", faults or [_no_metal(written)])
+    solved = _at_origin(written, sheet, solution, bodies)
+    built = Built()
+    build_rounds(solved, built)
+    build_blocks(solved, built)
+    faults += _guarded(written, [("hole", lambda _: build_holes(solved, built))])
+    for table in written.features:
+        if table.kind in _BUILDERS and table.kind != "chamfer":
+            faults += _guarded(written, [(table.place, _call(solved, built, table))])
+    for table in written.features:
+        if table.kind == "chamfer":
+            faults += _guarded(written, [(table.place, _call(solved, built, table))])
+    if faults:
+        raise Faults(f"{written.file} has {len(faults)} faults", faults)
+    build_distances(solved, built)
+    built.findings[:0] = located_findings(solved, solution)
+    return _part(solved, built)
+
+
+def _no_metal(written: Written) -> InputFault:
+    return InputFault(f"{written.file} has no metal that can be placed", where=written.file)
+
+
+def _call(solved: Solved, built: Built, table: WrittenTable) -> Callable[[str], None]:
+    return lambda _: _BUILDERS[table.kind](solved, built, table)
+
+
+def _guarded(written: Written, acts: list[tuple[str, Callable[[str], None]]]) -> list[InputFault]:
+    faults = []
+    for place, act in acts:
+        try:
+            act(place)
+        except HalfthouError as error:
+            faults.append(as_fault(error, where=f"{written.file}, {place}"))
+    return faults
+
+
+def _placed(written: Written) -> tuple[Sheet, Solution]:
+    """Solve, see which bodies make the part's sides, and solve again until they stay."""
+    farthest = _first_guess(written)
+    for _ in range(_ROUNDS_OF_SIDES):
+        sheet = set_out(written, farthest)
+        solution = solve_equations(sheet.unknowns, sheet.equations)
+        found = _farthest(written, sheet, solution, farthest)
+        if found == farthest:
+            break
+        farthest = found
+    return sheet, solution
+
+
+def _first_guess(written: Written) -> dict[tuple[int, int], str]:
+    bodies = [table for table in written.features if table.kind in BODIES]
+    rounds = [table for table in bodies if table.kind == "round"]
+    sides = {}
+    for axis in range(3):
+        for end in (0, 1):
+            if rounds:
+                sides[axis, end] = rounds[-1 if end and axis == 0 else 0].name
+            elif bodies:
+                sides[axis, end] = bodies[0].name
+    return sides
+
+
+def _farthest(
+    written: Written, sheet: Sheet, solution: Solution, before: dict[tuple[int, int], str]
+) -> dict[tuple[int, int], str]:
+    found = dict(before)
+    names = [table.name for table in written.features if table.kind in BODIES]
+    for axis, end in before:
+        which = "high" if end else "low"
+        sign = 1.0 if end else -1.0
+        best = before[axis, end]
+        for name in names:
+            line = sheet.coordinates.get((name, axis, which))
+            held = sheet.coordinates.get((best, axis, which))
+            if line is None or held is None:
+                continue
+            if sign * (line.at(solution.values) - held.at(solution.values)) > _SAME:
+                best = name
+        found[axis, end] = best
+    return found
+
+
+def _bodies(written: Written, sheet: Sheet, solution: Solution) -> tuple[Body, ...]:
+    bodies: list[Body] = []
+    for table in written.features:
+        if table.kind not in BODIES:
+            continue
+        ends = {
+            (axis, end): line.at(solution.values)
+            for axis in range(3)
+            for end in ("low", "high")
+            if (line := sheet.coordinates.get((table.name, axis, end)))  # type: ignore[call-overload]
+        }
+        low = (ends[0, "low"], ends[1, "low"], ends[2, "low"])
+        high = (ends[0, "high"], ends[1, "high"], ends[2, "high"])
+        if min(b - a for a, b in zip(low, high, strict=True)) <= _SAME:
+            sheet.faults.append(_thin(written, table, low, high))
+        elif table.kind == "round":
+            left, right = round_diameters(written, table)
+            bodies.append(
+                RoundBody(name=table.name, left=low[0], right=high[0], left_diameter=left,
+                          right_diameter=right)
+            )  # fmt: skip
+        else:
+            bodies.append(BlockBody(name=table.name, low=low, high=high))
+    return tuple(bodies)
+
+
+def _thin(
+    written: Written, table: WrittenTable, low: tuple[float, ...], high: tuple[float, ...]
+) -> InputFault:
+    axis = min(range(3), key=lambda number: high[number] - low[number])
+    words = ("long" if table.kind == "round" else "wide", "high", "thick")[axis]
+    gap = high[axis] - low[axis]
+    if not table.has(words) and gap > -_SAME:
+        return InputFault(
+            f"nothing says how {words} {table.name} is",
+            where=f"{written.file}, {table.place}",
+            why="neither a size nor two placed sides give it",
+            tries=(f'add {words} = "10"', "place both of its sides with at"),
+        )
+    return InputFault(
+        f"{table.name} comes out {gap:.3f} mm {words}",
+        where=f"{written.file}, {table.place}",
+        why="its sides as placed lie the wrong way round, or on each other",
+        tries=("check the sides named in its at", "check what it is measured from"),
+    )
+
+
+def _at_origin(
+    written: Written, sheet: Sheet, solution: Solution, bodies: tuple[Body, ...]
+) -> Solved:
+    """Shift the part so that its low corner is zero; the axis of turned work stays at zero."""
+    low, _ = reach(bodies)
+    turned = any(isinstance(body, RoundBody) for body in bodies)
+    shift = (low[0], 0.0 if turned else low[1], 0.0 if turned else low[2])
+    moved: list[Body] = []
+    for body in bodies:
+        if isinstance(body, RoundBody):
+            moved.append(
+                RoundBody(name=body.name, left=body.left - shift[0], right=body.right - shift[0],
+                          left_diameter=body.left_diameter, right_diameter=body.right_diameter)
+            )  # fmt: skip
+        else:
+            b, t = body.low, body.high
+            moved.append(
+                BlockBody(
+                    name=body.name,
+                    low=(b[0] - shift[0], b[1] - shift[1], b[2] - shift[2]),
+                    high=(t[0] - shift[0], t[1] - shift[1], t[2] - shift[2]),
+                )
+            )
+    lines: dict[Key, Linear] = sheet.coordinates
+    return Solved(
+        written=written,
+        rule=general_rule(written),
+        sheet=sheet,
+        places={
+            key: round(line.at(solution.values) - shift[key[1]], 9) for key, line in lines.items()
+        },
+        bodies=tuple(moved),
+    )
+
+
+def _part(solved: Solved, built: Built) -> Part:
+    written = solved.written
+    low, high = reach(solved.bodies)
+    extent = (high[0] - low[0], high[1] - low[1], high[2] - low[2])
+    turned = all(isinstance(body, RoundBody) for body in solved.bodies)
+    wall = written.part.text("wall")
+    return Part(
+        name=written.part.text("name"),
+        material=written.part.text("material"),
+        units=written.units,
+        otherwise=written.part.text("otherwise"),
+        blank=blank_of(written.blank, units=written.units, extent=extent, turned=turned),
+        features=tuple(built.features),
+        surfaces=tuple(built.surfaces.values()),
+        distances=tuple(built.distances),
+        requirements=(),
+        metal=tuple(body.region() for body in solved.bodies),
+        removed=tuple(built.removed),
+        findings=tuple(built.findings),
+        wall=None if not wall else _length(wall, written),
+        quantity=int(written.part.text("quantity", "1")),
+        notes=written.part.texts("note"),
+        aliases=tuple(sorted(built.aliases.items())),
+    )
+
+
+def _length(text: str, written: Written) -> float:
+    return parse_length(text, units=written.units).value

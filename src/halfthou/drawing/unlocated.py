@@ -1,0 +1,166 @@
+"""What nothing locates, and what is dimensioned twice: the nearest cause of each, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+import numpy as np
+
+from halfthou.drawing.built import Solved
+from halfthou.drawing.equations import Equation, Solution, Twice, Unknown
+from halfthou.drawing.frame import ALONG
+from halfthou.drawing.model import Finding
+from halfthou.units import Vec3
+
+_MOVES: Final = 1e-6
+_RANK: Final = 1e-9
+_SIZE_WORDS: Final = ("wide", "high", "thick")
+
+
+def located_findings(solved: Solved, solution: Solution) -> list[Finding]:
+    """Findings of the drawing as a system of equations."""
+    found = list(_unlocated(solved, solution))
+    found += [_twice(solved, twice) for twice in solution.twice]
+    found += [_impossible(solved, missed) for missed in solution.missed]
+    found += list(_reference(solved, solution))
+    return found
+
+
+def _where(solved: Solved, name: str) -> Vec3 | None:
+    places = [solved.places.get((name, axis, "middle")) for axis in range(3)]
+    if any(place is None for place in places):
+        return None
+    x, y, z = (place or 0.0 for place in places)
+    return (x, y, z)
+
+
+def _unlocated(solved: Solved, solution: Solution) -> Iterator[Finding]:
+    """Of all that slides together, name what its own dimensions fail to hold."""
+    told: set[tuple[str, int]] = set()
+    for direction in solution.free:
+        moving = [unknown for unknown in direction if abs(direction[unknown]) > _MOVES]
+        causes = [key for key in _groups(moving) if _slack(solved, key)]
+        for name, axis in causes or _groups(moving)[:1]:
+            if (name, axis) not in told:
+                told.add((name, axis))
+                yield _nothing_locates(solved, name, axis)
+
+
+def _groups(moving: Sequence[Unknown]) -> list[tuple[str, int]]:
+    return list(dict.fromkeys((name, axis) for name, axis, _ in moving))
+
+
+def _own(solved: Solved, name: str, axis: int) -> tuple[list[Unknown], list[Equation]]:
+    unknowns = [one for one in solved.sheet.unknowns if one[0] == name and one[1] == axis]
+    equations = [
+        one
+        for one in solved.sheet.equations
+        if any(unknown in one.across.terms for unknown in unknowns)
+    ]
+    return unknowns, equations
+
+
+def _slack(solved: Solved, key: tuple[str, int]) -> bool:
+    """Whether a feature stays loose along an axis even with all others held."""
+    unknowns, equations = _own(solved, *key)
+    rows = [[one.across.terms.get(unknown, 0.0) for unknown in unknowns] for one in equations]
+    rank = int(np.linalg.matrix_rank(np.array(rows), tol=_RANK)) if rows else 0
+    return rank < len(unknowns)
+
+
+def _nothing_locates(solved: Solved, name: str, axis: int) -> Finding:
+    table = solved.written.feature(name)
+    kind = table.kind if table else "feature"
+    unknowns, equations = _own(solved, name, axis)
+    at = _where(solved, name)
+    sized = any(
+        len([one for one in unknowns if one in equation.across.terms]) > 1
+        and abs(sum(equation.across.terms.get(one, 0.0) for one in unknowns)) < _RANK
+        for equation in equations
+    )
+    if len(unknowns) > 1 and not sized:
+        word = "long" if kind in {"round", "keyway"} else _SIZE_WORDS[axis]
+        return Finding(
+            what=f"nothing says how far {name} reaches {ALONG[axis]}",
+            feature=name,
+            why=f"{kind} {name} has neither a size nor two placed sides in that direction",
+            tries=(f'give it {word} = "10"', "place both sides with at"),
+            grave=True,
+            at=at,
+        )
+    words = ("12 right of left", "12 above bottom", "12 in front of back")[axis]
+    if kind == "keyway":
+        words = f"left: 5 right of {table.text('in') if table else ''} left"
+    return Finding(
+        what=f"nothing locates {name} {ALONG[axis]}",
+        feature=name,
+        why=f"no dimension ties {kind} {name} to another surface in that direction",
+        tries=(f'give it at = "{words}"', f'at = "centred {ALONG[axis]}"'),
+        grave=True,
+        at=at,
+    )
+
+
+def _told(label: str, feature: str) -> str:
+    return f"{feature}: {label.removeprefix(f'{feature} ')}"
+
+
+def _twice(solved: Solved, twice: Twice) -> Finding:
+    one = twice.equation
+    others = ", ".join(other.label for other in twice.follows_from)
+    at = _where(solved, one.feature)
+    if not twice.follows_from:
+        return Finding(
+            what=f"'{_told(one.label, one.feature)}' measures what is fixed already",
+            feature=one.feature,
+            why="both of its ends are held by the part itself"
+            + (f": they lie {twice.disagree:.3f} mm from what it says" if twice.disagree else ""),
+            tries=("take it out",),
+            grave=bool(twice.disagree),
+            at=at,
+        )
+    if twice.disagree:
+        return Finding(
+            what=f"'{_told(one.label, one.feature)}' already follows from [{others}]: "
+            f"they disagree by {twice.disagree:.3f} mm",
+            feature=one.feature,
+            why="a place that is given twice can only be in one of the two",
+            tries=("take one of them out", "correct the one that is wrong"),
+            grave=True,
+            at=at,
+        )
+    return Finding(
+        what=f"'{_told(one.label, one.feature)}' already follows from [{others}]: they agree",
+        feature=one.feature,
+        why="with a tolerance on each, a part can keep some and miss the others",
+        tries=("put one in brackets, as a reference dimension",),
+        grave=False,
+        at=at,
+    )
+
+
+def _impossible(solved: Solved, missed: Equation) -> Finding:
+    return Finding(
+        what=f"'{_told(missed.label, missed.feature)}' cannot be reached",
+        feature=missed.feature,
+        why="with the other dimensions kept, no place is that far away",
+        tries=("check it against the dimension across it",),
+        grave=True,
+        at=_where(solved, missed.feature),
+    )
+
+
+def _reference(solved: Solved, solution: Solution) -> Iterator[Finding]:
+    for one in solved.sheet.reference:
+        missed = one.residual(solution.values)
+        if abs(missed) > _MOVES:
+            yield Finding(
+                what=f"the reference dimension '{_told(one.label, one.feature)}' comes out "
+                f"{abs(missed):.3f} mm {'larger' if missed > 0 else 'smaller'}",
+                feature=one.feature,
+                why="a dimension in brackets follows from the others",
+                tries=("correct the bracketed figure", "check the others against it"),
+                grave=False,
+                at=_where(solved, one.feature),
+            )
