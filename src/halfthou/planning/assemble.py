@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
+from halfthou.drawing.geometry import RegionSet
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Alternative, Operation, Order, Refused, Scheme, SetUp
 from halfthou.planning.problem import (
@@ -30,6 +31,7 @@ class Case:
 
     part: Part
     blank: Vec3
+    metal: RegionSet
     stock: Stock | None
     operations: tuple[Operation, ...]
     alternatives: tuple[Alternative, ...]

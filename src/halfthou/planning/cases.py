@@ -53,6 +53,7 @@ def _turned(part: Part, workshop: Workshop, stock: Stock) -> Case:
     return Case(
         part=part,
         blank=(stock.saw, stock.across, stock.across),
+        metal=stock.metal,
         stock=stock,
         operations=operations,
         alternatives=work.alternatives,

@@ -184,6 +184,7 @@ class Plan:
 
     set_ups: tuple[SetUp, ...]
     blank_size: Vec3
+    blank: tuple[Region, ...] = ()
     minutes: float
     bound: float
     proved: bool
