@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import partial
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from halfthou.errors import InputFault
@@ -107,6 +107,7 @@ def test_a_thread_is_given_back_as_written(text: str, hand: str) -> None:
     assert name.hand == ("left" if hand else "right")
 
 
+@example("M15", " x 3 beyond split")
 @given(st.one_of(THREADS, st.builds("{}{}".format, decimals(), TOLERANCES)), ENDS)
 def test_a_step_of_a_hole_is_given_back_as_written(what: str, end: str) -> None:
     step = parse_hole_step(what + end, units="in")

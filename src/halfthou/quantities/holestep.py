@@ -100,7 +100,7 @@ def parse_hole_step(text: str, *, units: DrawingUnits) -> HoleStep:
     head = step and _HEAD.fullmatch(step["head"].strip())
     if step is None or head is None:
         raise not_understood(text, "a step of a hole", HOLE_FORMS)
-    what, depth_text = _pitch_or_depth(head["what"].strip(), step["depth"], head)
+    what, depth_text = _pitch_or_depth(head["what"].strip(), step, head)
     thread = _thread_or_none(what)
     found = HoleStep(
         text=text,
@@ -121,11 +121,13 @@ def parse_hole_step(text: str, *, units: DrawingUnits) -> HoleStep:
     return found
 
 
-def _pitch_or_depth(what: str, depth: str | None, head: re.Match[str]) -> tuple[str, str | None]:
+def _pitch_or_depth(what: str, step: re.Match[str], head: re.Match[str]) -> tuple[str, str | None]:
     """Give ``M10 x 1 through`` its pitch back, which reads like a depth."""
+    depth: str | None = step["depth"]
     metric = _METRIC_TAIL.fullmatch(what)
     bare = depth and re.fullmatch(r"[\d.,]+", depth)
-    if not (metric and bare and depth) or head["clear"] or head["kind"]:
+    only_end = step["beyond"] and not (step["through"] or step["to"])
+    if not (metric and bare and depth) or head["clear"] or head["kind"] or only_end:
         return what, depth
     size = float(metric["size"].replace(",", "."))
     pitch = float(depth.replace(",", "."))

@@ -49,6 +49,11 @@ def read(step: HoleStep) -> dict[str, Any]:
         ("M10 x 1 through", {"thread": "M10 x 1", "through": True}),
         ("M10 x 1 x 18", {"thread": "M10 x 1", "depth": 18}),
         ("M1.2 x 0.25 x 3", {"thread": "M1.2 x 0.25", "depth": 3}),
+        ("M15 x 3 beyond split", {"thread": "M15", "depth": 3, "beyond": "split"}),
+        (
+            "M10 x 1 through beyond split",
+            {"thread": "M10 x 1", "through": True, "beyond": "split"},
+        ),
         ("M5 clear through", {"thread": "M5", "clear": True, "through": True}),
         ("1/4 BSF x 18", {"thread": "1/4 BSF", "depth": 18}),
         ("1/4 x 40 ME x 12", {"thread": "1/4 x 40 ME", "depth": 12}),
