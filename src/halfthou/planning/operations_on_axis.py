@@ -220,7 +220,7 @@ def _sized(one: _Bored, step: HoleStep, have: float) -> list[Operation]:
             region=(_cylinder(one, to, start, depth),), makes=makes,
         )
 
-    if reamer is not None and start == 0 and step.process != "bored":
+    if reamer is not None and step.process != "bored":
         ream_from = final - reamer.allowance
         if _tied(one) or have < ream_from - 0.2:
             made.append(bore("bore", ream_from, "rough", have, ()))

@@ -140,16 +140,18 @@ def _fit(
     reason: str = "",
 ) -> Scheme | None:
     stick = _free(shop, grip, faces)
+    held_by = {key for key, _ in grip.need}
     long_way = WITH_CENTRE if centre else STICK_OUT
     can = frozenset(
         op.key
         for op in shop.operations
         if op.machine == "lathe"
+        and op.key not in held_by
         and TOWARD[faces] in op.approach
         and _clears(op, grip, faces)
         and _reachable(shop, op, grip, faces, centre=centre, steady=steady)
     )
-    if not can or (stick > long_way * grip.size and not steady):
+    if not can or stick <= 0 or (stick > long_way * grip.size and not steady):
         return None
     return Scheme(
         key=name,
@@ -320,6 +322,45 @@ def _finished_grips(shop: Shop, faces: End, deep: Millimetre) -> Iterator[tuple[
         )
 
 
+def _on_rough(shop: Shop) -> Iterator[Scheme | None]:
+    """Hard jaws on a diameter that is roughed and still to be finished."""
+    jaws = shop.device("three-jaw chuck")
+    if jaws is None:
+        return
+    for end in ("right", "left"):
+        faces: End = "right" if end == "right" else "left"
+        for one, grip in _finished_grips(shop, faces, jaws.jaw_depth):
+            rough = tuple(o for o in shop.operations if o.feature == one.name and o.stage == "rough")
+            finish = _makers(shop, one.name)
+            if not rough:
+                continue
+            size = rough[0].cut_size
+            held = Grip(
+                low=grip.low, high=grip.high, size=size, surfaces=(f"{one.name} as roughed",),
+                need=tuple((o.key, f"the jaws hold the {one.name} as roughed") for o in rough),
+                ban=tuple((k, "hard jaws mark metal that is finished") for k in finish),
+            )
+            yield from _rough_held(shop, jaws, held, faces, one.name)
+
+
+def _rough_held(
+    shop: Shop, jaws: HoldingDevice, held: Grip, faces: End, name: str
+) -> Iterator[Scheme | None]:
+    key = f"three-jaw chuck on the {name} as roughed, {faces} end out"
+    yield _fit(shop, jaws, held, faces, name=key, error=jaws.rehold, minutes=jaws.minutes)
+    centre = next((o for o in shop.operations if o.key == f"centre {faces}"), None)
+    if centre is None:
+        return
+    carried = Grip(
+        low=held.low, high=held.high, size=held.size, surfaces=held.surfaces,
+        need=(*held.need, (centre.key, "the centre in the end carries it")), ban=held.ban,
+    )
+    yield _fit(
+        shop, jaws, carried, faces, name=f"{key}, tailstock centre", error=jaws.rehold / 2,
+        minutes=jaws.minutes + 2, centre=True,
+    )
+
+
 def _least(one: Round, *, backs: bool) -> float:
     return SHORT_GRIP if backs else min(LEAST_GRIP, max(SHORT_GRIP, one.diameter.nominal))
 
@@ -486,7 +527,7 @@ def schemes_turned(
     """Every way this workshop can hold a turned part in the lathe, and those refused."""
     shop = Shop(part=part, stock=stock, workshop=workshop, operations=operations)
     found: list[Scheme] = []
-    for generate in (_in_three_jaw, _on_finished, _on_mandrel, _between_centres):
+    for generate in (_in_three_jaw, _on_rough, _on_finished, _on_mandrel, _between_centres):
         found += [s for s in generate(shop) if s is not None]
     return tuple(found), _refusals(shop, tuple(found))
 

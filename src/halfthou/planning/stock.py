@@ -75,21 +75,19 @@ def turned_stocks(part: Part, workshop: Workshop) -> tuple[Stock, ...]:
     given = part.blank.size[0]
     across = _over_corners(part)
     tried = []
-    extra = given - (x1 - x0) if given > 0 else 2 * FACING
-    if extra > 0:
-        side = extra / 2 if extra <= 4 * FACING else FACING
-        low, high = x0 - side, x1 + extra - side if given > 0 else x1 + side
-        tried.append(_stock(part, low=low, high=high, across=across))
+    there = given - (x1 - x0) if given > 0 else 1e9
+    if there > 0:
+        side = min(FACING, there / 2)
+        tried.append(_stock(part, low=x0 - side, high=x1 + side, across=across))
     for end in ("left", "right"):
         held = _chucking_piece(workshop, part)
         if held is None:
             continue
         jaws, width = held
         length = grip_wanted(across, jaws.jaw_depth) + PARTING_ROOM + width + PARTED
-        if given > 0 and length + FACING > extra:
+        if length + FACING > there:
             continue
-        far = FACING if given == 0 else extra - length
-        low, high = (x0 - length, x1 + far) if end == "left" else (x0 - far, x1 + length)
+        low, high = (x0 - length, x1 + FACING) if end == "left" else (x0 - FACING, x1 + length)
         tried.append(
             _stock(part, low=low, high=high, across=across, chucking=end, parting_width=width)
         )
