@@ -1,4 +1,4 @@
-"""What each process usually holds, from published ranges."""
+"""What each process usually holds, from charts of tolerance grades and roughness."""
 
 from __future__ import annotations
 

@@ -16,7 +16,7 @@ DrawingUnits: TypeAlias = Literal["mm", "in"]
 FigureForm: TypeAlias = Literal["fraction", "decimal"]
 
 FIGURE: Final = r"(?:\d+[ -]\d+/\d+|\d+/\d+|\d+[.,]\d*|[.,]\d+|\d+)"
-UNIT: Final = r"(?:mm|inch(?:es)?|in\.?|\"|″|'')"
+UNIT: Final = r"(?:(?i:mm|inch(?:es)?|in\.?)|\"|″|'')"
 LONGEST: Final = 120
 MM_IN_AN_INCH: Final = Fraction(254, 10)
 
@@ -75,7 +75,7 @@ def unit_of(text: str | None, units: DrawingUnits) -> DrawingUnits:
     """Which unit a written one means; the drawing's own where none is written."""
     if not text:
         return units
-    return "mm" if text == "mm" else "in"
+    return "mm" if text.lower() == "mm" else "in"
 
 
 def in_millimetres(value: Fraction, unit: DrawingUnits) -> float:

@@ -61,12 +61,14 @@ _NAME: Final = r"[A-Za-z][\w-]*(?: [\w-]+)?"
 _STEP: Final = re.compile(
     rf"(?P<head>.+?)(?:\s*[x×]\s*(?P<depth>{FIGURE}\s*{UNIT}?)(?: deep)?)?"
     rf"(?P<flat> flat)?(?P<clean> clean up)?(?P<through> (?:through|thro|thru))?"
-    rf"(?: to (?P<to>{_NAME}))?(?: beyond (?P<beyond>{_NAME}))?"
+    rf"(?: to (?P<to>{_NAME}))?(?: beyond (?P<beyond>{_NAME}))?",
+    re.IGNORECASE,
 )
 _HEAD: Final = re.compile(
     rf"(?P<what>.+?)(?: (?P<kind>csk|countersink|countersunk|cbore|counterbore|spotface))?"
     rf"(?: (?P<angle>{ANGLE}))?(?P<clear> clear(?:ance)?)?"
-    rf"(?: (?P<process>bored|reamed|drilled))?"
+    rf"(?: (?P<process>bored|reamed|drilled))?",
+    re.IGNORECASE,
 )
 _METRIC_TAIL: Final = re.compile(r"\s*[Mm]\s*(?P<size>\d+(?:[.,]\d+)?)\s*")
 _KINDS: Final[dict[str | None, HoleKind]] = {
@@ -107,18 +109,22 @@ def parse_hole_step(text: str, *, units: DrawingUnits) -> HoleStep:
         thread=thread,
         diameter=None if thread else _diameter(what, text, units),
         clear=bool(head["clear"]),
-        kind=_KINDS[head["kind"]],
+        kind=_KINDS[_lower(head["kind"])],
         angle=parse_angle(head["angle"]).value if head["angle"] else None,
         depth=parse_length(depth_text, units=units) if depth_text else None,
         to=step["to"],
         beyond=step["beyond"],
         through=bool(step["through"]),
-        process=_PROCESSES[head["process"]],
+        process=_PROCESSES[_lower(head["process"])],
         clean_up=bool(step["clean"]),
         flat=bool(step["flat"]),
     )
     _check(found)
     return found
+
+
+def _lower(word: str | None) -> str | None:
+    return word and word.lower()
 
 
 def _pitch_or_depth(what: str, step: re.Match[str], head: re.Match[str]) -> tuple[str, str | None]:

@@ -114,11 +114,11 @@ class Size:
         return self.text
 
 
-_TAIL: Final = re.compile(r"\s+(?:may be (?P<may>less|more)|(?P<fixed>fixed))\s*$")
+_TAIL: Final = re.compile(r"\s+(?:may be (?P<may>less|more)|(?P<fixed>fixed))\s*$", re.IGNORECASE)
 _PREFIX: Final = re.compile(r"\s*(ø|Ø|⌀|dia\.?\s|R)\s*(?=[\d.,])")
-_NOMINAL: Final = re.compile(rf"({FIGURE})\s*({UNIT}(?![a-z]))?")
+_NOMINAL: Final = re.compile(rf"({FIGURE})\s*({UNIT}(?![A-Za-z]))?")
 _CLASS: Final = re.compile(r"([A-Za-z]{1,2})(\d{1,2})")
-_WORD: Final = re.compile(rf"({'|'.join(get_args(FitWordName))})(?: fit)?")
+_WORD: Final = re.compile(rf"({'|'.join(get_args(FitWordName))})(?: fit)?", re.IGNORECASE)
 _EITHER: Final = re.compile(rf"(?:±|\+/-|\+-)\s*({FIGURE})\s*({UNIT})?")
 _PAIR: Final = re.compile(rf"([+-]?)({FIGURE})\s*(?:/\s*|\s)([+-]?)({FIGURE})\s*({UNIT})?")
 _DECIMAL: Final = r"\d+[.,]\d*|[.,]\d+"
@@ -143,7 +143,7 @@ def parse_size(text: str, *, units: DrawingUnits) -> Size:
         prefix = "R" if head[1] == "R" else "ø"
         body = body[head.end() :]
     size = _read_body(body.strip(), units, text)
-    may = tail["may"] if tail else None
+    may = (tail["may"] or "").lower() if tail else None
     return replace(
         size,
         reference=reference,
@@ -185,7 +185,7 @@ def _tolerance(rest: str, unit: DrawingUnits, text: str) -> Tolerance:
     if (found := _CLASS.fullmatch(rest)) is not None:
         return _fit_class(found[1], int(found[2]), text)
     if (found := _WORD.fullmatch(rest)) is not None:
-        word = next(name for name in get_args(FitWordName) if name == found[1])
+        word = next(name for name in get_args(FitWordName) if name == found[1].lower())
         return FitWord(word=word)
     if (found := _EITHER.fullmatch(rest)) is not None:
         half = _mm(found[1], unit_of(found[2], unit), text)

@@ -118,7 +118,7 @@ def test_the_drill_chosen_lies_within_the_spread_of_the_printed_lists() -> None:
         assert abs(choice.drill.diameter - float(row["tap_mm"])) <= spread + 0.05
 
 
-@pytest.mark.published(source="printed tapping drills, metric coarse and BA")
+@pytest.mark.published(source="ISO 2306 for metric; printed lists of the trade for the rest")
 @pytest.mark.parametrize(
     ("name", "drill"),
     [

@@ -5,8 +5,8 @@ import pytest
 from halfthou.handbook.capability import capability_of, processes_for
 
 
-@pytest.mark.published(source="chart of tolerance grades by process, Machinery's Handbook")
-def test_processes_hold_the_printed_grades() -> None:
+@pytest.mark.pinned
+def test_processes_hold_the_grades_of_the_chart_as_recalled() -> None:
     held = {
         process: (found.finest, found.coarsest)
         for process in ("drill", "ream", "bore", "turn", "mill")

@@ -61,7 +61,7 @@ def test_a_drill_no_series_has_is_refused_with_its_neighbours() -> None:
     )
 
 
-@pytest.mark.published(source="a printed answer for 3, 5 and 8; the rest by usual practice")
+@pytest.mark.derived(by="usual practice by hand: 0.1 to 5 mm, 0.2 to 12")
 @pytest.mark.parametrize(
     ("reamer", "drill"), [(3, 2.9), (5, 4.9), (8, 7.8), (10, 9.8), (12, 11.8)]
 )

@@ -41,6 +41,8 @@ from halfthou.quantities import (
         ("7/8", "in", 22.225, None),
         ("7/8 push", "in", 22.225, FitWord(word="push")),
         ("3/4 running", "in", 19.05, FitWord(word="running")),
+        ("3/4 Press", "in", 19.05, FitWord(word="press")),
+        ("20 MM h9", "in", 20.0, FitClass(letter="h", grade=9)),
         ("3/4 press fit", "in", 19.05, FitWord(word="press")),
     ],
 )
