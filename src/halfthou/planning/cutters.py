@@ -70,7 +70,8 @@ def for_face(workshop: Workshop, narrow: Millimetre) -> tuple[str, ...]:
     """Name the cutters that face a surface from above, one that spans its width first."""
     all_of = mill_tools(workshop, "face mill", "end mill")
     spanning = [t for t in all_of if t.width > narrow]
-    return tuple(t.name for t in (spanning[-1:] + list(all_of))[:_OFFERED])
+    names = [t.name for t in (*spanning[-1:], *all_of)]
+    return tuple(dict.fromkeys(names))[:_OFFERED]
 
 
 def for_side(workshop: Workshop, depth: Millimetre) -> tuple[str, ...]:

@@ -1,0 +1,210 @@
+"""Every way to hold a part cut from the solid: vice, clamps to the table, bench vice."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from halfthou.drawing.model import OUTWARD, Part, Side
+from halfthou.planning.axes import axis_of, cross, other_side
+from halfthou.planning.held_sides import SPOILT, Job, State, job_of, patch_on, share_cut, words
+from halfthou.planning.lump import SIDES
+from halfthou.planning.model import Link, Operation, Refused, Scheme
+from halfthou.planning.schemes_vice import RAW_SEAT, cannot_cut, cannot_hold, scheme_of, vices
+from halfthou.workshop.model import HoldingDevice, Workshop
+
+CLAMP_WIDTH: Final = 15.0
+"""How far a clamp reaches over the work, mm (usual practice)."""
+
+
+def schemes_milled(
+    part: Part, workshop: Workshop, operations: tuple[Operation, ...]
+) -> tuple[tuple[Scheme, ...], tuple[Refused, ...]]:
+    """Give every way to hold a block for its operations, and for what none can do: why not.
+
+    Parameters
+    ----------
+    part :
+        The part, its bodies blocks.
+    workshop :
+        For the vices and clamps it has.
+    operations :
+        All operations of the part.
+    """
+    job = job_of(part, workshop, operations)
+    schemes: list[Scheme] = []
+    refused: list[Refused] = []
+    for device in workshop.holding:
+        if device.device == "vice":
+            found, stopped = _in_vice(job, device)
+            schemes += found
+            refused += stopped
+        elif device.device == "clamps" and device.machine == "mill":
+            schemes += [s for s in _clamped(job, device) if s.can]
+            refused += _not_clamped(job, device)
+    schemes += bench_schemes(workshop, operations)
+    done = {key for scheme in schemes for key in scheme.can}
+    left = [r for r in refused if r.operation not in done and r.reason]
+    left += _without_tools(operations)
+    return tuple(schemes), tuple(dict.fromkeys(left))
+
+
+def _in_vice(job: Job, device: HoldingDevice) -> tuple[list[Scheme], list[Refused]]:
+    schemes: list[Scheme] = []
+    refused: list[Refused] = []
+    for one in vices(job, device):
+        stopped = cannot_hold(one)
+        above = job.from_above(one.up)
+        if stopped is None:
+            scheme = scheme_of(one)
+            schemes += [scheme] if scheme is not None else []
+            reasons = [(op, cannot_cut(one, op, _grip_of(scheme))) for op in above]
+        else:
+            reasons = [(op, stopped) for op in above]
+        refused += [
+            Refused(scheme=one.key(), operation=op.key, reason=why[0], remedy=why[1])
+            for op, why in reasons
+            if why is not None
+        ]
+    return schemes, refused
+
+
+def _grip_of(scheme: Scheme | None) -> float:
+    return scheme.grip_high - scheme.grip_low if scheme is not None else 0.0
+
+
+def bench_schemes(workshop: Workshop, operations: tuple[Operation, ...]) -> list[Scheme]:
+    """Give the bench vice, for sawing, filing and whatever else the hands do there."""
+    own = frozenset(op.key for op in operations if op.machine == "bench")
+    benches = [d for d in workshop.holding if d.machine == "bench"]
+    if not own or not benches:
+        return []
+    device = benches[0]
+    return [
+        Scheme(
+            key=device.name,
+            machine="bench",
+            links=(Link(holder=device, detail="soft jaws on finished faces"),),
+            faces=(0.0, 1.0, 0.0),
+            across=(1.0, 0.0, 0.0),
+            grips=(),
+            seats=(),
+            grip_low=0.0,
+            grip_high=0.0,
+            grip_size=0.0,
+            inside=False,
+            centre=False,
+            stick_out=0.0,
+            true_on=(),
+            error=device.trued,
+            minutes=device.minutes,
+            can=own,
+            need=(),
+            ban=(),
+        )
+    ]
+
+
+def _clamped(job: Job, device: HoldingDevice) -> Iterator[Scheme]:
+    """Give the ways to clamp the block down, the clamps on two opposite ends of its top."""
+    for up in SIDES:
+        for state in job.states(other_side(up)):
+            for end in SIDES:
+                level = axis_of(OUTWARD[end]) != axis_of(OUTWARD[up])
+                if level and end < other_side(end) and not _too_big(job, device, up):
+                    yield _clamped_so(job, device, up, state, end)
+
+
+def _too_big(job: Job, device: HoldingDevice, up: Side) -> bool:
+    raw = job.lump.raw
+    flat = [raw.length(d) for d in OUTWARD.values() if axis_of(d) != axis_of(OUTWARD[up])]
+    table = max((max(m.table) for m in job.workshop.mills), default=device.largest)
+    return max(flat) > min(device.largest, table)
+
+
+def _clamped_so(job: Job, device: HoldingDevice, up: Side, state: State, end: Side) -> Scheme:
+    seat = other_side(up)
+    kept = {key for side in (up, seat, end, other_side(end)) for key in job.cuts(side)}
+    can = frozenset(
+        op.key
+        for op in job.from_above(up)
+        if op.key not in kept
+        and (state != "raw" or (op.verb == "mill face" and op.stage != "finish"))
+        and not _under_clamps(job, op, up, end)
+    )
+    bottom = -job.reading(seat, state)
+    need = [pair for pair in job.need(seat, state) if pair[0] not in can]
+    patch = patch_on(seat, -bottom, job.lump.raw)
+    flat = axis_of(OUTWARD[up])
+    spoil = [
+        (op.key, "it would cut away what the work rests on")
+        for op in job.operations
+        if op.key not in can
+        and op.verb != "mill face"
+        and share_cut(job.spaces[op.key], patch, flat) > SPOILT
+    ]
+    ends = f"{end} and {other_side(end)} ends"
+    return Scheme(
+        key=f"{device.name}: {up} up, {words(seat, state)} down, clamps on the {ends}",
+        machine="mill",
+        links=(
+            Link(holder=device, detail=f"on parallels clear of the holes, clamps on the {ends}"),
+        ),
+        faces=OUTWARD[up],
+        across=cross(OUTWARD[end], OUTWARD[up]),
+        grips=(job.surface(up, "milled" if "raw" not in job.states(up) else "raw"),),
+        seats=(job.surface(seat, state),),
+        grip_low=bottom,
+        grip_high=job.lump.raw.most(OUTWARD[up]),
+        grip_size=job.lump.raw.length(OUTWARD[up]),
+        inside=False,
+        centre=False,
+        stick_out=0.0,
+        true_on=(),
+        error=RAW_SEAT if state == "raw" else device.trued,
+        minutes=device.minutes,
+        can=can,
+        need=tuple(need),
+        ban=tuple(dict.fromkeys([*[p for p in job.ban(seat, state) if p[0] not in can], *spoil])),
+        reason="too wide for the vice, or wanted flat on its whole underside",
+    )
+
+
+def _under_clamps(job: Job, op: Operation, up: Side, end: Side) -> bool:
+    """Whether a cut from above comes where the clamps stand, on the whole width of both ends."""
+    space = job.space[op.key]
+    raw = job.lump.raw
+    if space is None or op.verb == "mill face":
+        return False
+    out = OUTWARD[end]
+    near = min(raw.most(out) - space.most(out), space.least(out) - raw.least(out))
+    wide = space.length(cross(out, OUTWARD[up]))
+    covers = wide > SPOILT * raw.length(cross(out, OUTWARD[up]))
+    return covers and near < CLAMP_WIDTH
+
+
+def _not_clamped(job: Job, device: HoldingDevice) -> list[Refused]:
+    return [
+        Refused(
+            scheme=f"{device.name}, {up} up",
+            operation=op.key,
+            reason=f"clamps would stand on the {up}, which is to be cut",
+            remedy="hold it by its sides: a larger vice, or an angle plate",
+        )
+        for up in SIDES
+        for op in job.from_above(up)
+        if op.key in job.cuts(up)
+    ]
+
+
+def _without_tools(operations: tuple[Operation, ...]) -> list[Refused]:
+    return [
+        Refused(
+            scheme="",
+            operation=op.key,
+            reason=f"nothing in the workshop can {op.verb} this: size {op.cut_size:g} mm",
+            remedy="put the tool in the workshop file once it is to hand",
+        )
+        for op in operations
+        if not op.tools
+    ]

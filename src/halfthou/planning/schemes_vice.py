@@ -1,0 +1,370 @@
+"""A block in the machine vice: which side up, which face to the fixed jaw, how high the jaws.
+
+The fixed jaw and the parallels locate, the moving jaw only pushes: so the better face goes to
+the fixed jaw, and a round bar lies at the moving one while the face there is raw. The jaws come
+as high as they may without standing where the cutter goes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final, Literal, TypeAlias
+
+from halfthou.drawing.model import OUTWARD, Side
+from halfthou.planning.axes import (
+    Extents,
+    axis_of,
+    cross,
+    other_side,
+    side_toward,
+)
+from halfthou.planning.held_sides import SPOILT, Job, State, patch_on, share_cut, words
+from halfthou.planning.lump import SIDES
+from halfthou.planning.model import Link, Operation, Scheme
+from halfthou.units import Millimetre, Vec3
+from halfthou.workshop.model import HoldingDevice
+
+LEAST_GRIP: Final = 5.0
+"""Least height of work between the jaws, mm (usual practice)."""
+GRIP_SHARE: Final = 1 / 3
+"""Least share of the work's height between the jaws (usual practice)."""
+CLEAR: Final = 1.0
+"""Least gap between jaws and cutter, mm (usual practice)."""
+END_OUT: Final = 3.0
+"""How far an end stands out beside the jaws to be milled with the side of the cutter. [mm]"""
+MOST_LENGTHS: Final = 2.5
+"""Longest work that jaws hold by its middle, in widths of the jaws (usual practice)."""
+LOW_PARALLEL: Final = 3.0
+"""Least room under the work for a drill's point. [mm]"""
+_PARALLEL: Final = 3.0
+_WIDE_PARALLEL: Final = 6.0
+_WIDE_WORK: Final = 30.0
+RAW_SEAT: Final = 0.2
+"""How far work held on raw faces may lie off, mm (usual practice)."""
+_STEPS: Final = 8
+_ROUND_BAR: Final = 2.0
+_DRILLING: Final = (
+    "spot",
+    "drill",
+    "bore",
+    "ream",
+    "tap",
+    "countersink",
+    "counterbore",
+    "spot-face",
+)
+
+Stopped: TypeAlias = tuple[str, str]
+Out: TypeAlias = Literal["", "left", "right"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Vice:
+    """A block in a vice: the side up, the side at the fixed jaw, the states of what is held."""
+
+    job: Job
+    device: HoldingDevice
+    up: Side
+    fixed: Side
+    seat_state: State
+    fixed_state: State
+    moving_state: State
+    out: Out = ""
+
+    @property
+    def seat(self) -> Side:
+        """The side on the parallels."""
+        return other_side(self.up)
+
+    @property
+    def moving(self) -> Side:
+        """The side at the moving jaw."""
+        return other_side(self.fixed)
+
+    @property
+    def across(self) -> Vec3:
+        """The part direction that lies along +x of the table."""
+        return cross(OUTWARD[self.fixed], OUTWARD[self.up])
+
+    @property
+    def bottom(self) -> Millimetre:
+        """Reading of the seat along ``up`` [mm]."""
+        return -self.job.reading(self.seat, self.seat_state)
+
+    @property
+    def height(self) -> Millimetre:
+        """Height of the work as it may stand, nothing cut from its top [mm]."""
+        raw_top = self.job.lump.raw.most(OUTWARD[self.up])
+        return raw_top - self.bottom
+
+    @property
+    def width(self) -> Millimetre:
+        """Width of the work between the jaws [mm]."""
+        fixed = self.job.reading(self.fixed, self.fixed_state)
+        return fixed + self.job.reading(self.moving, self.moving_state)
+
+    @property
+    def located(self) -> bool:
+        """Whether what locates is clean: then anything may be cut, else a first face only."""
+        return "raw" not in (self.seat_state, self.fixed_state)
+
+    def jaws_along(self) -> tuple[Millimetre, Millimetre]:
+        """From where to where the jaws reach along ``across`` [mm]."""
+        raw, part = self.job.lump.raw, self.job.lump.part
+        half = self.device.jaw_width / 2
+        middle = (raw.least(self.across) + raw.most(self.across)) / 2
+        if self.out == "right":
+            middle = part.most(self.across) - END_OUT - half
+        elif self.out == "left":
+            middle = part.least(self.across) + END_OUT + half
+        return middle - half, middle + half
+
+    def key(self) -> str:
+        """Name the way of holding."""
+        name = (
+            f"{self.device.name}: {self.up} up, {words(self.fixed, self.fixed_state)} to the "
+            f"fixed jaw, {words(self.seat, self.seat_state)} down"
+        )
+        if self.moving_state == "raw" and self.fixed_state != "raw":
+            name += ", round bar at the moving jaw"
+        if self.out:
+            name += f", {side_toward(self.out_direction())} end out"
+        return name
+
+    def out_direction(self) -> Vec3:
+        """Give the direction of the end that stands out beside the jaws."""
+        x, y, z = self.across
+        return self.across if self.out == "right" else (-x, -y, -z)
+
+
+def vices(job: Job, device: HoldingDevice) -> Iterator[Vice]:
+    """Give every way to put the block in the vice that a careful hand would think of."""
+    for up in SIDES:
+        for fixed in SIDES:
+            if axis_of(OUTWARD[fixed]) == axis_of(OUTWARD[up]):
+                continue
+            for seat_state in job.states(other_side(up)):
+                for fixed_state in job.states(fixed):
+                    for moving_state in job.states(other_side(fixed)):
+                        one = Vice(
+                            job=job, device=device, up=up, fixed=fixed, seat_state=seat_state,
+                            fixed_state=fixed_state, moving_state=moving_state,
+                        )  # fmt: skip
+                        if _sensible(one):
+                            yield from _with_ends_out(one)
+
+
+def _sensible(one: Vice) -> bool:
+    """Tell whether the better face is at the fixed jaw; two raw faces are tried one way only."""
+    if one.fixed_state == "raw":
+        return one.moving_state == "raw" and one.fixed < one.moving
+    if one.seat_state == "raw" and one.moving_state != "raw":
+        return one.fixed < one.moving
+    return True
+
+
+def _with_ends_out(one: Vice) -> Iterator[Vice]:
+    yield one
+    job, along = one.job, one.across
+    short = job.lump.part.length(along) < one.device.jaw_width + 2 * END_OUT
+    if not short or not one.located:
+        return
+    outs: tuple[Out, Out] = ("left", "right")
+    for out in outs:
+        way = Vice(
+            job=job, device=one.device, up=one.up, fixed=one.fixed, seat_state=one.seat_state,
+            fixed_state=one.fixed_state, moving_state=one.moving_state, out=out,
+        )  # fmt: skip
+        end = side_toward(way.out_direction())
+        if any(op.key in job.sides[end].face_cuts for op in job.from_above(one.up)):
+            yield way
+
+
+def cannot_hold(one: Vice) -> Stopped | None:
+    """Say why the vice cannot hold the work so, or None."""
+    device = one.device
+    if one.width > device.largest:
+        return (
+            f"the vice opens {device.largest:g} mm and the work is {one.width:.0f} across",
+            "clamps to the table",
+        )
+    least = max(LEAST_GRIP, GRIP_SHARE * one.height)
+    if least > device.jaw_depth:
+        return (
+            f"it stands {one.height:.0f} high and the jaws are {device.jaw_depth:g} deep",
+            "lay it down and use the side of the cutter, or bolt it to an angle plate",
+        )
+    long = one.job.lump.raw.length(one.across)
+    if long > MOST_LENGTHS * device.jaw_width:
+        return (
+            f"{long:.0f} long is too much for jaws {device.jaw_width:g} wide",
+            "clamps to the table",
+        )
+    return None
+
+
+def cannot_cut(one: Vice, op: Operation, grip: Millimetre) -> Stopped | None:
+    """Say why an operation cannot be done so, the jaws bearing to ``grip`` mm, or None."""
+    held = (one.seat, one.fixed, one.moving)
+    if any(op.key in one.job.cuts(side) for side in held):
+        return (f"the {one.seat}, {one.fixed} and {one.moving} are what it is held by", "")
+    first_face = op.verb == "mill face" and op.stage != "finish"
+    if not one.located and not first_face:
+        return ("a raw face may locate a first face and no more", "square the block first")
+    return _in_the_way(one, op, grip)
+
+
+def _in_the_way(one: Vice, op: Operation, grip: Millimetre) -> Stopped | None:
+    """Say what stands in the cutter's way, or what the cut would take from the hold."""
+    space = one.job.space[op.key]
+    if space is None:
+        return None
+    if _hits_jaws(one, space, one.bottom + grip):
+        return (
+            f"the cutter would run into the jaws, which must reach {grip:.0f} up to hold it",
+            "hold it with another face up, or by clamps",
+        )
+    if op.through and op.verb in _DRILLING and not _drill_clears(one, op, space, grip):
+        return ("the drill would come out in a parallel or the vice", "packing clear of the hole")
+    flat = axis_of(OUTWARD[one.fixed])
+    if any(share_cut(one.job.spaces[op.key], patch, flat) > SPOILT for patch in _held(one, grip)):
+        return ("it would cut away what the jaws hold", "leave it for a later holding")
+    return None
+
+
+def _hits_jaws(one: Vice, space: Extents, jaw_top: Millimetre) -> bool:
+    """Whether a cut reaches out sideways over the jaws, below their tops."""
+    if space.least(OUTWARD[one.up]) >= jaw_top + CLEAR:
+        return False
+    low, high = one.jaws_along()
+    if space.least(one.across) >= high + CLEAR or space.most(one.across) <= low - CLEAR:
+        return False
+    past_fixed = space.most(OUTWARD[one.fixed]) > one.job.reading(one.fixed, one.fixed_state)
+    past_moving = space.most(OUTWARD[one.moving]) > one.job.reading(one.moving, one.moving_state)
+    return past_fixed or past_moving
+
+
+def _drill_clears(one: Vice, op: Operation, space: Extents, grip: Millimetre) -> bool:
+    """Whether a drill coming out below misses the parallels, which lie along both jaws."""
+    if space.least(OUTWARD[one.up]) > one.bottom:
+        return True
+    if one.device.jaw_depth - grip < LOW_PARALLEL:
+        return False
+    strip = _WIDE_PARALLEL if one.width > _WIDE_WORK else _PARALLEL
+    inside = one.job.reading(one.fixed, one.fixed_state) - space.most(OUTWARD[one.fixed])
+    other = one.job.reading(one.moving, one.moving_state) - space.most(OUTWARD[one.moving])
+    return min(inside, other) >= strip or op.verb == "spot"
+
+
+def _held(one: Vice, grip: Millimetre) -> tuple[Extents, Extents]:
+    """Give the strips of the two gripped faces that the jaws bear on."""
+    raw = one.job.lump.raw
+    low, high = list(raw.low), list(raw.high)
+    axis = axis_of(OUTWARD[one.up])
+    if OUTWARD[one.up][axis] > 0:
+        low[axis], high[axis] = one.bottom, one.bottom + grip
+    else:
+        low[axis], high[axis] = -one.bottom - grip, -one.bottom
+    along = axis_of(one.across)
+    start, end = one.jaws_along()
+    if one.across[along] < 0:
+        start, end = -end, -start
+    low[along], high[along] = max(low[along], start), min(high[along], end)
+    box = Extents(low=(low[0], low[1], low[2]), high=(high[0], high[1], high[2]))
+    fixed = patch_on(one.fixed, one.job.reading(one.fixed, one.fixed_state), box)
+    moving = patch_on(one.moving, one.job.reading(one.moving, one.moving_state), box)
+    return fixed, moving
+
+
+def best_grip(one: Vice) -> tuple[Millimetre, tuple[Operation, ...]]:
+    """Give how high the jaws come, as high as they may, and what can be cut so."""
+    least = max(LEAST_GRIP, GRIP_SHARE * one.height)
+    most = min(one.device.jaw_depth, one.height - CLEAR)
+    fit = tuple(op for op in one.job.from_above(one.up) if cannot_cut(one, op, least) is None)
+    if not fit:
+        return least, ()
+    for step in range(_STEPS):
+        grip = most - (most - least) * step / _STEPS
+        if grip > least and all(cannot_cut(one, op, grip) is None for op in fit):
+            return grip, fit
+    return least, fit
+
+
+def scheme_of(one: Vice) -> Scheme | None:
+    """Give the scheme of a way to hold the work, or None if it cuts nothing so."""
+    job, device = one.job, one.device
+    grip, can = best_grip(one)
+    if not can:
+        return None
+    keys = frozenset(op.key for op in can)
+    held = (
+        (one.seat, one.seat_state), (one.fixed, one.fixed_state), (one.moving, one.moving_state)
+    )  # fmt: skip
+    need = [pair for side, state in held for pair in job.need(side, state)]
+    ban = [pair for side, state in held for pair in job.ban(side, state)]
+    ban += _spoilers(one, grip, keys, {key for key, _ in need})
+    along = job.lump.raw.length(one.across)
+    return Scheme(
+        key=one.key(),
+        machine="mill",
+        links=(Link(holder=device, detail=_detail(one, grip)),),
+        faces=OUTWARD[one.up],
+        across=one.across,
+        grips=(job.surface(one.fixed, one.fixed_state), job.surface(one.moving, one.moving_state)),
+        seats=(job.surface(one.seat, one.seat_state),),
+        grip_low=one.bottom,
+        grip_high=one.bottom + grip,
+        grip_size=one.width,
+        inside=False,
+        centre=False,
+        stick_out=max(0.0, along - device.jaw_width) / 2,
+        true_on=(),
+        error=_error(one),
+        minutes=device.minutes + (_ROUND_BAR if one.moving_state == "raw" or one.out else 0.0),
+        can=keys,
+        need=tuple(dict.fromkeys(p for p in need if p[0] not in keys)),
+        ban=tuple(dict.fromkeys(p for p in ban if p[0] not in keys)),
+        reason=_reason(one),
+    )
+
+
+def _spoilers(
+    one: Vice, grip: Millimetre, can: frozenset[str], needed: set[str]
+) -> Iterator[tuple[str, str]]:
+    """Give what would cut away the grip or the seat, and so must wait."""
+    patches = [(p, axis_of(OUTWARD[one.fixed])) for p in _held(one, grip)]
+    seat = patch_on(one.seat, -one.bottom, one.job.lump.raw)
+    patches.append((seat, axis_of(OUTWARD[one.up])))
+    for op in one.job.operations:
+        if op.key in can or op.key in needed or op.verb == "mill face" or op.machine != "mill":
+            continue
+        if any(share_cut(one.job.spaces[op.key], patch, flat) > SPOILT for patch, flat in patches):
+            yield op.key, "it would cut away what the work is held by"
+
+
+def _error(one: Vice) -> Millimetre:
+    if not one.located:
+        return RAW_SEAT
+    return one.device.rehold if one.moving_state == "raw" else one.device.trued
+
+
+def _reason(one: Vice) -> str:
+    if one.fixed_state == "raw":
+        return "the best raw face goes to the fixed jaw, a round bar to the moving one"
+    if one.moving_state == "raw":
+        return (
+            f"the {one.fixed} is true and goes to the fixed jaw; a round bar at the moving jaw "
+            "keeps the raw face there from tilting the work"
+        )
+    return f"the {one.fixed} goes to the fixed jaw, which is the one that is true"
+
+
+def _detail(one: Vice, grip: Millimetre) -> str:
+    raised = one.device.jaw_depth - grip
+    text = "on parallels" if raised > CLEAR else "on the bed of the vice"
+    if one.moving_state == "raw":
+        text += ", round bar at the moving jaw"
+    if one.out:
+        text += ", packing of the same thickness at the other end of the jaws"
+    return text + ", knocked down"
