@@ -1,0 +1,124 @@
+"""What stands on a sheet: every string formatted, every picture drawn. Renderers only place them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pictures:
+    """The pictures of one part as SVG: as drawn, the way through, and each set-up."""
+
+    part: str
+    way: tuple[str, ...]
+    set_ups: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paragraph:
+    """A heading word and what it says."""
+
+    head: str
+    body: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeasureView:
+    """One size to reach: what to aim at, what is allowed, as drawn, and measured with what."""
+
+    aim: str
+    limits: str
+    drawn: str
+    gauge: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepView:
+    """One row of the table of steps. ``check`` is looked at before it, ``warn`` stands by it."""
+
+    number: str
+    doing: str
+    how: tuple[str, ...]
+    tool: str
+    tool_more: tuple[str, ...]
+    speed: str
+    feed: tuple[str, ...]
+    dial: tuple[str, ...]
+    measures: tuple[MeasureView, ...]
+    check: str
+    warn: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacesView:
+    """A table of hole places from the zero of the set-up, for the steps it serves."""
+
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StripView:
+    """One small picture of the way through; ``words`` say it in a line."""
+
+    svg: str
+    number: str
+    words: str
+    now: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetUpView:
+    """One job card."""
+
+    part: str
+    title: str
+    strip: tuple[StripView, ...]
+    picture: str
+    paragraphs: tuple[Paragraph, ...]
+    cautions: tuple[str, ...]
+    steps: tuple[StepView, ...]
+    places: tuple[PlacesView, ...]
+    closing: tuple[Paragraph, ...]
+    rest: str
+    foot: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnjudgedView:
+    """A size this workshop makes and cannot judge, and what would."""
+
+    size: str
+    why: str
+    remedies: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ServesView:
+    """A thing to lay out and the set-ups that want it."""
+
+    name: str
+    set_ups: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoverView:
+    """The cover sheet of one part."""
+
+    part: str
+    subtitle: str
+    picture: str
+    facts: tuple[Paragraph, ...]
+    way: tuple[StripView, ...]
+    tools: tuple[ServesView, ...]
+    gauges: tuple[ServesView, ...]
+    findings: tuple[Paragraph, ...]
+    unjudged: tuple[UnjudgedView, ...]
+    meant: tuple[str, ...]
+    price: tuple[str, ...]
+    rules_off: tuple[str, ...]
+    workshop: str
+    sources: tuple[str, ...]
+    foot: tuple[str, ...]

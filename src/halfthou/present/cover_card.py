@@ -1,0 +1,58 @@
+"""The cover sheet of one part."""
+
+from __future__ import annotations
+
+from halfthou.present.card_view import CoverView, Paragraph, Pictures
+from halfthou.present.numbers import counted
+from halfthou.present.set_up_card import Job, strip_of
+from halfthou.present.words_plan import (
+    finding_words,
+    meant_words,
+    price_words,
+    saw_words,
+    serves_words,
+    unjudged_words,
+    units_words,
+    workshop_words,
+)
+
+
+def cover_view(job: Job, pictures: Pictures) -> CoverView:
+    """Format the cover sheet."""
+    part, worked = job.part, job.worked
+    return CoverView(
+        part=part.name,
+        subtitle=_subtitle(job),
+        picture=pictures.part,
+        facts=_facts(job),
+        way=strip_of(job, pictures),
+        tools=serves_words(worked.tools),
+        gauges=serves_words(worked.gauges),
+        findings=finding_words(part),
+        unjudged=tuple(unjudged_words(one, part, job.units) for one in job.plan.unjudged),
+        meant=meant_words(part),
+        price=price_words(job.plan),
+        rules_off=job.plan.rules_off,
+        workshop=workshop_words(job.workshop),
+        sources=worked.sources,
+        foot=(f"{units_words(job.units)}.",),
+    )
+
+
+def _subtitle(job: Job) -> str:
+    number = len(job.worked.set_ups)
+    cards = f"{counted(number)} set-up{'' if number == 1 else 's'}"
+    wanted = f", make {job.part.quantity}" if job.part.quantity > 1 else ""
+    return f"{job.part.material}, {cards}{wanted}"
+
+
+def _facts(job: Job) -> tuple[Paragraph, ...]:
+    part = job.part
+    pairs = (
+        (
+            "Metal",
+            f"{part.material[:1].upper()}{part.material[1:]}. {saw_words(job.worked, part, job.plan, job.units)}",
+        ),
+        ("Where the drawing gives no limits", part.otherwise),
+    )
+    return tuple(Paragraph(head=head, body=body) for head, body in pairs if body)

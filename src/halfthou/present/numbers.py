@@ -1,0 +1,194 @@
+"""Numbers as sentences and tables of a card want them, in mm, inches or both.
+
+All rounding is done by ``figures``; here it is chosen how fine a figure is written, and with what
+words around it.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Final, TypeAlias
+
+from halfthou.drawing.model import Band
+from halfthou.present import figures
+from halfthou.present.figures import Display
+from halfthou.units import MM_PER_INCH, Millimetre, Second
+
+Units: TypeAlias = Display
+
+_MM_PLACES: Final = (2, 3)
+_INCH_PLACES: Final = (3, 4, 5)
+_LOST: Final = 0.1
+"""Share of a tolerance that rounding its limits inward may cost before a decimal is added."""
+_WORDS: Final = (
+    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+)  # fmt: skip
+_MINUTES: Final = 60
+_COARSE: Final = 0.1
+
+
+def trimmed(value: float, places: int = 2) -> str:
+    """Write a number that is no length, with no more decimals than it needs.
+
+    >>> trimmed(24.0), trimmed(0.5), trimmed(980.0, 0)
+    ('24', '0.5', '980')
+    """
+    text = f"{value:.{places}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def counted(number: int) -> str:
+    """Write a small number as a word.
+
+    >>> counted(6), counted(14)
+    ('six', '14')
+    """
+    return _WORDS[number] if 0 <= number < len(_WORDS) else str(number)
+
+
+def plain(value: Millimetre, units: Units, *, places: int = 2) -> str:
+    """Write a length as a bare figure without idle noughts.
+
+    >>> plain(38.1, "mm"), plain(38.1, "in"), plain(38.1, "both")
+    ('38.1', '1.5', '38.1 (1.5 in)')
+    """
+    metric = _short(figures.length(value, "mm", places=places))
+    inch = _short(figures.length(value, "in", places=places + 1))
+    return _in_units(metric, inch, units)
+
+
+def fixed(value: Millimetre, units: Units, *, places: int = 2) -> str:
+    """Write a length as a bare figure with all its decimals, for columns.
+
+    >>> fixed(19.0, "mm"), fixed(19.05, "in")
+    ('19.00', '0.750')
+    """
+    metric = figures.length(value, "mm", places=places)
+    inch = figures.length(value, "in", places=places + 1)
+    return _in_units(metric, inch, units)
+
+
+def length(value: Millimetre, units: Units, *, places: int = 1) -> str:
+    """Write a length with its unit, for sentences.
+
+    >>> length(25.0, "mm"), length(25.4, "in"), length(25.4, "both")
+    ('25 mm', '1 in', '25.4 mm (1 in)')
+    """
+    if units == "both":
+        return f"{plain(value, 'mm', places=places)} mm ({plain(value, 'in', places=places)} in)"
+    return f"{plain(value, units, places=places)} {units}"
+
+
+def _short(text: str) -> str:
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _in_units(metric: str, inch: str, units: Units) -> str:
+    if units == "both":
+        return f"{metric} ({inch} in)"
+    return metric if units == "mm" else inch
+
+
+def _places(low: float, high: float, choices: tuple[int, ...]) -> int:
+    """Fewest decimals at which limits rounded inward keep nearly all of the tolerance."""
+    width = high - low
+    for places in choices:
+        step = 10.0**-places
+        inner = math.floor(high / step + 1e-6) * step - math.ceil(low / step - 1e-6) * step
+        if inner >= (1 - _LOST) * width - 1e-9 and inner > 0:
+            return places
+    return choices[-1]
+
+
+def _both_places(low: Millimetre, high: Millimetre) -> tuple[int, int]:
+    inch = _places(low / MM_PER_INCH, high / MM_PER_INCH, _INCH_PLACES)
+    return _places(low, high, _MM_PLACES), inch
+
+
+def limits(low: Millimetre, high: Millimetre, units: Units) -> str:
+    """Write both limits, each rounded inward, so that what the card allows the drawing allows.
+
+    >>> limits(20.0, 20.021, "mm"), limits(19.8, 20.2, "mm"), limits(19.009, 19.0302, "in")
+    ('20.000–20.021', '19.80–20.20', '0.7484–0.7492')
+    """
+    mm_places, inch_places = _both_places(low, high)
+    metric = figures.limits(low, high, "mm", places=mm_places)
+    inch = figures.limits(low, high, "in", places=inch_places)
+    return _in_units(metric, inch, units)
+
+
+def aim(value: Millimetre, low: Millimetre, high: Millimetre, units: Units) -> str:
+    """Write a size to aim at, as fine as its limits are written.
+
+    >>> aim(20.0105, 20.0, 20.021, "mm"), aim(24.0, 23.8, 24.2, "mm")
+    ('20.010', '24.00')
+    """
+    mm_places, inch_places = _both_places(low, high)
+    metric = figures.length(value, "mm", places=mm_places)
+    inch = figures.length(value, "in", places=inch_places)
+    return _in_units(metric, inch, units)
+
+
+def nominal(band: Band, units: Units) -> str:
+    """Write the nominal size of a drawn dimension, without idle noughts."""
+    return plain(band.nominal, units, places=3)
+
+
+def doubt(value: Millimetre, units: Units) -> str:
+    """Write how far a reading can be doubted, rounded up.
+
+    >>> doubt(0.0061, "mm"), doubt(0.0061, "in"), doubt(0.3, "mm")
+    ('±0.007', '±0.0003', '±0.3')
+    """
+    places = 2 if value >= _COARSE else 3
+    metric = _short(figures.limits(0.0, _up(value, places), "mm", places=places).partition("–")[2])
+    inch = figures.limits(0.0, _up(value / MM_PER_INCH, 4) * MM_PER_INCH, "in", places=4)
+    return "±" + _in_units(metric, _short(inch.partition("–")[2]), units)
+
+
+def _up(value: float, places: int) -> float:
+    return float(math.ceil(value * 10**places - 1e-6)) / 10**places
+
+
+def minutes(value: float) -> str:
+    """Write a time at the bench.
+
+    >>> minutes(42.3), minutes(60), minutes(145)
+    ('42 min', '1 h', '2 h 25 min')
+    """
+    hours, rest = divmod(round(value), _MINUTES)
+    if not hours:
+        return f"{rest} min"
+    return f"{hours} h {rest} min" if rest else f"{hours} h"
+
+
+def seconds(value: Second) -> str:
+    """Write the seconds one turn of a handle takes.
+
+    >>> seconds(3.2), seconds(0.5), seconds(14.0)
+    ('3 s', '0.5 s', '14 s')
+    """
+    return f"{trimmed(value, 0 if value >= 2 else 1)} s"  # noqa: PLR2004
+
+
+def joined(words: tuple[str, ...], last: str = "and") -> str:
+    """Join words as a sentence does.
+
+    >>> joined(("rim", "face", "bore"))
+    'rim, face and bore'
+    """
+    if len(words) < 2:  # noqa: PLR2004
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def sentence(text: str) -> str:
+    """Begin with a capital, end with a full stop.
+
+    >>> sentence("lock the saddle")
+    'Lock the saddle.'
+    """
+    text = text.strip()
+    if not text:
+        return ""
+    return text[0].upper() + text[1:] + ("" if text[-1] in ".:!?" else ".")

@@ -1,0 +1,80 @@
+"""What cuts on the mill, seen from the front: a cutter upright above the work and how it moves."""
+
+from __future__ import annotations
+
+from typing import Final, Literal, TypeAlias
+
+from halfthou.present.picture.devices_lathe import broken
+from halfthou.present.picture.sheet import Mark, Path
+from halfthou.present.picture.tools import feed_arrow
+from halfthou.shapes.flat import Point2, Polyline2
+from halfthou.units import Millimetre
+
+CutterGlyph: TypeAlias = Literal["end mill", "drill", "centre drill", "reamer", "tap", "face mill"]
+
+_FLUTES: Final[Millimetre] = 11.0
+_HOLDER: Final[Millimetre] = 8.0
+
+
+def cutter_at(
+    glyph: CutterGlyph, *, at: Point2, wide: Millimetre, down: bool = True
+) -> tuple[Mark, ...]:
+    """Draw a cutter with its end at ``at``; ``down`` feeds it into the work, else to the right."""
+    x, y = at
+    half = max(0.8, wide / 2)
+    neck = y - max(_FLUTES, min(18.0, 1.6 * wide))
+    holder = max(half + 2.0, 4.5)
+    body = (*_nose(glyph, at, half), (x + half, neck), (x - half, neck))
+    wave = broken((x - holder, neck - _HOLDER), (x + holder, neck - _HOLDER))
+    chuck = (
+        (x - 0.65 * holder, neck),
+        (x - holder, neck - 3.0),
+        *wave,
+        (x + holder, neck - 3.0),
+        (x + 0.65 * holder, neck),
+    )
+    twist = tuple(
+        ((x - half * 0.85, y - rise), (x + half * 0.85, y - rise - 0.9 * half))
+        for rise in _rises(half, y - neck)
+    )
+    marks: list[Mark] = [
+        Path(lines=(chuck,), style="tool", closed=True),
+        Path(lines=(body,), style="tool", closed=True),
+    ]
+    if twist:
+        marks.append(Path(lines=twist, style="tool line"))
+    arrow = (x + holder + 3.2, neck) if down else (x + holder + 6.5, neck + 4.0)
+    marks.append(feed_arrow(at=arrow, way=(0.0, 1.0) if down else (1.0, 0.0)))
+    return tuple(marks)
+
+
+def _rises(half: float, long: float) -> list[float]:
+    step = max(2.2, 1.3 * half)
+    count = int((long - 1.2 * half - 1.0) / step)
+    return [1.0 + n * step for n in range(max(0, count))]
+
+
+def _nose(glyph: CutterGlyph, at: Point2, half: float) -> Polyline2:
+    x, y = at
+    match glyph:
+        case "drill":
+            return ((x - half, y - 0.6 * half), (x, y), (x + half, y - 0.6 * half))
+        case "centre drill":
+            pilot = 0.35 * half
+            rise = 1.6 * pilot
+            return (
+                (x - half, y - rise - 1.2 * half),
+                (x - pilot, y - rise),
+                (x, y),
+                (x + pilot, y - rise),
+                (x + half, y - rise - 1.2 * half),
+            )
+        case "reamer" | "tap":
+            return (
+                (x - half, y - 0.8),
+                (x - 0.8 * half, y),
+                (x + 0.8 * half, y),
+                (x + half, y - 0.8),
+            )
+        case _:
+            return ((x - half, y), (x + half, y))

@@ -1,0 +1,299 @@
+"""What holds the work on a lathe, as drawn in half view: chuck at the left, tailstock right.
+
+Sizes along the work and the gripped diameter are the real ones to scale; bodies that would fill
+the sheet are broken off. All functions take and give paper millimetres.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final
+
+from halfthou.present.picture.sheet import Mark, Path
+from halfthou.shapes.flat import Point2, Polyline2
+from halfthou.units import Millimetre
+from halfthou.workshop.model import Device
+
+_WAVE: Final = 0.9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Grip:
+    """Where a device holds, on paper: from ``left`` to ``right`` at ``radius`` about ``axis``.
+
+    ``work`` is the farthest the work reaches from the axis, ``work_left`` its left end;
+    ``room_left`` is where the sheet ends.
+    """
+
+    left: Millimetre
+    right: Millimetre
+    radius: Millimetre
+    axis: Millimetre
+    work: Millimetre
+    work_left: Millimetre
+    room_left: Millimetre
+    inside: bool
+    soft: bool = False
+    scale: float = 1.0
+
+
+def _both(grip: Grip, figure: Polyline2) -> tuple[Polyline2, Polyline2]:
+    """Return a figure given by distance from the axis, above and below it."""
+    return (
+        tuple((x, grip.axis - r) for x, r in figure),
+        tuple((x, grip.axis + r) for x, r in figure),
+    )
+
+
+def _across(grip: Grip, figure: Polyline2) -> tuple[Polyline2]:
+    """Return a figure that begins and ends on the axis as one whole outline about it."""
+    above, below = _both(grip, figure)
+    return ((*above, *below[::-1]),)
+
+
+def broken(start: Point2, end: Point2) -> Polyline2:
+    """Return a break line: a shallow wave between two points."""
+    count = max(4, round(math.dist(start, end) / 2.2))
+    dx, dy = (end[0] - start[0]) / count, (end[1] - start[1]) / count
+    long = math.hypot(dx, dy) or 1.0
+    steps = 4 * count
+    return tuple(
+        (
+            start[0] + dx * n / 4 - dy / long * _WAVE * 0.5 * math.sin(math.pi * n / 4),
+            start[1] + dy * n / 4 + dx / long * _WAVE * 0.5 * math.sin(math.pi * n / 4),
+        )
+        for n in range(steps + 1)
+    )
+
+
+def jaw_height(grip: Grip) -> Millimetre:
+    """How far a jaw stands out beyond the grip, on paper [mm]."""
+    return min(15.0, max(8.0, 14.0 * grip.scale))
+
+
+def _chuck_body(grip: Grip, face: Millimetre, radius: Millimetre) -> tuple[Mark, ...]:
+    left = max(grip.room_left, face - 9.0)
+    top, bottom = grip.axis - radius, grip.axis + radius
+    wave = broken((left, bottom), (left, top))
+    body = (*wave, (face, top), (face, bottom))
+    return (Path(lines=(body,), style="holding", closed=True),)
+
+
+def _jaws_outside(grip: Grip) -> tuple[Mark, ...]:
+    """Three-jaw, four-jaw and soft jaws closing on the outside."""
+    high = jaw_height(grip)
+    face = min(grip.left, grip.work_left) - 1.2
+    step = (
+        grip.right - 0.38 * (grip.right - grip.left)
+        if grip.soft
+        else grip.right - 0.5 * (grip.right - grip.left)
+    )
+    top = grip.radius + high
+    low = grip.radius + 0.5 * high
+    jaw: Polyline2 = (
+        (face, grip.radius),
+        (grip.right, grip.radius),
+        (grip.right, low),
+        (step, low),
+        (step, top),
+        (face, top),
+    )
+    if grip.left - face > 2.0:
+        relief = grip.radius + 0.18 * high
+        jaw = ((face, relief), (grip.left, relief), (grip.left, grip.radius), *jaw[1:])
+    radius = max(top - 0.25 * high, 0.6 * high)
+    return (
+        *_chuck_body(grip, face, radius),
+        Path(lines=_both(grip, jaw), style="holding", closed=True),
+    )
+
+
+def _jaws_inside(grip: Grip) -> tuple[Mark, ...]:
+    """Jaws opening in a bore."""
+    face = min(grip.left, grip.work_left) - 3.0
+    thick = min(0.8 * grip.radius, 9.0)
+    root = grip.radius + max(4.0, 0.3 * jaw_height(grip))
+    jaw: Polyline2 = (
+        (face, grip.radius - thick),
+        (grip.right, grip.radius - thick),
+        (grip.right, grip.radius),
+        (min(grip.left, grip.work_left) - 0.9, grip.radius),
+        (min(grip.left, grip.work_left) - 0.9, root),
+        (face, root),
+    )
+    return (
+        *_chuck_body(grip, face, root + 4.0),
+        Path(lines=_both(grip, jaw), style="holding", closed=True),
+    )
+
+
+def _jaws(grip: Grip) -> tuple[Mark, ...]:
+    return _jaws_inside(grip) if grip.inside else _jaws_outside(grip)
+
+
+def _collet(grip: Grip) -> tuple[Mark, ...]:
+    """A collet in the spindle nose: a split taper closing on the full length."""
+    thick = min(6.0, max(3.5, 0.5 * grip.radius))
+    nose = grip.right - 2.0
+    left = max(grip.room_left, grip.left - 4.0)
+    collet: Polyline2 = (
+        (left, grip.radius),
+        (grip.right, grip.radius),
+        (grip.right, grip.radius + thick),
+        (nose, grip.radius + thick),
+        (left, grip.radius + 0.45 * thick),
+    )
+    closer = grip.radius + thick + 6.0
+    spindle: Polyline2 = (
+        (left, grip.radius + 0.45 * thick),
+        (nose, grip.radius + thick),
+        (nose, closer),
+        (left, closer),
+    )
+    slit = _both(
+        grip, ((left, grip.radius + 0.2 * thick), (grip.right - 3.0, grip.radius + 0.2 * thick))
+    )
+    return (
+        Path(lines=_both(grip, spindle), style="holding", closed=True),
+        Path(lines=_both(grip, collet), style="holding", closed=True),
+        Path(lines=slit, style="holding line"),
+    )
+
+
+def _mandrel(grip: Grip) -> tuple[Mark, ...]:
+    """A stub mandrel turned in place: a spigot through the bore, its shoulder, a nut."""
+    face = grip.left
+    left = max(grip.room_left, face - 14.0)
+    shoulder = grip.radius + min(0.5 * (grip.work - grip.radius), 5.0)
+    out = grip.right + 6.0
+    stub: Polyline2 = (
+        (left, 0.0),
+        (left, shoulder),
+        (face, shoulder),
+        (face, grip.radius),
+        (grip.right - 0.6, grip.radius),
+        (grip.right - 0.6, 0.6 * grip.radius),
+        (out, 0.6 * grip.radius),
+        (out, 0.0),
+    )
+    nut: Polyline2 = (
+        (grip.right, 0.6 * grip.radius),
+        (grip.right, shoulder),
+        (grip.right + 3.5, shoulder),
+        (grip.right + 3.5, 0.6 * grip.radius),
+    )
+    return (
+        Path(lines=_across(grip, stub), style="holding", closed=True),
+        Path(lines=_both(grip, nut), style="holding", closed=True),
+    )
+
+
+def _faceplate(grip: Grip) -> tuple[Mark, ...]:
+    """The plate behind, a strap and a bolt above and below."""
+    face = grip.work_left
+    left = max(grip.room_left, face - 5.0)
+    radius = grip.work + 13.0
+    plate = ((left, 0.0), (left, radius), (face, radius), (face, 0.0))
+    top = grip.right
+    strap: Polyline2 = (
+        (top, grip.work - 4.0),
+        (top, grip.work + 11.0),
+        (top + 3.0, grip.work + 11.0),
+        (top + 3.0, grip.work - 4.0),
+    )
+    heel: Polyline2 = (
+        (face, grip.work + 7.5),
+        (top, grip.work + 7.5),
+        (top, grip.work + 11.0),
+        (face, grip.work + 11.0),
+    )
+    bolt: Polyline2 = (
+        (left - 1.5, grip.work + 2.2),
+        (top + 5.5, grip.work + 2.2),
+        (top + 5.5, grip.work + 4.8),
+        (left - 1.5, grip.work + 4.8),
+    )
+    return tuple(
+        Path(lines=_both(grip, figure), style="holding", closed=True)
+        for figure in (plate, heel, strap, bolt)
+    )
+
+
+def _centres(grip: Grip) -> tuple[Mark, ...]:
+    """A dead centre in the spindle and a driver with its pin."""
+    tip = grip.work_left + min(2.6, 0.35 * grip.radius)
+    back = max(grip.room_left, grip.work_left - 13.0)
+    wide = min(6.5, max(3.5, 0.9 * grip.radius))
+    cone = ((tip, 0.0), (tip - wide * math.sqrt(3), wide), (back, wide), (back, 0.0))
+    carrier_right = grip.right
+    carrier_left = max(grip.work_left + 0.8, carrier_right - 6.0)
+    top = grip.radius + 6.5
+    carrier: Polyline2 = (
+        (carrier_left, grip.radius),
+        (carrier_right, grip.radius),
+        (carrier_right, top),
+        (carrier_left, top),
+    )
+    screw: Polyline2 = (
+        ((carrier_left + carrier_right) / 2 - 1.3, grip.axis - top),
+        ((carrier_left + carrier_right) / 2 + 1.3, grip.axis - top),
+        ((carrier_left + carrier_right) / 2 + 1.3, grip.axis - top - 4.0),
+        ((carrier_left + carrier_right) / 2 - 1.3, grip.axis - top - 4.0),
+    )
+    pin: Polyline2 = (
+        (back, grip.axis + top - 3.4),
+        (carrier_left, grip.axis + top - 3.4),
+        (carrier_left, grip.axis + top - 0.6),
+        (back, grip.axis + top - 0.6),
+    )
+    plate_left = max(grip.room_left, back - 4.0)
+    plate = ((plate_left, 0.0), (plate_left, top + 4.0), (back, top + 4.0), (back, 0.0))
+    return (
+        Path(lines=_across(grip, plate), style="holding", closed=True),
+        Path(lines=_across(grip, cone), style="holding", closed=True),
+        Path(lines=(pin, screw), style="holding", closed=True),
+        Path(lines=_both(grip, carrier), style="holding", closed=True),
+    )
+
+
+def tail_centre(*, at: Point2, depth: Millimetre, radius: Millimetre) -> tuple[Mark, ...]:
+    """A centre from the tailstock in the work's right end, which lies at ``at``."""
+    x, y = at
+    tip = x - depth
+    wide = min(6.5, max(3.5, 0.9 * radius))
+    shoulder = tip + wide * math.sqrt(3)
+    end = shoulder + 5.0
+    quill = wide + 2.5
+    upper: Polyline2 = (
+        (tip, y),
+        (shoulder, y - wide),
+        (end, y - wide),
+        (end, y + wide),
+        (shoulder, y + wide),
+    )
+    wave = broken((end + 6.0, y - quill), (end + 6.0, y + quill))
+    barrel = ((end, y - quill), *wave, (end, y + quill))
+    return (
+        Path(lines=(upper,), style="holding", closed=True),
+        Path(lines=(barrel,), style="holding", closed=True),
+    )
+
+
+_DRAWN: Final[dict[Device, Callable[[Grip], tuple[Mark, ...]]]] = {
+    "three-jaw chuck": _jaws,
+    "soft jaws": _jaws,
+    "four-jaw chuck": _jaws,
+    "chuck on the mill table": _jaws,
+    "collet": _collet,
+    "stub mandrel": _mandrel,
+    "faceplate": _faceplate,
+    "angle plate": _faceplate,
+    "centres": _centres,
+}
+
+
+def lathe_device(device: Device, grip: Grip) -> tuple[Mark, ...]:
+    """Draw what holds the work; a device with no picture of its own is drawn as jaws."""
+    return _DRAWN.get(device, _jaws)(grip)

@@ -1,0 +1,209 @@
+"""What holds the work on the mill, as pieces of space: the same ones serve every view.
+
+Each device is a few blocks and rounds in the part's frame, cut down to what matters about the
+work; the views draw them pale, the pictorial shades them.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final, Literal, TypeAlias
+
+from halfthou.drawing.geometry import Prism, Region
+from halfthou.planning.model import Scheme
+from halfthou.present.picture.mill_axes import MillAxes, Room, box_on_mill, disc_on_mill
+from halfthou.units import Millimetre, Vec3
+from halfthou.workshop.model import Device
+
+Piece: TypeAlias = Literal[
+    "fixed jaw", "moving jaw", "parallel", "stop", "clamp", "table", "chuck", "V-block", "jaw"
+]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoldingPiece:
+    """One piece of a holding device and what it is called; ``front`` pieces hide the work."""
+
+    name: Piece
+    region: Region
+
+
+def mill_device(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...]:
+    """Return the pieces that hold the work; a device with no picture of its own holds by clamps."""
+    return _DRAWN.get(scheme.device.device, _clamps)(scheme, axes, work)
+
+
+def _piece(name: Piece, low: Vec3, high: Vec3, axes: MillAxes) -> HoldingPiece:
+    return HoldingPiece(name=name, region=box_on_mill(low, high, axes))
+
+
+def jaw_top(scheme: Scheme, axes: MillAxes, work: Room) -> Millimetre:
+    """How high the jaws reach on the work, as the mill counts [mm]."""
+    del axes
+    low, high = work.low[2], work.high[2]
+    ends = [abs(scheme.grip_high - scheme.grip_low)]
+    gripped = ends[0] if 0 < ends[0] < high - low else 0.6 * (high - low)
+    return low + gripped
+
+
+def _vice(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...]:
+    device = scheme.device
+    top = jaw_top(scheme, axes, work)
+    deep = max(device.jaw_depth or 25.0, top - work.low[2] + 4.0)
+    floor = top - min(deep, (top - work.low[2]) + 14.0)
+    middle = (work.low[0] + work.high[0]) / 2
+    wide = min(device.jaw_width or 80.0, (work.high[0] - work.low[0]) + 24.0)
+    left, right = middle - wide / 2, middle + wide / 2
+    thick = min(12.0, max(6.0, 0.28 * (work.high[1] - work.low[1]) + 4.0))
+    near, far = work.low[1], work.high[1]
+    bar = min(5.0, 0.22 * (far - near))
+    found = [
+        _piece("fixed jaw", (left, far, floor), (right, far + thick, top), axes),
+        _piece("moving jaw", (left, near - thick, floor), (right, near, top), axes),
+    ]
+    if work.low[2] - floor > 0.5:
+        reach = (left + 3.0, right - 3.0)
+        found += [
+            _piece("parallel", (reach[0], far - bar, floor), (reach[1], far, work.low[2]), axes),
+            _piece("parallel", (reach[0], near, floor), (reach[1], near + bar, work.low[2]), axes),
+        ]
+    if len(scheme.seats) != 1:
+        found.append(_stop(axes, work, far, thick, top))
+    return tuple(found)
+
+
+def _stop(axes: MillAxes, work: Room, far: float, thick: float, top: float) -> HoldingPiece:
+    high = min(top - 1.0, work.low[2] + 0.7 * (work.high[2] - work.low[2]))
+    return _piece(
+        "stop",
+        (work.low[0] - 5.0, far - 8.0, work.low[2] + 1.0),
+        (work.low[0], far + 0.35 * thick, max(high, work.low[2] + 3.0)),
+        axes,
+    )
+
+
+def _clamps(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...]:
+    """Work on the table or on parallels, a strap at each end, its heel on a packing."""
+    del scheme
+    low, high = work.low, work.high
+    under = 8.0
+    middle = (low[1] + high[1]) / 2
+    half = min(7.0, 0.2 * (high[1] - low[1]))
+    lap = min(9.0, 0.12 * (high[0] - low[0]))
+    edge = 0.22 * (high[0] - low[0])
+    found = [
+        _piece(
+            "parallel",
+            (low[0] + 2, low[1], low[2] - under),
+            (low[0] + edge, high[1], low[2]),
+            axes,
+        ),
+        _piece(
+            "parallel",
+            (high[0] - edge, low[1], low[2] - under),
+            (high[0] - 2, high[1], low[2]),
+            axes,
+        ),
+    ]
+    for at, sense in ((low[0], -1.0), (high[0], 1.0)):
+        xs = sorted((at - sense * lap, at + sense * 30.0))
+        ys = (middle - half, middle + half)
+        found.append(_piece("clamp", (xs[0], ys[0], high[2]), (xs[1], ys[1], high[2] + 6.0), axes))
+        heel = sorted((at + sense * 21.0, at + sense * 30.0))
+        found.append(
+            _piece("clamp", (heel[0], ys[0], low[2] - under), (heel[1], ys[1], high[2]), axes)
+        )
+        stud = disc_on_mill(
+            at=(at + sense * 8.0, middle),
+            bottom=low[2] - under,
+            top=high[2] + 13.0,
+            diameter=7.0,
+            axes=axes,
+        )
+        found.append(HoldingPiece(name="clamp", region=stud))
+    return tuple(found)
+
+
+def _chuck(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...]:
+    """A chuck lying on the table, jaws up: its body and three jaws."""
+    size = scheme.grip_size or min(work.high[0] - work.low[0], work.high[1] - work.low[1])
+    at = ((work.low[0] + work.high[0]) / 2, (work.low[1] + work.high[1]) / 2)
+    top = jaw_top(scheme, axes, work)
+    body = max(size + 36.0, work.high[0] - work.low[0] + 10.0)
+    found = [
+        HoldingPiece(
+            name="chuck",
+            region=disc_on_mill(
+                at=at, bottom=work.low[2] - 16.0, top=work.low[2] - 2.0, diameter=body, axes=axes
+            ),
+        )
+    ]
+    found += [
+        HoldingPiece(name="jaw", region=_jaw(at, turn, size / 2, work.low[2] - 2.0, top, axes))
+        for turn in (math.pi / 2, math.pi * 7 / 6, math.pi * 11 / 6)
+    ]
+    return tuple(found)
+
+
+def _jaw(
+    at: tuple[float, float], turn: float, start: float, bottom: float, top: float, axes: MillAxes
+) -> Region:
+    out, side = (math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn))
+    corners = tuple(
+        axes.in_part((at[0] + r * out[0] + s * side[0], at[1] + r * out[1] + s * side[1], bottom))
+        for r, s in (
+            (start, -2.0),
+            (start + 4, -5.0),
+            (start + 17, -5.0),
+            (start + 17, 5.0),
+            (start + 4, 5.0),
+            (start, 2.0),
+        )
+    )
+    rise = top - bottom
+    return Prism(outline=corners, along=(rise * axes.z[0], rise * axes.z[1], rise * axes.z[2]))
+
+
+def _v_blocks(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...]:
+    """Round work along the table in two V-blocks."""
+    del scheme
+    middle = (work.low[1] + work.high[1]) / 2
+    radius = (work.high[1] - work.low[1]) / 2
+    axis = work.low[2] + radius
+    drop = radius * math.sqrt(2)
+    half = radius + 8.0
+    floor = axis - drop - 8.0
+    rim = axis - drop + half - 1.5
+    found = []
+    long = work.high[0] - work.low[0]
+    for share in (0.15, 0.7):
+        x = work.low[0] + share * long
+        thick = 0.15 * long
+        section = (
+            (middle - half, floor),
+            (middle + half, floor),
+            (middle + half, rim),
+            (middle + half - 1.5, rim),
+            (middle, axis - drop),
+            (middle - half + 1.5, rim),
+            (middle - half, rim),
+        )
+        corners = tuple(axes.in_part((x, y, z)) for y, z in section)
+        along = (thick * axes.x[0], thick * axes.x[1], thick * axes.x[2])
+        found.append(HoldingPiece(name="V-block", region=Prism(outline=corners, along=along)))
+    return tuple(found)
+
+
+_DRAWN: Final[dict[Device, Callable[[Scheme, MillAxes, Room], tuple[HoldingPiece, ...]]]] = {
+    "vice": _vice,
+    "bench vice": _vice,
+    "chuck on the mill table": _chuck,
+    "three-jaw chuck": _chuck,
+    "rotary table": _chuck,
+    "dividing head": _chuck,
+    "V-blocks": _v_blocks,
+    "clamps": _clamps,
+    "angle plate": _clamps,
+}

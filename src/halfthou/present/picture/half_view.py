@@ -1,0 +1,106 @@
+"""Turned work in half view and half section, as the kernel gives it, in the lathe's own sense.
+
+x runs from the chuck toward the tailstock, whichever way round the part sits.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from halfthou.present.picture.frame import Frame, above_axis, below_axis
+from halfthou.present.picture.hatching import hatched
+from halfthou.present.picture.profile import Reach, most, outline, outside_of
+from halfthou.present.picture.sheet import Mark, Path
+from halfthou.shapes.flat import Area, Polyline2
+from halfthou.shapes.section import behind_plane, section
+from halfthou.shapes.solids import Solid, cut, is_empty
+from halfthou.shapes.views import project
+from halfthou.units import Millimetre, Vec3
+
+_ORIGIN: Vec3 = (0.0, 0.0, 0.0)
+_UP: Vec3 = (0.0, 1.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HalfView:
+    """The lines and areas of turned work: outside above the axis, cut open below it."""
+
+    outside: tuple[Polyline2, ...]
+    beyond: tuple[Polyline2, ...]
+    cut_below: tuple[Area, ...]
+    off_above: tuple[Area, ...]
+    off_below: tuple[Area, ...]
+    reaches: tuple[Reach, ...]
+    reaches_before: tuple[Reach, ...]
+
+    @property
+    def left(self) -> Millimetre:
+        """The work's end in the chuck."""
+        return self.reaches[0].left
+
+    @property
+    def right(self) -> Millimetre:
+        """The work's end toward the tailstock."""
+        return self.reaches[-1].right
+
+    @property
+    def stock_right(self) -> Millimetre:
+        """The same before this set-up's cuts."""
+        return max(
+            self.right, self.reaches_before[-1].right if self.reaches_before else self.right
+        )
+
+    @property
+    def radius(self) -> Millimetre:
+        """The farthest any metal reaches from the axis, before or after."""
+        return max(most(self.reaches), most(self.reaches_before))
+
+
+def half_view(*, before: Solid | None, after: Solid, sense: float) -> HalfView:
+    """Look at turned work; ``sense`` is −1 where its left end looks at the tailstock."""
+    toward = (0.0, 0.0, sense)
+    upper = section(after, origin=_ORIGIN, normal=toward, up=_UP, half="upper")
+    across = section(
+        after, origin=_ORIGIN, normal=(0.0, -sense, 0.0), up=(0.0, 0.0, 1.0), half="upper"
+    )
+    off = cut(before, [after]) if before is not None else None
+    stock = (
+        ()
+        if before is None
+        else section(before, origin=_ORIGIN, normal=toward, up=_UP, half="upper")
+    )
+    opened = behind_plane(after, origin=_ORIGIN, normal=toward)
+    return HalfView(
+        outside=above_axis(project(after, direction=toward, up=_UP).visible),
+        beyond=below_axis(project(opened, direction=toward, up=_UP).visible),
+        cut_below=section(after, origin=_ORIGIN, normal=toward, up=_UP, half="lower"),
+        off_above=_half(off, toward, upper=True),
+        off_below=_half(off, toward, upper=False),
+        reaches=outside_of((*upper, *across)),
+        reaches_before=outside_of(stock),
+    )
+
+
+def _half(solid: Solid | None, toward: Vec3, *, upper: bool) -> tuple[Area, ...]:
+    if solid is None or is_empty(solid):
+        return ()
+    half = "upper" if upper else "lower"
+    return section(solid, origin=_ORIGIN, normal=toward, up=_UP, half=half)  # type: ignore[arg-type]
+
+
+def drawn_half_view(view: HalfView, frame: Frame) -> tuple[Mark, ...]:
+    """Draw the work on the sheet: what comes off in orange, what stays in black."""
+    silhouette = frame.lines(outline(view.reaches))
+    marks: list[Mark] = [*hatched(view.off_above, frame, "removed")]
+    marks += [Path(lines=(figure,), style="silhouette", closed=True) for figure in silhouette]
+    marks.append(Path(lines=frame.lines(view.outside), style="outline"))
+    marks += hatched(view.off_below, frame, "removed")
+    if view.beyond:
+        marks.append(Path(lines=frame.lines(view.beyond), style="edge"))
+    marks += hatched(view.cut_below, frame, "section")
+    past = 4.0
+    axis = (
+        (frame.x(view.left) - past, frame.at[1]),
+        (frame.x(view.stock_right) + past, frame.at[1]),
+    )
+    return (*marks, Path(lines=(axis,), style="centre"))

@@ -1,0 +1,121 @@
+"""Holes in plan: crosses at their centres, the circle they lie on, letters for a list of places."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from typing import Final
+
+from halfthou.planning.model import Operation
+from halfthou.planning.worked import Step
+from halfthou.present.picture.frame import Frame
+from halfthou.present.picture.mill_axes import MillAxes
+from halfthou.present.picture.placing import Candidate
+from halfthou.present.picture.sheet import Disc, Mark, Path, Words, box_of_words
+from halfthou.shapes.flat import Point2
+from halfthou.units import Millimetre
+
+_RING: Final = 3
+"""Fewest holes that make a circle of holes."""
+_LETTER: Final[Millimetre] = 3.1
+_TURNS: Final = tuple(math.radians(angle) for angle in (45, 135, -45, -135, 0, 90, 180, -90))
+_LEADER_TURNS: Final = tuple(
+    math.radians(angle) for angle in (58, 122, -58, -122, 35, 145, -35, -145)
+)
+
+
+def hole_marks(
+    operations: Iterable[Operation], *, axes: MillAxes, frame: Frame
+) -> tuple[Mark, ...]:
+    """Draw centre lines for every hole of a set-up, once each."""
+    places: dict[Point2, float] = {}
+    marks: list[Mark] = []
+    for one in operations:
+        spots = [axes.plan(at) for at in one.at]
+        for spot in spots:
+            key = (round(spot[0], 4), round(spot[1], 4))
+            places[key] = max(places.get(key, 0.0), one.cut_size)
+        circle = _circle(spots)
+        if circle is not None and circle not in marks:
+            centre, radius = circle.centre, circle.radius
+            marks.append(
+                Disc(centre=frame.to(centre), radius=radius * frame.scale, style="centre")
+            )
+    crosses = [_cross(frame.to(spot), size * frame.scale / 2) for spot, size in places.items()]
+    lines = tuple(line for cross in crosses for line in cross)
+    unique = list(dict.fromkeys(marks))
+    return (*unique, Path(lines=lines, style="centre")) if lines else tuple(unique)
+
+
+def _cross(at: Point2, radius: float) -> tuple[tuple[Point2, Point2], tuple[Point2, Point2]]:
+    reach = radius + 1.6
+    x, y = at
+    return (((x - reach, y), (x + reach, y)), ((x, y - reach), (x, y + reach)))
+
+
+def _circle(spots: list[Point2]) -> Disc | None:
+    if len(spots) < _RING:
+        return None
+    centre = (sum(x for x, _ in spots) / len(spots), sum(y for _, y in spots) / len(spots))
+    radii = [math.dist(centre, spot) for spot in spots]
+    if max(radii) - min(radii) > 1e-3 * max(radii) or len(spots) == 4 and _square_on(spots):
+        return None
+    return Disc(centre=centre, radius=sum(radii) / len(radii), style="centre")
+
+
+def _square_on(spots: list[Point2]) -> bool:
+    """Whether four holes lie in two rows and two columns: placed by them, not on a circle."""
+    return all(len({round(spot[axis], 3) for spot in spots}) == 2 for axis in (0, 1))  # noqa: PLR2004
+
+
+def circle_tips(centre: Point2, radius: Millimetre) -> tuple[tuple[Point2, Point2], ...]:
+    """Return where a leader may touch a hole, and which way it then leads off."""
+    found = []
+    for turn in _LEADER_TURNS:
+        way = (math.cos(turn), -math.sin(turn))
+        found.append(((centre[0] + radius * way[0], centre[1] + radius * way[1]), way))
+    return tuple(found)
+
+
+def place_ways(steps: Iterable[Step], *, axes: MillAxes, frame: Frame) -> list[list[Candidate]]:
+    """Return the ways to letter each place of a card's list of places, beside its hole."""
+    found: dict[str, list[Candidate]] = {}
+    for step in steps:
+        size = max((one.cut_size for one in step.operations), default=0.0)
+        for spot in step.places:
+            at = frame.to(axes.plan(spot.at))
+            found.setdefault(spot.label, _letter_ways(spot.label, at, size * frame.scale / 2))
+    return list(found.values())
+
+
+def _letter_ways(text: str, at: Point2, radius: float) -> list[Candidate]:
+    ways: list[Candidate] = []
+    for away in (1.8, 3.2, 5.0):
+        for rank, turn in enumerate(_TURNS):
+            reach = radius + away
+            spot = (
+                at[0] + reach * math.cos(turn),
+                at[1] - reach * math.sin(turn) + 0.35 * _LETTER,
+            )
+            words = Words(
+                at=spot,
+                text=text,
+                style="dimension words",
+                size=_LETTER,
+                anchor="start"
+                if math.cos(turn) > 0.1
+                else "end"
+                if math.cos(turn) < -0.1
+                else "middle",
+                weight="medium",
+            )
+            ways.append(
+                Candidate(
+                    marks=(words,),
+                    boxes=(box_of_words(words),),
+                    lines=(),
+                    witness=(),
+                    cost=away + 0.1 * rank,
+                )
+            )
+    return ways

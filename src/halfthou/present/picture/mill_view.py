@@ -1,0 +1,185 @@
+"""Work on the mill as the kernel gives it: plan, front cut open, and what holds it in both."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Final
+
+from halfthou.planning.model import Operation, Scheme
+from halfthou.present.picture.devices_mill import HoldingPiece, Piece, mill_device
+from halfthou.present.picture.frame import Frame
+from halfthou.present.picture.hatching import hatched
+from halfthou.present.picture.mill_axes import MillAxes, Room, room_of
+from halfthou.present.picture.sheet import Mark, Path
+from halfthou.shapes.flat import Area, Point2, Polyline2
+from halfthou.shapes.section import behind_plane, section
+from halfthou.shapes.solids import Solid, cut, is_empty, pieces, solid_of
+from halfthou.shapes.views import project
+from halfthou.units import Millimetre, Vec3
+
+_OVER_THE_WORK: Final[frozenset[Piece]] = frozenset(("clamp",))
+_CUT_AWAY: Final[frozenset[Piece]] = frozenset(("moving jaw", "stop"))
+_LEVELS: Final = (0.03, 0.25, 0.5, 0.75, 0.97)
+_SKIN: Final = 0.8
+"""Share of the plan above which what comes off is a skin over it all: not tinted in plan."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """One holding piece in one view: its outline and the lines in it."""
+
+    name: Piece
+    outline: Polyline2
+    lines: tuple[Polyline2, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MillView:
+    """All that the sheet shows of a milling set-up, in millimetres of the work."""
+
+    axes: MillAxes
+    work: Room
+    stock: Room
+    plan_lines: tuple[Polyline2, ...]
+    plan_filled: tuple[Polyline2, ...]
+    plan_off: tuple[Area, ...]
+    plan_held: tuple[Held, ...]
+    front_lines: tuple[Polyline2, ...]
+    front_cut: tuple[Area, ...]
+    front_off: tuple[Area, ...]
+    front_held: tuple[Held, ...]
+    holding: tuple[HoldingPiece, ...]
+    cut_at: Millimetre
+
+
+def mill_view(
+    *, before: Solid, after: Solid, scheme: Scheme, axes: MillAxes, main: Operation | None
+) -> MillView:
+    """Look at work on the mill from above, and from the front cut where the main cut is."""
+    work, stock = room_of(after, axes), room_of(before, axes)
+    holding = mill_device(scheme, axes, stock)
+    off = cut(before, [after])
+    level = _section_level(main, axes, work)
+    origin = axes.in_part((0.0, level, 0.0))
+    toward = _minus(axes.y)
+    opened = behind_plane(after, origin=origin, normal=toward)
+    return MillView(
+        axes=axes,
+        work=work,
+        stock=stock,
+        plan_lines=project(after, direction=axes.z, up=axes.y).visible,
+        plan_filled=_silhouette(after, axes, work),
+        plan_off=_off_in_plan(off, axes, work),
+        plan_held=_held(holding, axes.z, axes.y),
+        front_lines=project(opened, direction=toward, up=axes.z).visible,
+        front_cut=section(after, origin=origin, normal=toward, up=axes.z),
+        front_off=() if is_empty(off) else section(off, origin=origin, normal=toward, up=axes.z),
+        front_held=_held([one for one in holding if one.name not in _CUT_AWAY], toward, axes.z),
+        holding=holding,
+        cut_at=level,
+    )
+
+
+def _section_level(main: Operation | None, axes: MillAxes, work: Room) -> Millimetre:
+    middle = (work.low[1] + work.high[1]) / 2
+    if main is None or not main.at:
+        return middle
+    levels = [axes.plan(place)[1] for place in main.at]
+    return min(levels, key=lambda level: abs(level - middle)) + 1e-3
+
+
+def _silhouette(solid: Solid, axes: MillAxes, work: Room) -> tuple[Polyline2, ...]:
+    return tuple(
+        area.outer
+        for share in _LEVELS
+        for area in _level_section(solid, axes, work.low[2] + share * (work.high[2] - work.low[2]))
+    )
+
+
+def _level_section(solid: Solid, axes: MillAxes, level: Millimetre) -> tuple[Area, ...]:
+    origin = axes.in_part((0.0, 0.0, level))
+    return section(solid, origin=origin, normal=axes.z, up=axes.y)
+
+
+def _off_in_plan(off: Solid, axes: MillAxes, work: Room) -> tuple[Area, ...]:
+    if is_empty(off):
+        return ()
+    whole = (work.high[0] - work.low[0]) * (work.high[1] - work.low[1])
+    found: list[Area] = []
+    for lump in pieces(off):
+        room = room_of(lump, axes)
+        level = room.low[2] + 0.9 * (room.high[2] - room.low[2])
+        found += [a for a in _level_section(lump, axes, level) if a.size < _SKIN * whole]
+    return tuple(found)
+
+
+def _held(holding: Iterable[HoldingPiece], direction: Vec3, up: Vec3) -> tuple[Held, ...]:
+    found: list[Held] = []
+    for one in holding:
+        lines = project(solid_of(one.region), direction=direction, up=up).visible
+        outline = _hull([point for line in lines for point in line])
+        found.append(Held(name=one.name, outline=outline, lines=lines))
+    return tuple(found)
+
+
+def _hull(points: list[Point2]) -> Polyline2:
+    """Return the outline stretched round some points."""
+    ordered = sorted(set(points))
+
+    def chain(row: Iterable[Point2]) -> list[Point2]:
+        kept: list[Point2] = []
+        for point in row:
+            while len(kept) > 1 and _turn(kept[-2], kept[-1], point) <= 0:
+                kept.pop()
+            kept.append(point)
+        return kept[:-1]
+
+    return (*chain(ordered), *chain(reversed(ordered)))
+
+
+def _turn(a: Point2, b: Point2, c: Point2) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def _minus(vector: Vec3) -> Vec3:
+    return (-vector[0], -vector[1], -vector[2])
+
+
+def drawn_plan(view: MillView, frame: Frame) -> tuple[Mark, ...]:
+    """Draw the work from above in what holds it."""
+    under, over = _split(view.plan_held, lambda one: one.name in _OVER_THE_WORK)
+    marks: list[Mark] = [*_drawn_held(under, frame)]
+    marks += [
+        Path(lines=(frame.line(line),), style="silhouette", closed=True)
+        for line in view.plan_filled
+    ]
+    marks += hatched(view.plan_off, frame, "removed", half=False)
+    marks.append(Path(lines=frame.lines(view.plan_lines), style="outline"))
+    return (*marks, *_drawn_held(over, frame))
+
+
+def drawn_front(view: MillView, frame: Frame) -> tuple[Mark, ...]:
+    """Draw the work from the front, cut open, the moving jaw taken away."""
+    marks: list[Mark] = [*_drawn_held(view.front_held, frame)]
+    marks += hatched(view.front_off, frame, "removed", half=False)
+    filled = _hull([point for line in view.front_lines for point in line])
+    if not view.front_off:
+        marks.append(Path(lines=(frame.line(filled),), style="silhouette", closed=True))
+    if view.front_lines:
+        marks.append(Path(lines=frame.lines(view.front_lines), style="edge"))
+    marks += hatched(view.front_cut, frame, "section", half=False)
+    return tuple(marks)
+
+
+def _split(held: Iterable[Held], rule: Callable[[Held], bool]) -> tuple[list[Held], list[Held]]:
+    held = tuple(held)
+    return [one for one in held if not rule(one)], [one for one in held if rule(one)]
+
+
+def _drawn_held(held: Iterable[Held], frame: Frame) -> list[Mark]:
+    marks: list[Mark] = []
+    for one in held:
+        marks.append(Path(lines=(frame.line(one.outline),), style="holding", closed=True))
+        marks.append(Path(lines=frame.lines(one.lines), style="holding line"))
+    return marks

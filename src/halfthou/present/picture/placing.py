@@ -1,0 +1,262 @@
+"""Choosing a place for every dimension: no text over a line or another text, few crossings.
+
+Each dimension offers the ways it could be drawn. They are placed smallest first, each in its
+cheapest way given those before it; then each in turn is taken up and placed again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+from typing import Final
+
+import numpy as np
+import numpy.typing as npt
+
+from halfthou.present.picture.ink import LINES
+from halfthou.present.picture.sheet import Box, Disc, Mark, Path, Sheet, Words, box_of_words
+from halfthou.shapes.flat import Point2, Segment2
+from halfthou.units import Millimetre
+
+Segments = npt.NDArray[np.float64]
+"""Shape (n, 4): x1, y1, x2, y2."""
+
+_OVER_TEXT: Final = 400.0
+_OVER_LINE: Final = 120.0
+_OFF_PAPER: Final = 1500.0
+_IN_AREA: Final = 12.0
+_CROSSING: Final = 9.0
+_WITNESS_CROSSING: Final = 2.5
+_OUTLINE_CROSSING: Final = 3.0
+_SWEEPS: Final = 3
+_TOUCH: Final = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidate:
+    """One way to draw a dimension. ``cost`` is what it costs on an empty sheet."""
+
+    marks: tuple[Mark, ...]
+    boxes: tuple[Box, ...]
+    lines: tuple[Segment2, ...]
+    witness: tuple[Segment2, ...]
+    cost: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """What the dimensions are laid on: lines and words already there, areas better kept clear."""
+
+    paper: Box
+    lines: Segments
+    boxes: tuple[Box, ...] = ()
+    areas: tuple[Box, ...] = field(default=())
+
+
+def ground_of(marks: Iterable[Mark], *, paper: Box, areas: Iterable[Box] = ()) -> Ground:
+    """Take stock of the marks already on the sheet."""
+    marks = tuple(marks)
+    return Ground(
+        paper=paper,
+        lines=segments_of(marks),
+        boxes=tuple(box_of_words(mark) for mark in marks if isinstance(mark, Words)),
+        areas=tuple(areas),
+    )
+
+
+def segments_of(marks: Iterable[Mark]) -> Segments:
+    """Return every straight piece of line that a text may not stand over."""
+    found: list[tuple[float, float, float, float]] = []
+    for mark in marks:
+        if mark.style not in LINES:
+            continue
+        if isinstance(mark, Disc):
+            found += _ring_segments(mark)
+        elif isinstance(mark, Path):
+            for line in mark.lines:
+                looped = (*line, line[0]) if mark.closed else line
+                found += [(*a, *b) for a, b in pairwise(looped)]
+    return np.array(found, dtype=np.float64).reshape(-1, 4)
+
+
+def _ring_segments(disc: Disc) -> list[tuple[float, float, float, float]]:
+    turn = np.linspace(0.0, 2 * np.pi, 17)
+    points = [
+        (
+            disc.centre[0] + disc.radius * float(np.cos(t)),
+            disc.centre[1] + disc.radius * float(np.sin(t)),
+        )
+        for t in turn
+    ]
+    return [(*a, *b) for a, b in pairwise(points)]
+
+
+def box_hits(box: Box, lines: Segments) -> int:
+    """Count the pieces of line that enter a box."""
+    if not len(lines):
+        return 0
+    x1, y1, x2, y2 = lines.T
+    near = (
+        (np.minimum(x1, x2) < box.right)
+        & (np.maximum(x1, x2) > box.left)
+        & (np.minimum(y1, y2) < box.bottom)
+        & (np.maximum(y1, y2) > box.top)
+    )
+    if not near.any():
+        return 0
+    x1, y1, x2, y2 = lines[near].T
+    sides = np.stack(
+        [
+            (x2 - x1) * (y - y1) - (y2 - y1) * (x - x1)
+            for x in (box.left, box.right)
+            for y in (box.top, box.bottom)
+        ]
+    )
+    return int(((sides.max(axis=0) > 0) & (sides.min(axis=0) < 0)).sum())
+
+
+def crossings(segment: Segment2, lines: Segments) -> int:
+    """Count the pieces of line that a straight line truly crosses; touching ends do not count."""
+    if not len(lines):
+        return 0
+    (ax, ay), (bx, by) = segment
+    x1, y1, x2, y2 = lines.T
+    one = (bx - ax) * (y1 - ay) - (by - ay) * (x1 - ax)
+    two = (bx - ax) * (y2 - ay) - (by - ay) * (x2 - ax)
+    three = (x2 - x1) * (ay - y1) - (y2 - y1) * (ax - x1)
+    four = (x2 - x1) * (by - y1) - (y2 - y1) * (bx - x1)
+    return int(((one * two < -_TOUCH) & (three * four < -_TOUCH)).sum())
+
+
+def place(wishes: Sequence[Sequence[Candidate]], ground: Ground) -> tuple[Mark, ...]:
+    """Choose one way for each dimension, given in the order they should lie outward."""
+    offers = [(choices, _standing_costs(choices, ground)) for choices in wishes if choices]
+    chosen: list[Candidate] = []
+    for choices, standing in offers:
+        chosen.append(_cheapest(choices, standing, chosen))
+    for _ in range(_SWEEPS):
+        before = tuple(chosen)
+        for number, (choices, standing) in enumerate(offers):
+            others = chosen[:number] + chosen[number + 1 :]
+            chosen[number] = _cheapest(choices, standing, others)
+        if tuple(chosen) == before:
+            break
+    return tuple(mark for candidate in chosen for mark in candidate.marks)
+
+
+def _standing_costs(choices: Sequence[Candidate], ground: Ground) -> list[float]:
+    return [choice.cost + _cost_on_ground(choice, ground) for choice in choices]
+
+
+def _cost_on_ground(choice: Candidate, ground: Ground) -> float:
+    cost = 0.0
+    for box in choice.boxes:
+        room = box.grown(0.35)
+        cost += _OFF_PAPER * (not ground.paper.holds(box))
+        cost += _OVER_LINE * min(4, box_hits(room, ground.lines))
+        cost += _OVER_TEXT * sum(room.meets(other) for other in ground.boxes)
+        cost += _IN_AREA * sum(room.meets(area) for area in ground.areas)
+    for line in choice.lines:
+        cost += _OUTLINE_CROSSING * crossings(line, ground.lines)
+        cost += _OVER_LINE * sum(_through(line, other) for other in ground.boxes)
+        cost += _IN_AREA * sum(_through(line, area) for area in ground.areas)
+    for line in choice.witness:
+        cost += _OUTLINE_CROSSING / 3 * crossings(line, ground.lines)
+        cost += _OVER_LINE * sum(_through(line, other) for other in ground.boxes)
+    return cost
+
+
+def _through(line: Segment2, box: Box) -> bool:
+    return box_hits(box, np.array([[*line[0], *line[1]]])) > 0
+
+
+def _cheapest(
+    choices: Sequence[Candidate], standing: Sequence[float], others: Sequence[Candidate]
+) -> Candidate:
+    lines = _array(line for other in others for line in other.lines)
+    witness = _array(line for other in others for line in other.witness)
+    boxes = [box for other in others for box in other.boxes]
+    best, best_cost = choices[0], float("inf")
+    for choice, own in sorted(zip(choices, standing, strict=True), key=lambda pair: pair[1]):
+        if own >= best_cost:
+            break
+        cost = own + _cost_among(choice, lines, witness, boxes)
+        if cost < best_cost:
+            best, best_cost = choice, cost
+    return best
+
+
+def _array(lines: Iterable[Segment2]) -> Segments:
+    return np.array([(*a, *b) for a, b in lines], dtype=np.float64).reshape(-1, 4)
+
+
+def _cost_among(
+    choice: Candidate, lines: Segments, witness: Segments, boxes: Sequence[Box]
+) -> float:
+    cost = 0.0
+    for box in choice.boxes:
+        room = box.grown(0.35)
+        cost += _OVER_TEXT * sum(room.meets(other) for other in boxes)
+        cost += _OVER_LINE * (box_hits(room, lines) + box_hits(room, witness))
+    for line in choice.lines:
+        cost += _CROSSING * (crossings(line, lines) + _along(line, lines))
+        cost += _WITNESS_CROSSING * (crossings(line, witness) + _along(line, witness, near=0.9))
+        cost += _OVER_LINE * sum(_through(line, box.grown(0.3)) for box in boxes)
+    for line in choice.witness:
+        cost += _WITNESS_CROSSING * (crossings(line, lines) + _along(line, lines, near=0.9))
+        cost += _OVER_LINE * sum(_through(line, box.grown(0.3)) for box in boxes)
+    return cost
+
+
+def _along(line: Segment2, lines: Segments, *, near: Millimetre = 3.0) -> int:
+    """Count lines that run beside this one, nearer than dimension lines may lie."""
+    if not len(lines):
+        return 0
+    (ax, ay), (bx, by) = line
+    box = Box(left=min(ax, bx), right=max(ax, bx), top=min(ay, by), bottom=max(ay, by))
+    level = abs(ay - by) < _TOUCH
+    upright = abs(ax - bx) < _TOUCH
+    if not (level or upright):
+        return 0
+    zone = Box(
+        left=box.left - (0 if level else near),
+        right=box.right + (0 if level else near),
+        top=box.top - (near if level else 0),
+        bottom=box.bottom + (near if level else 0),
+    )
+    x1, y1, x2, y2 = lines.T
+    same = (np.abs(y1 - y2) < _TOUCH) if level else (np.abs(x1 - x2) < _TOUCH)
+    return 3 * box_hits(zone, lines[same]) if same.any() else 0
+
+
+def clashes(sheet: Sheet) -> tuple[str, ...]:
+    """Name every text that meets a line or another text, or runs off the sheet."""
+    texts = [mark for mark in sheet.marks if isinstance(mark, Words)]
+    rings = [mark for mark in sheet.marks if isinstance(mark, Disc) and mark.style in LINES]
+    others = [mark for mark in sheet.marks if not (isinstance(mark, Disc) and mark in rings)]
+    lines = segments_of(others)
+    paper = Box(left=0.0, top=0.0, right=sheet.width, bottom=sheet.height)
+    found: list[str] = []
+    for number, words in enumerate(texts):
+        box = box_of_words(words)
+        if not paper.holds(box):
+            found.append(f"{words.text!r} runs off the sheet")
+        if box_hits(box, lines):
+            found.append(f"{words.text!r} stands over a line")
+        if any(
+            box_hits(box, segments_of([ring])) and not _rings(ring, words.at) for ring in rings
+        ):
+            found.append(f"{words.text!r} stands over a ring")
+        found += [
+            f"{words.text!r} meets {other.text!r}"
+            for other in texts[number + 1 :]
+            if box.meets(box_of_words(other))
+        ]
+    return tuple(found)
+
+
+def _rings(ring: Disc, point: Point2) -> bool:
+    return bool(
+        (point[0] - ring.centre[0]) ** 2 + (point[1] - ring.centre[1]) ** 2 < ring.radius**2
+    )

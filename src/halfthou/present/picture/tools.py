@@ -1,0 +1,236 @@
+"""What cuts: lathe tools and cutters as small pictures with the way they are fed.
+
+``at`` is the tool's point on paper. Lathe tools stand below the axis, on the operator's side.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Final, Literal, TypeAlias
+
+from halfthou.present.picture.devices_lathe import broken
+from halfthou.present.picture.sheet import Mark, Path
+from halfthou.shapes.flat import Point2, Polyline2
+from halfthou.units import Millimetre
+
+Glyph: TypeAlias = Literal[
+    "knife tool",
+    "left-hand knife tool",
+    "facing tool",
+    "round-nosed tool",
+    "boring tool",
+    "parting tool",
+    "chamfer tool",
+    "screwcutting tool",
+    "inside screwcutting tool",
+    "centre drill",
+    "drill",
+    "reamer",
+    "tap",
+    "die",
+]
+
+_SHANK: Final[Millimetre] = 7.0
+_LONG: Final[Millimetre] = 17.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToolPlace:
+    """Where a tool stands: its point, the way it is fed, how wide it cuts (paper mm)."""
+
+    at: Point2
+    feed: Point2
+    wide: Millimetre = 4.0
+    reach: Millimetre = 18.0
+
+
+def feed_arrow(*, at: Point2, way: Point2, long: Millimetre = 8.0) -> Path:
+    """A broad arrow: the only one on the sheet, and always the way a tool is fed."""
+    size = math.hypot(*way) or 1.0
+    ux, uy = way[0] / size, way[1] / size
+    stem, half, head = 0.55, 1.6, 3.2
+    points = (
+        (-long / 2, stem),
+        (long / 2 - head, stem),
+        (long / 2 - head, half),
+        (long / 2, 0.0),
+        (long / 2 - head, -half),
+        (long / 2 - head, -stem),
+        (-long / 2, -stem),
+    )
+    figure = tuple((at[0] + u * ux - v * uy, at[1] + u * uy + v * ux) for u, v in points)
+    return Path(lines=(figure,), style="feed", closed=True)
+
+
+def _placed(figure: Polyline2, at: Point2) -> Polyline2:
+    return tuple((at[0] + x, at[1] + y) for x, y in figure)
+
+
+def _shanked(nose: Polyline2, right: float, left: float, place: ToolPlace) -> tuple[Mark, ...]:
+    """A tool whose shank comes up from below; ``nose`` runs from its left to its right side."""
+    wave = broken((right, _LONG), (left, _LONG))
+    figure = _placed((*nose, *wave), place.at)
+    down = place.at[1] + 0.62 * _LONG
+    if abs(place.feed[1]) > abs(place.feed[0]):
+        arrow = feed_arrow(at=(place.at[0] + (left + right) / 2, down), way=place.feed)
+    else:
+        ahead = left - 5.6 if place.feed[0] < 0 else right + 5.6
+        arrow = feed_arrow(at=(place.at[0] + ahead, down), way=place.feed)
+    return (Path(lines=(figure,), style="tool", closed=True), arrow)
+
+
+def _knife(place: ToolPlace) -> tuple[Mark, ...]:
+    sense = 1.0 if place.feed[0] <= 0 else -1.0
+    nose = ((0.0, 0.0), (1.0, 0.35), (_SHANK - 0.5, 2.2), (_SHANK, 4.0))
+    left = (0.6, 5.0)
+    if sense > 0:
+        return _shanked((left, *nose), _SHANK, 0.6, place)
+    mirrored = tuple((-x, y) for x, y in (*reversed(nose), left))
+    return _shanked(mirrored, -0.6, -_SHANK, place)
+
+
+def _facing(place: ToolPlace) -> tuple[Mark, ...]:
+    """Cuts toward the axis on a face at its left: point forward, clear of the face behind."""
+    nose = ((0.9, 6.0), (0.0, 0.0), (2.4, 1.6), (_SHANK, 5.0))
+    return _shanked(nose, _SHANK, 1.0, place)
+
+
+def _round_nosed(place: ToolPlace) -> tuple[Mark, ...]:
+    arc = tuple(
+        (2.2 * math.cos(t), 2.2 - 2.2 * math.sin(t))
+        for t in (math.pi * (1 - n / 8) for n in range(9))
+    )
+    return _shanked(arc, 3.2, -3.2, place)
+
+
+def _parting(place: ToolPlace) -> tuple[Mark, ...]:
+    wide = max(1.2, min(place.wide, 5.0))
+    deep = min(place.reach, 14.0)
+    nose = ((0.0, 0.0), (wide, 0.0), (wide, deep), (_SHANK - 2.0, deep))
+    long = deep + 9.0
+    wave = broken((_SHANK - 2.0, long), (-2.0, long))
+    figure = _placed(((-2.0, deep), (0.0, deep), *nose, *wave), place.at)
+    arrow = (place.at[0] + (_SHANK - 4.0) / 2, place.at[1] + deep + 4.5)
+    return (
+        Path(lines=(figure,), style="tool", closed=True),
+        feed_arrow(at=arrow, way=place.feed, long=7.0),
+    )
+
+
+def _pointed(place: ToolPlace) -> tuple[Mark, ...]:
+    """Screwcutting and chamfer tools: a symmetrical point."""
+    nose = ((-3.2, 5.2), (0.0, 0.0), (3.2, 5.2))
+    return _shanked(nose, 3.2, -3.2, place)
+
+
+def _boring(place: ToolPlace) -> tuple[Mark, ...]:
+    """A bar from the right with its bit toward the operator."""
+    x, y = place.at
+    thick = max(2.6, min(7.0, place.wide * 0.6))
+    long = place.reach + 12.0
+    top = y - thick - 1.0
+    wave = broken((x + long, top), (x + long, top + thick))
+    bar = ((x + 0.4, top), *wave, (x + 2.8, top + thick))
+    bit = (
+        (x, y),
+        (x + 0.5, top + thick * 0.4),
+        (x + 2.4, top + thick * 0.4),
+        (x + 2.6, top + thick),
+        (x + 1.0, y - 0.1),
+    )
+    return (
+        Path(lines=((*bar, (x + 0.4, top + thick)),), style="tool", closed=True),
+        Path(lines=(bit,), style="tool", closed=True),
+        feed_arrow(at=(x + long - 6.5, top + thick / 2), way=place.feed, long=7.5),
+    )
+
+
+def _from_tailstock(place: ToolPlace, nose: Polyline2, flutes: float) -> tuple[Mark, ...]:
+    x, y = place.at
+    half = place.wide / 2
+    neck = x + flutes
+    chuck = max(half + 2.0, 5.0)
+    body = (*_placed(nose, place.at), (neck + 2.0, y - half), (neck + 2.0, y + half))
+    wave = broken((neck + 13.0, y - chuck), (neck + 13.0, y + chuck))
+    holder = (
+        (neck + 2.0, y - 0.6 * chuck),
+        (neck + 5.5, y - chuck),
+        *wave,
+        (neck + 5.5, y + chuck),
+        (neck + 2.0, y + 0.6 * chuck),
+    )
+    twist = tuple(
+        ((x + u, y + half * 0.8), (x + u + 0.9 * place.wide, y - half * 0.8))
+        for u in _steps(half + 1.0, flutes - 0.9 * place.wide, max(1.6, 0.9 * place.wide))
+    )
+    marks: list[Mark] = [
+        Path(lines=(holder,), style="tool", closed=True),
+        Path(lines=(body,), style="tool", closed=True),
+    ]
+    if twist:
+        marks.append(Path(lines=twist, style="tool line"))
+    marks.append(feed_arrow(at=(neck + 8.6, y), way=place.feed, long=6.5))
+    return tuple(marks)
+
+
+def _steps(start: float, stop: float, by: float) -> list[float]:
+    return [start + n * by for n in range(max(0, int((stop - start) / by) + 1))]
+
+
+def _drill(place: ToolPlace) -> tuple[Mark, ...]:
+    half = place.wide / 2
+    nose = ((0.6 * half, half), (0.0, 0.0), (0.6 * half, -half))
+    return _from_tailstock(place, nose, max(10.0, 2.2 * place.wide))
+
+
+def _reamer(place: ToolPlace) -> tuple[Mark, ...]:
+    half = place.wide / 2
+    nose = ((0.5, half), (0.0, 0.8 * half), (0.0, -0.8 * half), (0.5, -half))
+    long = max(11.0, 2.0 * place.wide)
+    marks = _from_tailstock(place, nose, long)
+    x, y = place.at
+    flutes = tuple(
+        ((x + 0.8, y + half * s), (x + long - 2.0, y + half * s)) for s in (-0.45, 0.0, 0.45)
+    )
+    plain = tuple(mark for mark in marks if mark.style != "tool line")
+    return (*plain[:-1], Path(lines=flutes, style="tool line"), plain[-1])
+
+
+def _centre_drill(place: ToolPlace) -> tuple[Mark, ...]:
+    half = place.wide / 2
+    pilot = max(0.7, 0.35 * half)
+    nose = (
+        (pilot * 2.4 + (half - pilot) * 1.7, half),
+        (pilot * 2.4, pilot),
+        (0.5 * pilot, pilot),
+        (0.0, 0.0),
+        (0.5 * pilot, -pilot),
+        (pilot * 2.4, -pilot),
+        (pilot * 2.4 + (half - pilot) * 1.7, -half),
+    )
+    marks = _from_tailstock(place, nose, 9.0)
+    return tuple(mark for mark in marks if mark.style != "tool line")
+
+
+def lathe_tool(glyph: Glyph, place: ToolPlace) -> tuple[Mark, ...]:
+    """Draw a lathe tool at its work."""
+    match glyph:
+        case "knife tool" | "left-hand knife tool":
+            return _knife(place)
+        case "facing tool":
+            return _facing(place)
+        case "round-nosed tool":
+            return _round_nosed(place)
+        case "parting tool":
+            return _parting(place)
+        case "chamfer tool" | "screwcutting tool":
+            return _pointed(place)
+        case "boring tool" | "inside screwcutting tool":
+            return _boring(place)
+        case "centre drill":
+            return _centre_drill(place)
+        case "reamer":
+            return _reamer(place)
+        case _:
+            return _drill(place)

@@ -1,0 +1,220 @@
+"""The picture of a set-up on the lathe: half view above, half section below, ready to work from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from halfthou.drawing.model import Part
+from halfthou.planning.model import Operation, Scheme
+from halfthou.planning.worked import Wanted, WorkedSetUp
+from halfthou.present.picture.devices_lathe import Grip, lathe_device, tail_centre
+from halfthou.present.picture.dimensions import ARROW, Leader, Linear, outward, ways, Wish
+from halfthou.present.picture.fitting import fitted
+from halfthou.present.picture.frame import Frame
+from halfthou.present.picture.half_view import HalfView, drawn_half_view, half_view
+from halfthou.present.picture.label import Label, length_of
+from halfthou.present.picture.placing import Candidate, ground_of, place
+from halfthou.present.picture.profile import radius_at
+from halfthou.present.picture.sheet import Box, Mark, Sheet, box_of, svg
+from halfthou.present.picture.tools_at_work import tool_at_work
+from halfthou.present.picture.wording import PictureWords, final_wants, label_of
+from halfthou.present.picture.zero import note_ways, zero_mark
+from halfthou.shapes.flat import Point2
+from halfthou.shapes.solids import Solid
+from halfthou.units import Millimetre
+
+CARD_ROOM: Final[Point2] = (118.0, 105.0)
+"""Room for the picture on an A4 card beside the notes [mm]."""
+_ON_THE_WORK: Final = frozenset(("diameter", "thread"))
+_FAR: Final[Millimetre] = 14.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Bench:
+    """One drawing of a set-up at one scale."""
+
+    view: HalfView
+    frame: Frame
+    sense: float
+
+
+def turned_picture(
+    part: Part,
+    worked: WorkedSetUp,
+    *,
+    before: Solid,
+    after: Solid,
+    words: PictureWords,
+    room: Point2 = CARD_ROOM,
+) -> str:
+    """Draw a lathe set-up as SVG: the work as it stands at its end, what came off, what to read."""
+    return svg(turned_sheet(part, worked, before=before, after=after, words=words, room=room))
+
+
+def turned_sheet(
+    part: Part,
+    worked: WorkedSetUp,
+    *,
+    before: Solid,
+    after: Solid,
+    words: PictureWords,
+    room: Point2 = CARD_ROOM,
+) -> Sheet:
+    """Draw a lathe set-up on a sheet no larger than ``room``."""
+    scheme = worked.set_up.scheme
+    sense = -1.0 if scheme.faces[0] < 0 else 1.0
+    view = half_view(before=before, after=after, sense=sense)
+
+    def drawn(scale: float) -> tuple[Mark, ...]:
+        bench = _Bench(view=view, frame=Frame(at=(0.0, 0.0), scale=scale), sense=sense)
+        return _drawn(part, worked, bench, words)
+
+    size = (view.stock_right - view.left, 2 * view.radius)
+    return fitted(drawn, size=size, room=room, title=words.title, description=words.description)
+
+
+def _drawn(
+    part: Part, worked: WorkedSetUp, bench: _Bench, words: PictureWords
+) -> tuple[Mark, ...]:
+    scheme = worked.set_up.scheme
+    frame, view = bench.frame, bench.view
+    holding = _holding(scheme, bench)
+    work = drawn_half_view(view, frame)
+    tool = _tool(worked.set_up.operations, bench)
+    zero = () if worked.zero is None else zero_mark(_to_paper(worked.zero.at, bench))
+    standing = (*holding, *work, *tool, *zero)
+    wishes = [_ways(part, want, bench, tool) for want in final_wants(worked.wanted)]
+    if worked.zero is not None and words.zero:
+        wishes.append(note_ways(words.zero, at=_to_paper(worked.zero.at, bench)))
+    areas = [box_of((mark,)) for mark in (*holding, *tool) if mark.style in {"holding", "tool"}]
+    ground = ground_of(
+        standing, paper=Box(left=-500, top=-500, right=500, bottom=500), areas=areas
+    )
+    return (*standing, *place(_in_order(wishes), ground))
+
+
+def _in_order(wishes: list[list[Candidate]]) -> list[list[Candidate]]:
+    return [wish for wish in wishes if wish]
+
+
+def _to_paper(point: tuple[float, float, float], bench: _Bench) -> Point2:
+    return bench.frame.to((bench.sense * point[0], point[1]))
+
+
+def _holding(scheme: Scheme, bench: _Bench) -> tuple[Mark, ...]:
+    frame, view = bench.frame, bench.view
+    ends = sorted((bench.sense * scheme.grip_low, bench.sense * scheme.grip_high))
+    grip = Grip(
+        left=frame.x(ends[0]),
+        right=frame.x(ends[1]),
+        radius=frame.scale * scheme.grip_size / 2,
+        axis=frame.at[1],
+        work=frame.scale * view.radius,
+        work_left=frame.x(view.left),
+        room_left=frame.x(view.left) - 22.0,
+        inside=scheme.inside,
+        soft=scheme.device.device == "soft jaws",
+        scale=frame.scale,
+    )
+    marks = lathe_device(scheme.device.device, grip)
+    if not scheme.centre:
+        return marks
+    radius = frame.scale * radius_at(view.reaches, view.right - 1e-3)
+    end = (frame.x(view.right), frame.at[1])
+    return (*marks, *tail_centre(at=end, depth=min(2.6, 0.35 * radius), radius=radius))
+
+
+def _tool(operations: tuple[Operation, ...], bench: _Bench) -> tuple[Mark, ...]:
+    return tool_at_work(operations, view=bench.view, frame=bench.frame, sense=bench.sense)
+
+
+def _ways(part: Part, want: Wanted, bench: _Bench, tool: tuple[Mark, ...]) -> list[Candidate]:
+    label = label_of(want)
+    work = _work_box(bench, tool)
+    if want.kind in _ON_THE_WORK:
+        return _diameter_ways(part, want, bench, label, work)
+    xs = sorted((bench.sense * want.a[0], bench.sense * want.b[0]))
+    inside = want.kind == "depth"
+    return ways(_length(xs, label, bench, below_first=inside), work=work)
+
+
+def _work_box(bench: _Bench, tool: tuple[Mark, ...]) -> Box:
+    """The rectangle dimensions lie around: the work, and a boring bar or drill in its line."""
+    frame, view = bench.frame, bench.view
+    right = frame.x(view.stock_right)
+    if tool:
+        box = box_of(tool)
+        if box.left >= right - 12.0 and box.top < frame.at[1] + 1.0:
+            right = max(right, box.right - 3.0)
+    return Box(
+        left=frame.x(view.left),
+        right=right,
+        top=frame.y(view.radius),
+        bottom=frame.y(-view.radius),
+    )
+
+
+def _length(xs: list[float], label: Label, bench: _Bench, *, below_first: bool) -> Linear:
+    frame, view = bench.frame, bench.view
+    sense = -1.0 if below_first else 1.0
+    a, b = ((frame.x(x), frame.y(sense * radius_at(view.reaches, x))) for x in (xs[0], xs[1]))
+    return Linear(
+        a=a,
+        b=b,
+        upright=False,
+        label=label,
+        edges=("below", "above") if below_first else ("above",),
+    )
+
+
+def _diameter_ways(
+    part: Part, want: Wanted, bench: _Bench, label: Label, work: Box
+) -> list[Candidate]:
+    frame = bench.frame
+    radius = want.value / 2
+    low, high = _span_of(part, want, bench)
+    right = frame.x(high)
+    inside = bool(want.surfaces) and _inside(part, want)
+    foot = frame.y(-radius)
+    half = min(frame.at[1] - 5.0, foot - length_of(label) - 2 * ARROW - 1.5)
+    beside = Linear(
+        a=(right, half if inside else frame.y(radius)),
+        b=(right, foot),
+        upright=True,
+        label=label,
+        edges=("right",),
+        half=inside,
+    )
+    found = ways(beside, work=work)
+    if not inside:
+        tips = tuple(
+            ((frame.x(low + share * (high - low)), frame.y(side * radius)), (sideways, -side))
+            for side in (1.0, -1.0)
+            for share in (0.5, 0.3, 0.7, 0.15, 0.85)
+            for sideways in (0.5, -0.5, 0.16, -0.16)
+        )
+        found += ways(Leader(tips=tips, label=label), work=work)
+    return found
+
+
+def _span_of(part: Part, want: Wanted, bench: _Bench) -> tuple[float, float]:
+    """Where the measured surface begins and ends along the lathe, as far as there is metal."""
+    xs = [want.a[0], want.b[0]]
+    for name in want.surfaces[:1]:
+        try:
+            surface = part.surface(name)
+        except KeyError:
+            continue
+        xs = [surface.low[0], surface.high[0]]
+    low, high = sorted(bench.sense * x for x in xs)
+    return max(low, bench.view.left), min(high, bench.view.right)
+
+
+def _inside(part: Part, want: Wanted) -> bool:
+    for name in want.surfaces[:1]:
+        try:
+            return part.surface(name).inside
+        except KeyError:
+            return False
+    return False

@@ -1,0 +1,55 @@
+"""The few words a picture carries, and what stands at each dimension."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from halfthou.planning.worked import Wanted
+from halfthou.present.figures import Display, length
+from halfthou.present.picture.label import Label
+
+_LIMITS = re.compile(
+    r"^(?P<size>.*?)\s*(?P<upper>[+−-]\s*[\d.]+)\s*/\s*(?P<lower>[+−-]?\s*[\d.]+)\s*$"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PictureWords:
+    """What a picture is called, what it shows in words, and what stands beside its zero."""
+
+    title: str
+    description: str
+    zero: str = "zero"
+
+
+def final_wants(wanted: Iterable[Wanted]) -> tuple[Wanted, ...]:
+    """Leave out a passing size where the same surface gets its last size in this set-up."""
+    wanted = tuple(wanted)
+    last = {(want.kind, want.surfaces) for want in wanted if not want.temporary and want.surfaces}
+    return tuple(
+        want for want in wanted if not want.temporary or (want.kind, want.surfaces) not in last
+    )
+
+
+def label_of(want: Wanted, display: Display = "mm") -> Label:
+    """Return what stands at a wanted dimension: the drawing's own text where it has one."""
+    if want.kind == "grip":
+        return Label(main=f"{length(want.value, display)} gripped", step=want.step, passing=True)
+    sign = {"diameter": "Ø", "radius": "R"}.get(want.kind, "")
+    if want.band is None or want.temporary:
+        main = sign + length(want.value, display)
+        return Label(main=main, step=want.step, passing=True)
+    text = want.band.text.strip()
+    split = _LIMITS.match(text)
+    if split is None:
+        return Label(main=_signed(sign, text), step=want.step)
+    upper, lower = (split[name].replace("-", "−").replace(" ", "") for name in ("upper", "lower"))
+    if lower.lstrip("+−").strip("0.") == "":
+        lower = "0"
+    return Label(main=_signed(sign, split["size"]), upper=upper, lower=lower, step=want.step)
+
+
+def _signed(sign: str, text: str) -> str:
+    return text if not sign or text.startswith(("Ø", "R", "M")) else sign + text

@@ -1,0 +1,41 @@
+"""The table of hole places of a set-up: from its zero, with turns and divisions of the dials."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from halfthou.planning.worked import Place, WorkedSetUp
+from halfthou.present.card_view import PlacesView
+from halfthou.present.figures import dial_setting
+from halfthou.present.numbers import Units, fixed, joined
+
+_FEWEST: Final = 1
+
+
+def places_of(worked: WorkedSetUp, units: Units) -> tuple[PlacesView, ...]:
+    """Tables of places; steps at the same places share one."""
+    tables: dict[tuple[Place, ...], list[int]] = {}
+    for step in worked.steps:
+        if len(step.places) >= _FEWEST:
+            tables.setdefault(step.places, []).append(step.number)
+    return tuple(_table(places, steps, units) for places, steps in tables.items())
+
+
+def _table(places: tuple[Place, ...], steps: list[int], units: Units) -> PlacesView:
+    slides = tuple(dict.fromkeys(move.slide for place in places for move in place.moves))
+    word = "step" if len(steps) == 1 else "steps"
+    return PlacesView(
+        title=f"Places for {word} {joined(tuple(map(str, steps)))}",
+        heads=("", "x", "y", *slides),
+        rows=tuple(_row(place, slides, units) for place in places),
+        note="From the zero.",
+    )
+
+
+def _row(place: Place, slides: tuple[str, ...], units: Units) -> tuple[str, ...]:
+    by_slide = {
+        move.slide: f"{move.sense} {dial_setting(move.turns, move.divisions)}"
+        for move in place.moves
+    }
+    dials = tuple(by_slide.get(slide, "") for slide in slides)
+    return (place.label, fixed(place.x, units), fixed(place.y, units), *dials)

@@ -1,0 +1,139 @@
+"""One set-up as it stands on its card."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from halfthou.drawing.model import Part
+from halfthou.planning.model import Plan
+from halfthou.planning.worked import Step, Worked, WorkedSetUp
+from halfthou.present.card_view import Paragraph, Pictures, SetUpView, StepView, StripView
+from halfthou.present.numbers import Units, minutes, sentence
+from halfthou.present.places import places_of
+from halfthou.present.words_holding import holding_words, truing_words
+from halfthou.present.words_measures import check_words, measures_of
+from halfthou.present.words_plan import units_words, way_words
+from halfthou.present.words_steps import (
+    caution_words,
+    dial_words,
+    doing_words,
+    feed_words,
+    how_words,
+    speed_words,
+    tool_words,
+)
+from halfthou.present.words_zero import zero_words
+from halfthou.workshop.model import Workshop
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """All that the views of one part are made from."""
+
+    part: Part
+    plan: Plan
+    worked: Worked
+    workshop: Workshop
+    units: Units = "mm"
+
+
+def set_up_view(job: Job, worked: WorkedSetUp, pictures: Pictures) -> SetUpView:
+    """Format one set-up; ``pictures`` are those of the whole part."""
+    part, units = job.part, job.units
+    scheme = worked.set_up.scheme
+    return SetUpView(
+        part=part.name,
+        title=f"Set-up {worked.number} of {worked.of} — {scheme.machine}",
+        strip=strip_of(job, pictures, now=worked.number),
+        picture=_at(pictures.set_ups, worked.number),
+        paragraphs=_filled(
+            ("Hold", holding_words(worked, part, units)),
+            (
+                "Clock it true" if scheme.machine == "lathe" else "Set it true",
+                truing_words(worked, part, units),
+            ),
+            ("Zero", zero_words(worked, part, job.workshop, units)),
+            ("Why here", why_words(worked)),
+        ),
+        cautions=tuple(sentence(one) for one in worked.cautions),
+        steps=step_views(job, worked),
+        places=places_of(worked, units),
+        closing=_closing(job, worked),
+        rest="A good place to stop for the night." if worked.rest_here else "",
+        foot=_foot(job, worked),
+    )
+
+
+def _at(pictures: tuple[str, ...], number: int) -> str:
+    return pictures[number - 1] if number <= len(pictures) else ""
+
+
+def strip_of(job: Job, pictures: Pictures, *, now: int = 0) -> tuple[StripView, ...]:
+    """Small pictures of the way through; ``now`` is the one in hand."""
+    return tuple(
+        StripView(
+            svg=_at(pictures.way, one.number),
+            number=str(one.number),
+            words=way_words(one.set_up),
+            now=one.number == now,
+        )
+        for one in job.worked.set_ups
+    )
+
+
+def _filled(*pairs: tuple[str, str]) -> tuple[Paragraph, ...]:
+    return tuple(Paragraph(head=head, body=body) for head, body in pairs if body)
+
+
+def why_words(worked: WorkedSetUp) -> str:
+    """Say why this is done here and so."""
+    return " ".join(dict.fromkeys(sentence(reason.text) for reason in worked.reasons))
+
+
+def step_views(job: Job, worked: WorkedSetUp) -> tuple[StepView, ...]:
+    """Format the steps; a tool already in hand is not named again."""
+    views = []
+    before: Step | None = None
+    for step in worked.steps:
+        views.append(_step(job, step, before))
+        before = step
+    return tuple(views)
+
+
+def _step(job: Job, step: Step, before: Step | None) -> StepView:
+    tool, more = tool_words(step, job.units)
+    if before is not None and (tool, more) == tool_words(before, job.units):
+        tool, more = "same tool", ()
+    return StepView(
+        number=str(step.number),
+        doing=doing_words(step, job.part, job.units),
+        how=how_words(step, job.units),
+        tool=tool,
+        tool_more=more,
+        speed=speed_words(step),
+        feed=feed_words(step.feed, job.units),
+        dial=dial_words(step, job.units),
+        measures=measures_of(step, job.units),
+        check=check_words(step.check, job.units),
+        warn=caution_words(step),
+    )
+
+
+def _closing(job: Job, worked: WorkedSetUp) -> tuple[Paragraph, ...]:
+    following = next((s for s in job.worked.set_ups if s.number == worked.number + 1), None)
+    notes = [sentence(note) for note in worked.next_notes]
+    if following is not None:
+        first = f"Set-up {following.number}, {following.set_up.scheme.machine}: {way_words(following.set_up)}."
+        return _filled(("Next", " ".join([first, *notes])))
+    return _filled(
+        ("Last set-up", " ".join(notes) or "Break the edges, wipe clean, oil and label it.")
+    )
+
+
+def _foot(job: Job, worked: WorkedSetUp) -> tuple[str, ...]:
+    return (
+        f"{units_words(job.units)}. About {minutes(worked.minutes)}.",
+        "Default workshop: check its speeds and dials against yours."
+        if job.workshop.built_in
+        else "",
+    )

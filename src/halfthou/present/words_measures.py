@@ -1,0 +1,86 @@
+"""What to measure: the size to aim at, its limits, the drawing's own text, and with what."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from halfthou.drawing.model import Band
+from halfthou.planning.worked import CoarseCheck, Measure, Step
+from halfthou.present.card_view import MeasureView
+from halfthou.present.numbers import Units, aim, doubt, fixed, limits, plain, sentence
+
+_BEFORE: Final[dict[str, str]] = {
+    "diameter": "Ø",
+    "bore": "Ø",
+    "length": "length ",
+    "depth": "depth ",
+    "width": "width ",
+    "thread": "",
+    "run-out": "run-out ",
+}
+_WIDE_OPEN: Final = 1e6
+
+
+def measures_of(step: Step, units: Units) -> tuple[MeasureView, ...]:
+    """Say every size of a step; one without a gauge where the step has only an aim."""
+    if step.measures:
+        return tuple(measure_words(one, units) for one in step.measures)
+    if step.aim is None or step.band is None:
+        return ()
+    band = step.band
+    return (
+        MeasureView(
+            aim=aim(step.aim, band.low, band.high, units),
+            limits=limits(band.low, band.high, units),
+            drawn=drawn_words(band, units),
+            gauge="",
+        ),
+    )
+
+
+def measure_words(measure: Measure, units: Units) -> MeasureView:
+    """Say one size: ``Ø19.02``, ``19.009 to 19.030``, ``3/4 f7``, ``micrometer 0-25``."""
+    gauge = _gauge(measure, units)
+    band = measure.band
+    if measure.kind == "thread":
+        return MeasureView(
+            aim=drawn_words(band, units) if band else "", limits="", drawn="", gauge=gauge
+        )
+    if measure.kind == "run-out":
+        most = fixed(measure.high, units)
+        return MeasureView(aim=f"run-out {most} or less", limits="", drawn="", gauge=gauge)
+    stated = measure.high - measure.low < _WIDE_OPEN and measure.high > measure.low
+    wanted = (
+        aim(measure.aim, measure.low, measure.high, units) if stated else fixed(measure.aim, units)
+    )
+    return MeasureView(
+        aim=_BEFORE[measure.kind] + wanted,
+        limits=limits(measure.low, measure.high, units) if stated else "",
+        drawn=drawn_words(band, units) if band and measure.decides else "",
+        gauge=gauge,
+    )
+
+
+def drawn_words(band: Band, units: Units) -> str:
+    """Give the drawing's own text, where it says more than the limits beside it do."""
+    text = band.text.strip()
+    if not text or text in (plain(band.nominal, units), fixed(band.nominal, units)):
+        return ""
+    return text
+
+
+def _gauge(measure: Measure, units: Units) -> str:
+    if not measure.gauge:
+        return "no gauge here"
+    name = f"{measure.gauge}, to be made first" if measure.to_make else measure.gauge
+    if measure.kind == "thread" or measure.doubt <= 0:
+        return name
+    return f"{name} {doubt(measure.doubt, units)}"
+
+
+def check_words(check: CoarseCheck | None, units: Units) -> str:
+    """Say what to look at once more, by other means, before a cut that cannot be undone."""
+    if check is None:
+        return ""
+    expected = f"expect {plain(check.expect, units)}, within {plain(check.within, units)}"
+    return sentence(f"first {check.what} with the {check.means}: {expected}") + " If not, stop."

@@ -1,0 +1,129 @@
+"""What a cover says of the whole plan: price and proof, what cannot be judged, what is meant."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from halfthou.drawing.model import Part
+from halfthou.planning.model import Plan, SetUp, Unjudged
+from halfthou.planning.worked import Worked
+from halfthou.present.card_view import Paragraph, ServesView, UnjudgedView
+from halfthou.present.numbers import (
+    Units,
+    counted,
+    doubt,
+    joined,
+    length,
+    limits,
+    minutes,
+    sentence,
+)
+from halfthou.present.words_holding import holding_in_short
+from halfthou.present.words_surfaces import metal_word, surface_words
+from halfthou.workshop.model import Workshop
+
+_DOING: Final[dict[str, str]] = {
+    "mill face": "mill square",
+    "mill step": "step",
+    "mill slot": "slot",
+    "mill pocket": "pocket",
+    "mill keyway": "keyway",
+    "mill chamfer": "chamfer",
+    "turn taper": "taper",
+    "spot": "drill",
+}
+_CUT_TO: Final = 1.0
+
+
+def price_words(plan: Plan) -> tuple[str, ...]:
+    """Say what the plan costs by the price list, how far that is proved, and what it is not."""
+    set_ups = f"{counted(plan.up_to_set_ups)} set-up{'' if plan.up_to_set_ups == 1 else 's'}"
+    if plan.proved:
+        proof = f"Cheapest by this price list: proved, no plan of up to {set_ups} costs less."
+    else:
+        over = max(0.0, (plan.minutes - plan.bound) / plan.minutes * 100) if plan.minutes else 0.0
+        proof = (
+            f"Best plan found of up to {set_ups}. Not proved cheapest: none can cost less than "
+            f"{minutes(plan.bound)}, so at most {over:.0f} % is to be gained."
+        )
+    return (
+        f"{minutes(plan.minutes)} by the price list: machine time, holding, changes, "
+        "and a charge for whatever is held anew and should run true.",
+        proof,
+        "The price is no promise of accuracy: how near the sizes will come is forecast separately.",
+    )
+
+
+def unjudged_words(one: Unjudged, part: Part, units: Units) -> UnjudgedView:
+    """Say a size that this workshop has to make and cannot judge, and what would judge it."""
+    allowed = limits(one.size.low, one.size.high, units)
+    width = length(one.size.width, units, places=3)
+    return UnjudgedView(
+        size=sentence(f"{surface_words(one.surface, part, units)}, {one.size.text} ({allowed})"),
+        why=f"Allowed {width} in all; best here is the {one.best_gauge}, good to {doubt(one.doubt, units)}.",
+        remedies=tuple(one.remedies),
+    )
+
+
+def meant_words(part: Part) -> tuple[str, ...]:
+    """Say what the drawing leaves out and the plan takes as meant."""
+    said = [sentence(r.text) for r in part.requirements if r.origin == "taken as meant"]
+    return tuple(dict.fromkeys(said))
+
+
+def finding_words(part: Part) -> tuple[Paragraph, ...]:
+    """Say what the drawing check noticed, the grave first."""
+    ranked = sorted(part.findings, key=lambda one: not one.grave)
+    return tuple(
+        Paragraph(
+            head=sentence(one.what),
+            body=" ".join(filter(None, (sentence(one.why), _try(one.tries)))),
+        )
+        for one in ranked
+    )
+
+
+def _try(tries: tuple[str, ...]) -> str:
+    return sentence(f"try: {joined(tries, 'or')}") if tries else ""
+
+
+def way_words(set_up: SetUp) -> str:
+    """Say one set-up in a line: held how, and what is done."""
+    verbs = [_DOING.get(op.verb, op.verb) for op in set_up.operations]
+    done = tuple(dict.fromkeys(verbs))
+    return f"{sentence(holding_in_short(set_up.scheme))[:-1]}: {joined(done)}"
+
+
+def serves_words(things: tuple[tuple[str, tuple[int, ...]], ...]) -> tuple[ServesView, ...]:
+    """List things to lay out with the set-ups they serve."""
+    return tuple(
+        ServesView(name=name, set_ups=", ".join(map(str, numbers))) for name, numbers in things
+    )
+
+
+def saw_words(worked: Worked, part: Part, plan: Plan, units: Units) -> str:
+    """Say what metal to saw."""
+    if part.blank.form == "casting":
+        return "The casting as it came; look it over before the first cut."
+    text = part.blank.text.strip()
+    if worked.saw <= 0:
+        return sentence(text)
+    named = text or metal_word(part)
+    return f"{sentence(named)[:-1]}: saw {length(worked.saw, units)} long, square within {length(_CUT_TO, units)}."
+
+
+def workshop_words(workshop: Workshop) -> str:
+    """Say which workshop the numbers are for."""
+    if workshop.built_in:
+        return (
+            "For the default workshop built into halfthou, usual practice and nobody's own: "
+            "check speeds, dials and gauges against yours, or write your own workshop file."
+        )
+    return f"For {workshop.name}."
+
+
+def units_words(units: Units) -> str:
+    """Say which unit the figures are in."""
+    if units == "both":
+        return "Sizes in mm, inches in brackets"
+    return "Sizes in mm" if units == "mm" else "Sizes in inches"

@@ -1,0 +1,67 @@
+"""How a surface is called on a card: by its size and its name on the drawing."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from halfthou.drawing.model import Part, Surface
+from halfthou.present.numbers import Units, nominal
+
+_STOCK: Final = "stock"
+_SIDES: Final = ("left", "right", "top", "bottom", "front", "back")
+_SIZED: Final = ("cylinder", "thread")
+
+
+def metal_word(part: Part) -> str:
+    """The lump in one word: bar, plate, casting, block."""
+    form = part.blank.form
+    if form.endswith("bar"):
+        return "bar"
+    return form
+
+
+def surface_words(name: str, part: Part, units: Units) -> str:
+    """Call a surface as one would across the bench, with its article.
+
+    A raw one is the bar or plate itself; a round goes by diameter and name; a face by where it is.
+    """
+    if name.startswith(_STOCK):
+        return _raw(name.removeprefix(_STOCK).strip(), part)
+    surface = _found(name, part)
+    if surface is None:
+        return f"the {_end(name)}"
+    if surface.kind in _SIZED and surface.size is not None:
+        sign = "" if surface.kind == "thread" else f"Ø{nominal(surface.size, units)} "
+        return f"the {sign}{surface.feature}"
+    if surface.kind == "cone":
+        return f"the taper of the {surface.feature}"
+    return f"the {_face(name)}"
+
+
+def _found(name: str, part: Part) -> Surface | None:
+    return next((s for s in part.surfaces if s.name == name), None)
+
+
+def _raw(where: str, part: Part) -> str:
+    metal = metal_word(part)
+    if where in ("", "outside"):
+        return f"the {metal}"
+    if where in ("left", "right") and part.turned:
+        return f"the sawn {where} end"
+    return f"the raw {where} face" if where in _SIDES else f"the raw {where}"
+
+
+def _end(name: str) -> str:
+    return f"{name} end" if name in ("left", "right") else name
+
+
+def _face(name: str) -> str:
+    """``collar left`` is the left face of the collar; ``right`` alone the right end."""
+    if name in _SIDES:
+        return f"{name} face"
+    words = name.split()
+    if words[-1] in _SIDES:
+        return f"{words[-1]} face of the {' '.join(words[:-1])}"
+    if words[-1] == "floor":
+        return f"floor of the {' '.join(words[:-1])}"
+    return name
