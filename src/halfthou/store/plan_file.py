@@ -28,7 +28,7 @@ _KEYS: Final = frozenset(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeptPlan:
-    """A plan with the part text and the workshop it was made from; ``proof`` says how good it is."""
+    """A plan with what it was made from; ``proof`` says how good it is."""
 
     part_file: str
     part_text: str
@@ -113,7 +113,7 @@ def kept_plan(data: bytes, *, file: str) -> KeptPlan:
 
 
 def changes_since(kept: KeptPlan, *, part_text: str, workshop: Workshop) -> Changes:
-    """What differs from what the plan was made from; remarks and spacing do not count."""
+    """List what differs from what the plan was made from; remarks and spacing do not count."""
     return Changes(
         part=_changed_lines(kept.part_text, part_text),
         workshop=tuple(_changed_figures(tables_of(kept.workshop), tables_of(workshop))),

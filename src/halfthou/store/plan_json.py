@@ -42,7 +42,7 @@ def plan_of(told: object, *, file: str) -> Plan:
     """
     try:
         return _CONVERTER.structure(told, Plan)
-    except Exception as error:
+    except Exception as error:  # noqa: BLE001  (the converter's errors have no one base)
         faults = [_fault(line, file) for line in transform_error(error, path="plan")]
         raise Faults(f"{file} cannot be read", faults) from None
 

@@ -1,0 +1,5 @@
+"""``python -m halfthou`` is ``halfthou``."""
+
+from halfthou.cli import main
+
+main()

@@ -1,0 +1,32 @@
+"""The cards of a kept plan: from what the plan was made of, whatever the part file says by now."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from halfthou.cards.cards import Paper, set_cards
+from halfthou.cards.typeset import Typeset
+from halfthou.present.cover_card import cover_view
+from halfthou.present.kept_job import job_of, pictures_of
+from halfthou.present.numbers import Units
+from halfthou.present.set_up_card import set_up_view
+from halfthou.store.plan_file import KeptPlan
+from halfthou.store.writing import write_whole
+
+
+def cards_of(kept: KeptPlan, *, units: Units = "mm", paper: Paper = "A4") -> Typeset:
+    """Set the cover and the cards of a kept plan."""
+    job = job_of(kept, units=units)
+    pictures = pictures_of(job)
+    cards = tuple(set_up_view(job, one, pictures) for one in job.worked.set_ups)
+    return set_cards(cover_view(job, pictures), cards, paper=paper)
+
+
+def cards_path(part: Path) -> Path:
+    """Where the cards of a part file go: ``arbor.toml`` -> ``cards/arbor.pdf``."""
+    return part.parent / "cards" / f"{part.stem}.pdf"
+
+
+def write_cards(cards: Typeset, path: Path) -> None:
+    """Write cards where the ones before may lie."""
+    write_whole(path, cards.pdf, replace=True)

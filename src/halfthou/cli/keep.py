@@ -1,0 +1,66 @@
+"""Plans on demand: the one that is kept, or one made now beside a line of progress."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from halfthou.cli.answer import remark
+from halfthou.cli.plan_told import stale_lines
+from halfthou.drawing.model import Part
+from halfthou.errors import Faults, HalfthouError, InputFault
+from halfthou.present.plan_changes import proof_words
+from halfthou.store.part_on_disk import PartOnDisk, PlanOnDisk, look_at_part, look_at_plan
+from halfthou.store.plan_file import KeptPlan
+from halfthou.store.workshop_file import workshop_for
+from halfthou.workshop.model import Workshop
+
+
+def make(part: Part, on_disk: PartOnDisk, workshop: Workshop, *, replace: bool) -> KeptPlan:
+    """Plan a part with a line of progress, and keep the plan."""
+    from halfthou.cli.patience import with_progress  # noqa: PLC0415  (with the solver, on demand)
+    from halfthou.store.keeping import plan_and_keep  # noqa: PLC0415
+
+    return with_progress(
+        f"planning {part.name}",
+        lambda *, on_progress, should_stop: plan_and_keep(
+            on_disk.path,
+            part=part,
+            text=on_disk.text,
+            workshop=workshop,
+            proof=proof_words,
+            replace=replace,
+            on_progress=on_progress,
+            should_stop=should_stop,
+        ),
+    )
+
+
+def plan_for(file: Path) -> tuple[KeptPlan, PlanOnDisk]:
+    """Kept plan of a part; made now if there is none, and if it is old that is said.
+
+    Raises
+    ------
+    HalfthouError
+        If the part file, or its plan file, has faults, or there is no plan.
+    """
+    on_disk = look_at_part(file)
+    if on_disk.faults or on_disk.part is None:
+        raise _all_of(on_disk.faults, file)
+    workshop = workshop_for(file.parent)
+    found = look_at_plan(on_disk, workshop)
+    if found.faults:
+        raise _all_of(found.faults, file)
+    if found.kept is not None:
+        if found.stale:
+            remark(f"{file}: the plan kept in {found.path.name} is of an older state")
+            remark("\n".join(stale_lines(found.changes)))
+            remark(f"  try: halfthou plan {file} --again")
+        return found.kept, found
+    if on_disk.grave:
+        grave = next(f for f in on_disk.part.findings if f.grave)
+        raise HalfthouError(grave.what, where=str(file), why=grave.why, tries=grave.tries)
+    return make(on_disk.part, on_disk, workshop, replace=False), found
+
+
+def _all_of(faults: tuple[InputFault, ...], file: Path) -> Faults:
+    return Faults(f"{file.name} cannot be read", list(faults))
