@@ -33,6 +33,14 @@ class MeasureView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class MoveView:
+    """A slide and which way it goes, and what its dial says."""
+
+    slide: str
+    setting: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StepView:
     """One row of the table of steps. ``check`` is looked at before it, ``warn`` stands by it."""
 
@@ -43,7 +51,7 @@ class StepView:
     tool_more: tuple[str, ...]
     speed: str
     feed: tuple[str, ...]
-    dial: tuple[str, ...]
+    dial: tuple[MoveView, ...]
     measures: tuple[MeasureView, ...]
     check: str
     warn: tuple[str, ...]
@@ -104,6 +112,14 @@ class ServesView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class MadeView:
+    """A size that matters, to be written down as it came out."""
+
+    name: str
+    limits: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CoverView:
     """The cover sheet of one part."""
 
@@ -117,6 +133,7 @@ class CoverView:
     findings: tuple[Paragraph, ...]
     unjudged: tuple[UnjudgedView, ...]
     meant: tuple[str, ...]
+    made: tuple[MadeView, ...]
     price: tuple[str, ...]
     rules_off: tuple[str, ...]
     workshop: str

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from halfthou.present.card_view import CoverView, Paragraph, Pictures
-from halfthou.present.numbers import counted
+from halfthou.present.numbers import capital, counted
 from halfthou.present.set_up_card import Job, strip_of
 from halfthou.present.words_plan import (
     finding_words,
+    made_words,
     meant_words,
     price_words,
     saw_words,
@@ -21,7 +22,7 @@ def cover_view(job: Job, pictures: Pictures) -> CoverView:
     """Format the cover sheet."""
     part, worked = job.part, job.worked
     return CoverView(
-        part=part.name,
+        part=capital(part.name),
         subtitle=_subtitle(job),
         picture=pictures.part,
         facts=_facts(job),
@@ -31,6 +32,7 @@ def cover_view(job: Job, pictures: Pictures) -> CoverView:
         findings=finding_words(part),
         unjudged=tuple(unjudged_words(one, part, job.units) for one in job.plan.unjudged),
         meant=meant_words(part),
+        made=made_words(worked, part, job.units),
         price=price_words(job.plan),
         rules_off=job.plan.rules_off,
         workshop=workshop_words(job.workshop),
@@ -51,7 +53,7 @@ def _facts(job: Job) -> tuple[Paragraph, ...]:
     pairs = (
         (
             "Metal",
-            f"{part.material[:1].upper()}{part.material[1:]}. {saw_words(job.worked, part, job.plan, job.units)}",
+            saw_words(job.worked, part, job.units),
         ),
         ("Where the drawing gives no limits", part.otherwise),
     )

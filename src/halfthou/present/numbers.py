@@ -182,6 +182,15 @@ def joined(words: tuple[str, ...], last: str = "and") -> str:
     return f"{', '.join(words[:-1])} {last} {words[-1]}"
 
 
+def capital(text: str) -> str:
+    """Begin with a capital.
+
+    >>> capital("barrel end")
+    'Barrel end'
+    """
+    return text[:1].upper() + text[1:]
+
+
 def sentence(text: str) -> str:
     """Begin with a capital, end with a full stop.
 
@@ -191,4 +200,4 @@ def sentence(text: str) -> str:
     text = text.strip()
     if not text:
         return ""
-    return text[0].upper() + text[1:] + ("" if text[-1] in ".:!?" else ".")
+    return capital(text) + ("" if text[-1] in ".:!?" else ".")

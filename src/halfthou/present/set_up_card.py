@@ -8,7 +8,7 @@ from halfthou.drawing.model import Part
 from halfthou.planning.model import Plan
 from halfthou.planning.worked import Step, Worked, WorkedSetUp
 from halfthou.present.card_view import Paragraph, Pictures, SetUpView, StepView, StripView
-from halfthou.present.numbers import Units, minutes, sentence
+from halfthou.present.numbers import Units, capital, minutes, sentence
 from halfthou.present.places import places_of
 from halfthou.present.words_holding import holding_words, truing_words
 from halfthou.present.words_measures import check_words, measures_of
@@ -42,7 +42,7 @@ def set_up_view(job: Job, worked: WorkedSetUp, pictures: Pictures) -> SetUpView:
     part, units = job.part, job.units
     scheme = worked.set_up.scheme
     return SetUpView(
-        part=part.name,
+        part=capital(part.name),
         title=f"Set-up {worked.number} of {worked.of} — {scheme.machine}",
         strip=strip_of(job, pictures, now=worked.number),
         picture=_at(pictures.set_ups, worked.number),

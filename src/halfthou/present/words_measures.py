@@ -83,4 +83,4 @@ def check_words(check: CoarseCheck | None, units: Units) -> str:
     if check is None:
         return ""
     expected = f"expect {plain(check.expect, units)}, within {plain(check.within, units)}"
-    return sentence(f"first {check.what} with the {check.means}: {expected}") + " If not, stop."
+    return sentence(f"try {check.what} with the {check.means}: {expected}") + " If not, stop and look."

@@ -7,9 +7,10 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Plan, SetUp, Unjudged
 from halfthou.planning.worked import Worked
-from halfthou.present.card_view import Paragraph, ServesView, UnjudgedView
+from halfthou.present.card_view import MadeView, Paragraph, ServesView, UnjudgedView
 from halfthou.present.numbers import (
     Units,
+    capital,
     counted,
     doubt,
     joined,
@@ -32,7 +33,6 @@ _DOING: Final[dict[str, str]] = {
     "turn taper": "taper",
     "spot": "drill",
 }
-_CUT_TO: Final = 1.0
 
 
 def price_words(plan: Plan) -> tuple[str, ...]:
@@ -101,15 +101,33 @@ def serves_words(things: tuple[tuple[str, tuple[int, ...]], ...]) -> tuple[Serve
     )
 
 
-def saw_words(worked: Worked, part: Part, plan: Plan, units: Units) -> str:
+def made_words(worked: Worked, part: Part, units: Units) -> tuple[MadeView, ...]:
+    """List the sizes with limits of their own, to be written down as they came out."""
+    made: dict[str, MadeView] = {}
+    for set_up in worked.set_ups:
+        for step in set_up.steps:
+            for one in step.measures:
+                if one.band is not None and one.band.origin == "drawn" and one.decides:
+                    name = f"{_size_name(one.surface, one.kind, part)}, {one.band.text}"
+                    allowed = limits(one.low, one.high, units)
+                    made[name] = MadeView(name=name, limits=allowed)
+    return tuple(made.values())
+
+
+def _size_name(surface: str, kind: str, part: Part) -> str:
+    found = next((s for s in part.surfaces if s.name == surface), None)
+    name = found.feature if found is not None and found.feature else surface
+    return f"{name} {kind}" if kind in ("length", "depth", "width") else name
+
+
+def saw_words(worked: Worked, part: Part, units: Units) -> str:
     """Say what metal to saw."""
     if part.blank.form == "casting":
         return "The casting as it came; look it over before the first cut."
     text = part.blank.text.strip()
     if worked.saw <= 0:
         return sentence(text)
-    named = text or metal_word(part)
-    return f"{sentence(named)[:-1]}: saw {length(worked.saw, units)} long, square within {length(_CUT_TO, units)}."
+    return f"{capital(part.material)}, {text or metal_word(part)}: saw {length(worked.saw, units)} long."
 
 
 def workshop_words(workshop: Workshop) -> str:

@@ -8,8 +8,9 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Feed, Move, Pass, Step
+from halfthou.present.card_view import MoveView
 from halfthou.present.figures import dial_setting
-from halfthou.present.numbers import Units, counted, joined, plain, seconds, sentence, trimmed
+from halfthou.present.numbers import Units, counted, fixed, joined, plain, seconds, sentence, trimmed
 from halfthou.units import DEGREE, Millimetre
 
 _SQUARE_ON: Final = 45.0
@@ -18,6 +19,8 @@ _SIDES: Final = ("left", "right", "top", "bottom", "front", "back")
 
 def doing_words(step: Step, part: Part, units: Units) -> str:
     """Say what the step does; several cuts with one tool are joined."""
+    if _one_hole_drilled(step.operations):
+        return sentence(_drills(step.operations, units))
     said = [_SAID[op.verb](op, step, part, units) for op in step.operations]
     first, *rest = [words for n, words in enumerate(said) if words not in said[:n]]
     return sentence("; ".join([first, *(words[0].lower() + words[1:] for words in rest)]))
@@ -71,9 +74,8 @@ def feed_words(feed: Feed | None, units: Units) -> tuple[str, ...]:
     if feed.kind == "hand":
         if feed.seconds_a_handle_turn <= 0:
             return ("by hand",)
-        return ("by hand:", f"a turn in {seconds(feed.seconds_a_handle_turn)}")
-    decimals = 3 if units == "in" else 2
-    return (f"{plain(feed.per_turn, units, places=decimals)} a turn",)
+        return (f"{feed.slide} by hand", f"a turn in {seconds(feed.seconds_a_handle_turn)}")
+    return (f"{fixed(feed.per_turn, units)} a turn",)
 
 
 def speed_words(step: Step) -> str:
@@ -91,19 +93,20 @@ def tool_words(step: Step, units: Units) -> tuple[str, tuple[str, ...]]:
     return step.tool, tuple(more)
 
 
-def dial_words(step: Step, units: Units) -> tuple[str, ...]:
+def dial_words(step: Step, units: Units) -> tuple[MoveView, ...]:
     """Say every slide moved, from its zero."""
     return tuple(move_words(move, units) for move in step.moves)
 
 
-def move_words(move: Move, units: Units) -> str:
-    """Say one move: ``cross-slide in 1 turn + 12 div``; a slide without a dial by its travel."""
+def move_words(move: Move, units: Units) -> MoveView:
+    """Say one move: the slide and which way, then its dial; by its travel where no dial shows it."""
     if not move.to and not move.turns and not move.divisions:
-        return f"{move.slide} at zero"
-    if move.by != "dial":
-        by = " by rule" if move.by == "rule" else ""
-        return f"{move.slide} {move.sense} {plain(move.to, units)}{by}"
-    return f"{move.slide} {move.sense} {dial_setting(move.turns, move.divisions)}"
+        return MoveView(slide=move.slide, setting="at zero")
+    way = f"{move.slide} {move.sense}"
+    if move.by == "dial":
+        return MoveView(slide=way, setting=dial_setting(move.turns, move.divisions))
+    by = " by rule" if move.by == "rule" else ""
+    return MoveView(slide=way, setting=f"{plain(move.to, units)}{by}")
 
 
 def caution_words(step: Step) -> tuple[str, ...]:
@@ -228,10 +231,21 @@ def _drill(op: Operation, step: Step, part: Part, units: Units) -> str:
     return f"Drill {_holes(op)} {_to(op, units)}{_deep(op, units)}"
 
 
+def _one_hole_drilled(operations: tuple[Operation, ...]) -> bool:
+    return len(operations) > 1 and {(op.verb, op.feature) for op in operations} == {
+        ("drill", operations[0].feature)
+    }
+
+
+def _drills(operations: tuple[Operation, ...], units: Units) -> str:
+    sizes = joined(tuple(_to(op, units) for op in operations), "then")
+    return f"Drill {_holes(operations[0])} {sizes}{_deep(operations[-1], units)}"
+
+
 def _bore(op: Operation, step: Step, part: Part, units: Units) -> str:
     if op.stage == "finish":
-        return f"Finish-bore {_holes(op)} to size{_deep(op, units)}"
-    return f"Bore {_holes(op)} to {_to(op, units)}{_deep(op, units)}"
+        return f"Finish {_holes(op)} to size{_deep(op, units)}"
+    return f"Open {_holes(op)} to {_to(op, units)}{_deep(op, units)}"
 
 
 def _ream(op: Operation, step: Step, part: Part, units: Units) -> str:

@@ -1,0 +1,84 @@
+"""Typesetting: words and pictures in memory to PDF or PNG, the same bytes each time."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import as_file, files
+from pathlib import Path
+from typing import Any
+
+import typst
+
+from halfthou.errors import HalfthouError
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Typeset:
+    """A typeset job: the document, and the sheet on which each card begins."""
+
+    pdf: bytes
+    sheets: int
+    first_sheets: tuple[int, ...]
+
+
+@cache
+def _fonts() -> typst.Fonts:
+    with as_file(files("fontpkg_fira_sans") / "files") as folder:
+        return typst.Fonts(
+            include_system_fonts=False, include_embedded_fonts=False, font_paths=[Path(folder)]
+        )
+
+
+@cache
+def _sheet() -> bytes:
+    return files("halfthou.cards").joinpath("sheet.typ").read_bytes()
+
+
+def compiler_for(job: Mapping[str, Any], pictures: Mapping[str, str]) -> typst.Compiler:
+    """Put words and pictures before the typesetter, all in memory; one compiler serves one call."""
+    sources = {"main.typ": _sheet(), "job.json": json.dumps(job, sort_keys=True).encode()}
+    sources |= {f"{name}.svg": drawn.encode() for name, drawn in pictures.items()}
+    return typst.Compiler(input=sources, font_paths=_fonts())
+
+
+def typeset(job: Mapping[str, Any], pictures: Mapping[str, str]) -> Typeset:
+    """Set a job as PDF.
+
+    Raises
+    ------
+    HalfthouError
+        If the typesetter has anything to say: a letter the type lacks, a picture it cannot read.
+    """
+    compiler = compiler_for(job, pictures)
+    try:
+        pdf, warnings = compiler.compile_with_warnings(format="pdf", timestamp=0)
+    except typst.TypstError as error:
+        raise _fault(str(error)) from error
+    if warnings:
+        raise _fault("; ".join(str(one) for one in warnings))
+    found = _value(compiler_for(job, pictures), "<sheets>")
+    first = tuple(int(sheet) for sheet in found["first-sheets"])
+    return Typeset(pdf=bytes(pdf), sheets=int(found["sheets"]), first_sheets=first)
+
+
+def pages_as_png(
+    job: Mapping[str, Any], pictures: Mapping[str, str], *, dots_an_inch: float = 110.0
+) -> tuple[bytes, ...]:
+    """Set a job as pictures, one a sheet: to look at, and for the pages."""
+    drawn = compiler_for(job, pictures).compile(format="png", ppi=dots_an_inch)
+    return tuple(drawn) if isinstance(drawn, list) else (drawn,)
+
+
+def _value(compiler: typst.Compiler, label: str) -> Any:  # noqa: ANN401
+    return json.loads(compiler.query(label, field="value", one=True))
+
+
+def _fault(said: str) -> HalfthouError:
+    return HalfthouError(
+        "the card could not be set in type",
+        why=said,
+        tries=("report this with the part file: it is a fault of the program",),
+    )
