@@ -87,9 +87,7 @@ def stays_raw(written: Written, table: WrittenTable, side: str) -> bool:
 
 def along(point: Vec3, direction: Vec3, by: float) -> Vec3:
     """Point moved along a direction, free of the dust of sines and cosines."""
-    x, y, z = (
-        round(a + by * b, _FIGURES) + 0.0 for a, b in zip(point, direction, strict=True)
-    )
+    x, y, z = (round(a + by * b, _FIGURES) + 0.0 for a, b in zip(point, direction, strict=True))
     return (x, y, z)
 
 

@@ -34,7 +34,7 @@ def _edges(
     to = parse_reference(words)
     hole = next((f for f in built.features if isinstance(f, Hole) and f.name == to.feature), None)
     if hole is not None:
-        yield from _mouths(solved, hole, to.side, cut, f"{table.name} {words}")
+        yield from _mouths(hole, to.side, cut, f"{table.name} {words}")
         return
     if to.side is None:
         raise InputFault(
@@ -86,9 +86,7 @@ def _turned(built: Built, body: Body, side: Side, cut: Chamfer, name: str) -> Ch
     )  # fmt: skip
 
 
-def _mouths(
-    solved: Solved, hole: Hole, side: Side | None, cut: Chamfer, name: str
-) -> Iterator[ChamferCut]:
+def _mouths(hole: Hole, side: Side | None, cut: Chamfer, name: str) -> Iterator[ChamferCut]:
     axis = next(number for number in range(3) if hole.into[number])
     entry_side = next(s for s in SIDES if OUTWARD[s] == tuple(-part for part in hole.into))
     sides = (side,) if side else _open_sides(hole, entry_side, axis)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from halfthou.drawing.built import Built, Solved, opposite
@@ -44,6 +45,7 @@ def build_cutout(solved: Solved, built: Built, table: WrittenTable) -> None:
         deep=_band(solved, table, "deep"),
     )
     built.features.append(cutout)
+    _trim(built, cutout)
     built.removed.extend(_regions(cutout, AXIS_OF[side]))
     for one in SIDES:
         if one not in open_sides:
@@ -117,6 +119,40 @@ def _regions(cutout: Cutout, axis: int) -> list[Region]:
                      diameter=2 * radius)
         )  # fmt: skip
     return regions
+
+
+def _trim(built: Built, cutout: Cutout) -> None:
+    """Shorten the sides that the cut takes a whole strip from."""
+    for name, surface in tuple(built.surfaces.items()):
+        if surface.kind != "plane":
+            continue
+        flat = next(n for n in range(3) if abs(surface.direction[n]) > 1 - _SAME)
+        at = surface.point[flat]
+        if not cutout.low[flat] - _SAME <= at <= cutout.high[flat] + _SAME:
+            continue
+        first, second = (n for n in range(3) if n != flat)
+        for along, over in ((first, second), (second, first)):
+            whole = (
+                cutout.low[over] <= surface.low[over] + _SAME
+                and cutout.high[over] >= surface.high[over] - _SAME
+            )
+            if whole:
+                low, high = _left_over(surface, cutout, along)
+                built.surfaces[name] = replace(surface, low=low, high=high, point=_mid(low, high))
+                break
+
+
+def _left_over(surface: Surface, cutout: Cutout, axis: int) -> tuple[Vec3, Vec3]:
+    low, high = list(surface.low), list(surface.high)
+    if cutout.low[axis] <= low[axis] + _SAME and cutout.high[axis] < high[axis] - _SAME:
+        low[axis] = max(low[axis], cutout.high[axis])
+    elif cutout.high[axis] >= high[axis] - _SAME and cutout.low[axis] > low[axis] + _SAME:
+        high[axis] = min(high[axis], cutout.low[axis])
+    return (low[0], low[1], low[2]), (high[0], high[1], high[2])
+
+
+def _mid(low: Vec3, high: Vec3) -> Vec3:
+    return ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2)
 
 
 def _wall(built: Built, cutout: Cutout, side: Side) -> None:

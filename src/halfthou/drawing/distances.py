@@ -9,7 +9,7 @@ from halfthou.drawing.built import Built, Solved
 from halfthou.drawing.frame import side_of
 from halfthou.drawing.metal import BlockBody
 from halfthou.drawing.model import Band, Distance, Hole, Surface
-from halfthou.drawing.setting_out import Drawn, Key
+from halfthou.drawing.setting_out import Drawn, Key, copies_of
 from halfthou.drawing.sizes import band_from, band_of
 from halfthou.quantities import parse_size
 from halfthou.units import Vec3
@@ -28,11 +28,12 @@ def build_distances(solved: Solved, built: Built) -> None:
     for feature in tuple(built.features):
         if isinstance(feature, Hole):
             _depths(solved, built, feature)
+            _row(solved, built, feature)
 
 
 def _distance(solved: Solved, built: Built, drawn: Drawn) -> Distance | None:
     a, b = _surface(solved, built, drawn.a), _surface(solved, built, drawn.b)
-    if a is None or b is None or a.name == b.name:
+    if a is None or b is None or a.name == b.name or _is_circle(built, drawn):
         return None
     along = [0.0, 0.0, 0.0]
     gap = solved.places[drawn.b] - _place(solved, drawn.a, a)
@@ -44,6 +45,43 @@ def _distance(solved: Solved, built: Built, drawn: Drawn) -> Distance | None:
     return Distance(
         name=drawn.label, a=a.name, b=b.name, direction=(along[0], along[1], along[2]), band=band
     )
+
+
+def _is_circle(built: Built, drawn: Drawn) -> bool:
+    """Whether the middle of a pattern is placed, where no hole is: position says it instead."""
+    return any(
+        isinstance(feature, Hole) and feature.ring is not None
+        and feature.name in (drawn.a[0], drawn.b[0])
+        for feature in built.features
+    )  # fmt: skip
+
+
+def _row(solved: Solved, built: Built, hole: Hole) -> None:
+    """Enter the pitch of a row, from its first member to each of the others."""
+    table = solved.written.feature(hole.name)
+    copies = copies_of(solved.written, table) if table else None
+    if copies is None or copies.pitch is None or copies.axis is None:
+        return
+    for number, entry in enumerate(hole.entries[1:], start=2):
+        gap = entry[copies.axis] - hole.entries[0][copies.axis]
+        along = [0.0, 0.0, 0.0]
+        along[copies.axis] = math.copysign(1.0, gap)
+        place = f"hole.{hole.name} copies"
+        band = (
+            band_of(copies.pitch, rule=solved.rule, place=place)
+            if number == 2  # noqa: PLR2004
+            else band_from(abs(gap), rule=solved.rule, place=place, text=copies.text,
+                           written=solved.written)
+        )  # fmt: skip
+        built.distances.append(
+            Distance(
+                name=f"{hole.name} 1 to {number}",
+                a=hole.name,
+                b=f"{hole.name} {number}",
+                direction=(along[0], along[1], along[2]),
+                band=band,
+            )
+        )
 
 
 def _band(solved: Solved, drawn: Drawn, place: str, gap: float) -> Band:

@@ -184,10 +184,7 @@ def _free(
     rows = [_row(place, one.gradient(values)) for one in kept] or [np.zeros(len(place))]
     _, sizes, basis = np.linalg.svd(np.array(rows))
     rank = int(np.sum(sizes > _RANK * max(1.0, float(sizes[0]))))
-    return tuple(
-        {unknown: float(row[number]) for unknown, number in place.items() if abs(row[number]) > AGREE}
-        for row in basis[rank:]
-    )  # fmt: skip
+    return tuple(_named(place, row) for row in basis[rank:])
 
 
 def _twice(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import Final
+from typing import Final, TypeAlias
 
 from halfthou.drawing.built import Built, Solved, along, box_around, opposite
 from halfthou.drawing.frame import AXIS_OF, look_at, point_with
@@ -25,7 +25,7 @@ SPOT_FACE: Final = 0.5
 """Depth drawn for a spot face that is to clean up; the bench decides the real one [mm]."""
 _USUAL_COUNTERSINK: Final = 90 * DEGREE
 _SAME: Final = 1e-7
-Axis = tuple[Vec3, Vec3]
+Line: TypeAlias = tuple[Vec3, Vec3]
 
 
 def build_holes(solved: Solved, built: Built) -> None:
@@ -185,11 +185,11 @@ def _exit(solved: Solved, entry: Vec3, into: Vec3) -> Millimetre | None:
     return deepest if deepest > _SAME else None
 
 
-def _end(
+def _end(  # noqa: PLR0917
     solved: Solved,
     built: Built,
     step: WrittenStep,
-    line: Axis,
+    line: Line,
     exit_depth: Millimetre,
     diameters: tuple[Millimetre, Millimetre],
 ) -> Millimetre:
@@ -209,7 +209,7 @@ def _end(
 
 
 def _reaches(
-    solved: Solved, built: Built, name: str, line: Axis, exit_depth: Millimetre
+    solved: Solved, built: Built, name: str, line: Line, exit_depth: Millimetre
 ) -> Millimetre:
     """How deep the named hole, joint or round lies on the way in."""
     entry, into = line
@@ -243,7 +243,7 @@ def _step_name(name: str, number: int) -> str:
     return name if number == 1 else f"{name} step {number}"
 
 
-def _walls(built: Built, name: str, feature: str, line: Axis, steps: Sequence[HoleStep]) -> None:
+def _walls(built: Built, name: str, feature: str, line: Line, steps: Sequence[HoleStep]) -> None:
     entry, into = line
     for number, step in enumerate(steps, start=1):
         called = _step_name(name, number)
@@ -270,9 +270,17 @@ def _walls(built: Built, name: str, feature: str, line: Axis, steps: Sequence[Ho
             out = opposite(into)
             low, high = _around((end,), into, step.diameter.nominal / 2)
             built.add(
-                Surface(name=f"{called} floor", feature=feature, kind="plane", inside=True, point=end,
-                        direction=out, low=low, high=high)
-            )  # fmt: skip
+                Surface(
+                    name=f"{called} floor",
+                    feature=feature,
+                    kind="plane",
+                    inside=True,
+                    point=end,
+                    direction=out,
+                    low=low,
+                    high=high,
+                )
+            )
 
 
 def _around(points: Sequence[Vec3], into: Vec3, radius: float) -> tuple[Vec3, Vec3]:

@@ -45,7 +45,7 @@ class RoundBody:
         return (self.left_diameter + share * (self.right_diameter - self.left_diameter)) / 2
 
     def region(self) -> Region:
-        """The body as a piece of space."""
+        """Return the body as a piece of space."""
         start, end = (self.left, 0.0, 0.0), (self.right, 0.0, 0.0)
         if self.left_diameter == self.right_diameter:
             return Cylinder(start=start, end=end, diameter=self.left_diameter)
@@ -88,7 +88,7 @@ class BlockBody:
     high: Vec3
 
     def region(self) -> Region:
-        """The body as a piece of space."""
+        """Return the body as a piece of space."""
         return Box(low=self.low, high=self.high)
 
     def crossed(self, point: Vec3, axis: int) -> Interval | None:

@@ -210,7 +210,7 @@ class Groove:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChamferCut:
-    """One edge taken off: a turned cone (``diameter`` at the corner, at ``x``) or a straight edge."""
+    """One edge taken off: a turned cone or a straight edge."""
 
     name: str
     leg: Millimetre
@@ -255,7 +255,7 @@ Feature: TypeAlias = Round | Block | Hole | Cutout | Keyway | Groove | ChamferCu
 class Blank:
     """The lump as bought. Sizes in mm; ``across`` by ``high`` by ``length``.
 
-    ``round``/``hexagon``: ``across`` only. ``flat``/``plate``/``sawn``: three sizes matched to the part
+    ``round``/``hexagon``: ``across`` only. ``flat``/``plate``: three sizes matched to the part
     (x, y, z of the part frame after matching).
     """
 

@@ -262,9 +262,11 @@ def parse_must(text: str, *, units: DrawingUnits) -> Must:
         raise InputFault(
             f"'{text}' cannot be read as a requirement",
             why=why,
-            tries=("write it like run-out to journal within 0.02", "like front: square to bore "
-            "within 0.05"),
-        )  # fmt: skip
+            tries=(
+                "write it like run-out to journal within 0.02",
+                "like front: square to bore within 0.05",
+            ),
+        )
     return Must(
         text=text,
         kind=dict(_MUSTS)[found[2]],

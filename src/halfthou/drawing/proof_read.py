@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from typing import Final
 
@@ -28,6 +29,8 @@ from halfthou.handbook.names import near_names
 from halfthou.quantities import DrawingUnits, parse_hole_step, parse_length, parse_size
 
 _WHOLE: Final = "outside"
+_OF_FEATURE: Final = re.compile(r"( \d+)?( step \d+)?( undercut| far side)?$")
+"""What may follow a feature's name: which copy, which step, which of its own surfaces."""
 
 
 def proof_read(written: Written) -> list[InputFault]:
@@ -69,7 +72,13 @@ def _read(
     return None
 
 
+def _size(text: str, units: DrawingUnits) -> object:
+    return None if text.startswith("as ") else parse_size(text, units=units)
+
+
 _FORMS: Final[dict[Form, Callable[[str, DrawingUnits], object]]] = {
+    "size": _size,
+    "diameter": lambda text, units: [parse_size(one, units=units) for one in text.split(" to ")],
     "length": lambda text, units: parse_length(text, units=units),
     "at": lambda text, units: parse_place(text, units=units),
     "must": lambda text, units: parse_must(text, units=units),
@@ -92,11 +101,6 @@ def _check_form(form: Form, table: WrittenTable, key: str, text: str, units: Dra
         raise InputFault(f"'{key}' is empty", tries=("give it a text", "leave it out"))
     if form in _FORMS:
         _FORMS[form](text, units)
-    elif form == "diameter":
-        for part in text.split(" to "):
-            parse_size(part, units=units)
-    elif form == "size" and not text.startswith("as "):
-        parse_size(text, units=units)
     elif form in _CHOICES:
         _one_of(key, text, _CHOICES[form])
     elif form == "sides":
@@ -124,29 +128,34 @@ def _one_of(key: str, text: str, choices: tuple[str, ...]) -> None:
         )
 
 
-def _references(form: Form, key: str, text: str, units: DrawingUnits) -> Iterator[Reference]:
-    if form == "at":
-        yield parse_place(text, units=units).to
-    elif form == "must":
-        must = parse_must(text, units=units)
-        yield must.to
-        own = parse_reference(must.own)
-        if own.feature:
-            yield own
-    elif form == "surface":
-        yield parse_reference(text)
-    elif form == "surfaces":
-        for part in text.split(","):
-            yield _without_second_side(part)
-    elif form == "steps":
-        step = parse_hole_step(text, units=units)
-        for name in (step.to, step.beyond):
-            if name:
-                yield Reference(feature=name, side=None)
-    elif form == "size" and text.startswith("as "):
-        yield Reference(feature=text.removeprefix("as ").strip(), side=None)
-    elif key == "bolts":
-        yield Reference(feature=text.strip(), side=None)
+def _references(  # noqa: C901  (one case a form)
+    form: Form, key: str, text: str, units: DrawingUnits
+) -> Iterator[Reference]:
+    """Names that a text refers to; the text is known to be readable."""
+    match form:
+        case "at":
+            yield parse_place(text, units=units).to
+        case "must":
+            must = parse_must(text, units=units)
+            yield must.to
+            if (own := parse_reference(must.own)).feature:
+                yield own
+        case "surface":
+            yield parse_reference(text)
+        case "surfaces":
+            yield from map(_without_second_side, text.split(","))
+        case "steps":
+            step = parse_hole_step(text, units=units)
+            yield from (_plain(name) for name in (step.to, step.beyond) if name)
+        case _:
+            if form == "size" and text.startswith("as "):
+                yield _plain(text.removeprefix("as "))
+            elif key == "bolts":
+                yield _plain(text)
+
+
+def _plain(name: str) -> Reference:
+    return Reference(feature=name.strip(), side=None)
 
 
 def _without_second_side(text: str) -> Reference:
@@ -168,7 +177,8 @@ def _unknown_name(
             where=where,
             tries=("name another feature", "name a side of the part"),
         )
-    if not to.feature or to.feature in names or to.feature in written.unread:
+    start = _OF_FEATURE.sub("", to.feature)
+    if not start or start in names or start in written.unread:
         return None
     near = near_names(to.feature, (*names, *SIDES))
     tail = f" {to.side}" if to.side else ""

@@ -13,7 +13,7 @@ from halfthou.drawing.built import Built, Solved, stays_raw
 from halfthou.drawing.edges import parse_undercut
 from halfthou.drawing.geometry import Tube
 from halfthou.drawing.metal import RoundBody
-from halfthou.drawing.model import OUTWARD, Band, Groove, Round, Surface
+from halfthou.drawing.model import OUTWARD, Band, Groove, Round, Side, Surface
 from halfthou.drawing.sizes import (
     band_from,
     band_of,
@@ -23,7 +23,6 @@ from halfthou.drawing.sizes import (
 )
 from halfthou.drawing.written import WrittenTable
 from halfthou.handbook.threads import Thread
-from halfthou.units import Vec3
 
 _SAME = 1e-7
 
@@ -160,36 +159,33 @@ def build_groove(
     if band.nominal < body.largest:
         built.removed.append(Tube(start=start, end=end, inside=band.nominal, outside=body.largest))
     built.add(
-        _surface(name, name, "cylinder", start, (1.0, 0.0, 0.0), (left, right), radius, band),
+        Surface(
+            name=name,
+            feature=name,
+            kind="cylinder",
+            inside=False,
+            point=start,
+            direction=(1.0, 0.0, 0.0),
+            low=(left, -radius, -radius),
+            high=(right, radius, radius),
+            size=band,
+        ),
         f"{name} floor",
     )
-    for side, x, normal in (("left", left, (1.0, 0.0, 0.0)), ("right", right, (-1.0, 0.0, 0.0))):
-        at_shoulder = abs(x - (body.left if side == "left" else body.right)) < _SAME
-        if not at_shoulder:
-            point = (x, 0.0, 0.0)
-            built.add(
-                _surface(f"{name} {side}", name, "plane", point, normal, (x, x), outer, None)
-            )
+    if abs(left - body.left) > _SAME:
+        built.add(_wall(name, "left", left, outer))
+    if abs(right - body.right) > _SAME:
+        built.add(_wall(name, "right", right, outer))
 
 
-def _surface(
-    name: str,
-    feature: str,
-    kind: str,
-    point: Vec3,
-    direction: Vec3,
-    ends: tuple[float, float],
-    radius: float,
-    size: Band | None,
-) -> Surface:
+def _wall(name: str, side: Side, x: float, radius: float) -> Surface:
     return Surface(
-        name=name,
-        feature=feature,
-        kind="plane" if kind == "plane" else "cylinder",
+        name=f"{name} {side}",
+        feature=name,
+        kind="plane",
         inside=False,
-        point=point,
-        direction=direction,
-        low=(ends[0], -radius, -radius),
-        high=(ends[1], radius, radius),
-        size=size,
+        point=(x, 0.0, 0.0),
+        direction=OUTWARD["right" if side == "left" else "left"],
+        low=(x, -radius, -radius),
+        high=(x, radius, radius),
     )

@@ -185,7 +185,7 @@ def _enter_other(sheet: Sheet, table: WrittenTable) -> None:
         sheet.unknown(table.name, axis, "middle")
 
 
-def face_of(sheet: Sheet, table: WrittenTable) -> tuple[Reference, Side]:
+def face_of(table: WrittenTable) -> tuple[Reference, Side]:
     """Return the face a cut goes into.
 
     Raises
@@ -204,7 +204,7 @@ def face_of(sheet: Sheet, table: WrittenTable) -> tuple[Reference, Side]:
 
 
 def _enter_hole(sheet: Sheet, table: WrittenTable) -> None:
-    face, side = face_of(sheet, table)
+    face, side = face_of(table)
     entry = AXIS_OF[side]
     line = _face_line(sheet, face, side)
     for end in ("low", "high", "middle"):
@@ -230,9 +230,7 @@ def _holes_on_axis(
     )
     if body is None or body.kind != "round":
         return {}
-    said = {
-        axis for place in places_of(sheet.written, table) for axis in _axes(sheet, table, place)
-    }
+    said = {axis for place in places_of(sheet.written, table) for axis in _axes(table, place)}
     return {axis: known(0.0) for axis in cross_axes(AXIS_OF[side]) if axis not in said and axis}
 
 
@@ -249,7 +247,7 @@ def _face_line(sheet: Sheet, face: Reference, side: Side) -> Linear:
 
 
 def _enter_cutout(sheet: Sheet, table: WrittenTable) -> None:
-    face, side = face_of(sheet, table)
+    face, side = face_of(table)
     entry, name = AXIS_OF[side], table.name
     sheet.fix(name, entry, "high" if high_end(side) else "low", _face_line(sheet, face, side))
     sheet.both_ends(name, entry)
@@ -264,7 +262,7 @@ def _enter_cutout(sheet: Sheet, table: WrittenTable) -> None:
 
 
 def runs_out(table: WrittenTable, axis: int, places: Sequence[Place]) -> tuple[End, ...]:
-    """Ends of a slot or step that nothing locates along an axis: there it leaves the metal."""
+    """Return the ends of a slot or step that nothing locates: there it leaves the metal."""
     if table.kind == "pocket":
         return ()
     mine = [place for place in places if place.axis == axis]
@@ -282,7 +280,7 @@ def _dimensions(sheet: Sheet, table: WrittenTable) -> None:
         if table.has(key):
             _enter_size(sheet, table, key, axis)
     for place in places_of(sheet.written, table):
-        for axis in _axes(sheet, table, place):
+        for axis in _axes(table, place):
             _enter_place(sheet, table, place, axis)
 
 
@@ -325,7 +323,7 @@ def _enter_size(sheet: Sheet, table: WrittenTable, key: str, axis: int) -> None:
     )  # fmt: skip
 
 
-def _axes(sheet: Sheet, table: WrittenTable, place: Place) -> tuple[int, ...]:
+def _axes(table: WrittenTable, place: Place) -> tuple[int, ...]:
     """Directions in which a phrase locates a feature."""
     if place.kind == "facing":
         return ()
@@ -370,7 +368,7 @@ def _enter_place(sheet: Sheet, table: WrittenTable, place: Place, axis: int) -> 
         _enter_measured(sheet, table, place, axis, gap, (to_key, own_key))
 
 
-def _enter_measured(
+def _enter_measured(  # noqa: PLR0917
     sheet: Sheet, table: WrittenTable, place: Place, axis: int, gap: Linear, keys: tuple[Key, Key]
 ) -> None:
     assert place.size is not None  # noqa: S101  (callers ask only for places with a size)

@@ -108,16 +108,16 @@ def step_band(step: HoleStep, *, rule: GeneralRule, place: str) -> Band:
         low, high = found.major, nominal + max(0.1, 0.05 * nominal)
     else:
         nominal = tapping_diameter(found)
-        low, high = found.minor_limits or (
+        least, most = found.minor_limits or (
             nominal - 0.05 * found.pitch,
             nominal + 0.15 * found.pitch,
         )
-        low, high = min(low, nominal), max(high, nominal)
+        low, high = min(least, nominal), max(most, nominal)
     return Band(nominal=nominal, low=low, high=high, text=step.text, origin="general", place=place)
 
 
 def steps_of(written: Written, table: WrittenTable) -> tuple[HoleStep, ...]:
-    """Steps of a hole as read, entry first."""
+    """Read the steps of a hole, entry first."""
     return tuple(parse_hole_step(text, units=written.units) for text in table.texts("size"))
 
 
@@ -208,7 +208,12 @@ def _tapered(written: Written, table: WrittenTable, left: Millimetre) -> Millime
             f"{table.name} tapers away to nothing before its right end",
             tries=("check the taper", "check the length"),
         )
-    return left, right
+    return right
+
+
+def counted(number: int, what: str) -> str:
+    """Return ``1 fault``, ``2 faults``."""
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
 def as_fault(error: HalfthouError, *, where: str) -> InputFault:

@@ -9,16 +9,19 @@ from halfthou.drawing.blank import blank_of
 from halfthou.drawing.blocks import build_blocks
 from halfthou.drawing.built import Built, Solved
 from halfthou.drawing.chamfers import build_chamfer
+from halfthou.drawing.check import checked
 from halfthou.drawing.cutouts import build_cutout
 from halfthou.drawing.distances import build_distances
 from halfthou.drawing.equations import Linear, Solution, solve_equations
 from halfthou.drawing.grammar import BODIES
 from halfthou.drawing.holes import build_holes
+from halfthou.drawing.meant import edges_note, taken_as_meant
 from halfthou.drawing.metal import BlockBody, Body, RoundBody, reach
-from halfthou.drawing.model import Part
+from halfthou.drawing.model import Part, Requirement
+from halfthou.drawing.requirements import stated_requirements
 from halfthou.drawing.rounds import build_rounds
-from halfthou.drawing.setting_out import Key, Sheet, set_out
-from halfthou.drawing.sizes import as_fault, general_rule, round_diameters
+from halfthou.drawing.setting_out import End, Key, Sheet, set_out
+from halfthou.drawing.sizes import as_fault, counted, general_rule, round_diameters
 from halfthou.drawing.turned_cuts import build_centres, build_keyway, build_turned_groove
 from halfthou.drawing.unlocated import located_findings
 from halfthou.drawing.written import Written, WrittenTable
@@ -27,6 +30,7 @@ from halfthou.quantities import parse_length
 
 _ROUNDS_OF_SIDES: Final = 4
 _SAME: Final = 1e-7
+_ENDS: Final[tuple[End, End]] = ("low", "high")
 
 _BUILDERS: Final[dict[str, Callable[[Solved, Built, WrittenTable], None]]] = {
     "step": build_cutout,
@@ -63,11 +67,14 @@ def solve(written: Written) -> Part:
     for table in written.features:
         if table.kind == "chamfer":
             faults += _guarded(written, [(table.place, _call(solved, built, table))])
+    stated, more = stated_requirements(solved, built) if not faults else ([], [])
+    faults += more
     if faults:
-        raise Faults(f"{written.file} has {len(faults)} faults", faults)
+        raise Faults(f"{written.file} has {counted(len(faults), 'fault')}", faults)
     build_distances(solved, built)
+    requirements = (*stated, *taken_as_meant(solved, built, stated))
     built.findings[:0] = located_findings(solved, solution)
-    return _part(solved, built)
+    return checked(_part(solved, built, requirements), solved)
 
 
 def _no_metal(written: Written) -> InputFault:
@@ -96,9 +103,10 @@ def _placed(written: Written) -> tuple[Sheet, Solution]:
         solution = solve_equations(sheet.unknowns, sheet.equations)
         found = _farthest(written, sheet, solution, farthest)
         if found == farthest:
-            break
+            return sheet, solution
         farthest = found
-    return sheet, solution
+    sheet = set_out(written, farthest)
+    return sheet, solve_equations(sheet.unknowns, sheet.equations)
 
 
 def _first_guess(written: Written) -> dict[tuple[int, int], str]:
@@ -118,11 +126,11 @@ def _farthest(
     written: Written, sheet: Sheet, solution: Solution, before: dict[tuple[int, int], str]
 ) -> dict[tuple[int, int], str]:
     found = dict(before)
-    names = [table.name for table in written.features if table.kind in BODIES]
-    for axis, end in before:
-        which = "high" if end else "low"
+    names: list[str] = [table.name for table in written.features if table.kind in BODIES]
+    for (axis, end), held_by in before.items():
+        which: End = "high" if end else "low"
         sign = 1.0 if end else -1.0
-        best = before[axis, end]
+        best = held_by
         for name in names:
             line = sheet.coordinates.get((name, axis, which))
             held = sheet.coordinates.get((best, axis, which))
@@ -142,8 +150,8 @@ def _bodies(written: Written, sheet: Sheet, solution: Solution) -> tuple[Body, .
         ends = {
             (axis, end): line.at(solution.values)
             for axis in range(3)
-            for end in ("low", "high")
-            if (line := sheet.coordinates.get((table.name, axis, end)))  # type: ignore[call-overload]
+            for end in _ENDS
+            if (line := sheet.coordinates.get((table.name, axis, end)))
         }
         low = (ends[0, "low"], ends[1, "low"], ends[2, "low"])
         high = (ends[0, "high"], ends[1, "high"], ends[2, "high"])
@@ -216,7 +224,7 @@ def _at_origin(
     )
 
 
-def _part(solved: Solved, built: Built) -> Part:
+def _part(solved: Solved, built: Built, requirements: tuple[Requirement, ...]) -> Part:
     written = solved.written
     low, high = reach(solved.bodies)
     extent = (high[0] - low[0], high[1] - low[1], high[2] - low[2])
@@ -231,13 +239,13 @@ def _part(solved: Solved, built: Built) -> Part:
         features=tuple(built.features),
         surfaces=tuple(built.surfaces.values()),
         distances=tuple(built.distances),
-        requirements=(),
+        requirements=requirements,
         metal=tuple(body.region() for body in solved.bodies),
         removed=tuple(built.removed),
         findings=tuple(built.findings),
         wall=None if not wall else _length(wall, written),
         quantity=int(written.part.text("quantity", "1")),
-        notes=written.part.texts("note"),
+        notes=(*written.part.texts("note"), *edges_note(solved)),
         aliases=tuple(sorted(built.aliases.items())),
     )
 

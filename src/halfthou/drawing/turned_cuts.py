@@ -32,7 +32,7 @@ from halfthou.units import DEGREE, Millimetre, Vec3
 
 CENTRE_ANGLE: Final = 60 * DEGREE
 CENTRE_SHARE: Final = 0.7
-"""A centre is drilled until its cone is this share of the drill's body across, by usual practice."""
+"""A centre is drilled until its cone is this share of the drill's body across."""
 _PILOT_DEPTH: Final = 1.3
 
 
@@ -143,13 +143,13 @@ def _cut_keyway(built: Built, keyway: Keyway, radius: Millimetre) -> None:
         size = keyway.width if words == "near" else None
         name = keyway.name if words == "near" else f"{keyway.name} far side"
         _plane(built, name, keyway.name, wall, normal, (half, out, depth / 2), size)
-    for words, x, normal in (("left", keyway.left, 1.0), ("right", keyway.right, -1.0)):
+    for words, x, facing in (("left", keyway.left, 1.0), ("right", keyway.right, -1.0)):
         end_point = along((x, 0.0, 0.0), out, (radius + keyway.floor) / 2)
-        _plane(built, f"{keyway.name} {words}", keyway.name, end_point, (normal, 0.0, 0.0),
+        _plane(built, f"{keyway.name} {words}", keyway.name, end_point, (facing, 0.0, 0.0),
                (0.0, beside, wide / 2))  # fmt: skip
 
 
-def _plane(
+def _plane(  # noqa: PLR0917
     built: Built,
     name: str,
     feature: str,

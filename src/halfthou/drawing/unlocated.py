@@ -19,7 +19,7 @@ _SIZE_WORDS: Final = ("wide", "high", "thick")
 
 
 def located_findings(solved: Solved, solution: Solution) -> list[Finding]:
-    """Findings of the drawing as a system of equations."""
+    """Return the findings of the drawing as a system of equations."""
     found = list(_unlocated(solved, solution))
     found += [_twice(solved, twice) for twice in solution.twice]
     found += [_impossible(solved, missed) for missed in solution.missed]

@@ -1,0 +1,178 @@
+"""The drawing checked against itself and the trade: what cannot be, and what is unusual."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Final
+
+from halfthou.drawing.built import Solved, along
+from halfthou.drawing.frame import ALONG, cross_axes
+from halfthou.drawing.metal import RoundBody, crossings, grid, in_metal, reach
+from halfthou.drawing.model import Cutout, Finding, Groove, Hole, HoleStep, Keyway, Part, Round
+from halfthou.drawing.series import series_findings
+from halfthou.drawing.walls import wall_findings
+from halfthou.units import Vec3
+
+_SAME: Final = 1e-6
+_JUST: Final = 1e-3
+_AROUND: Final = 16
+
+
+def checked(part: Part, solved: Solved) -> Part:
+    """Return the part with the findings of the check, gravest first."""
+    found = [
+        *part.findings,
+        *_outside(part, solved),
+        *_thread_depths(part),
+        *wall_findings(part, solved),
+        *_blank(part, solved),
+        *series_findings(part),
+    ]
+    found.sort(key=lambda finding: not finding.grave)
+    return replace(part, findings=tuple(found))
+
+
+def _outside(part: Part, solved: Solved) -> Iterator[Finding]:
+    for feature in part.features:
+        match feature:
+            case Hole():
+                yield from _hole_outside(feature, solved)
+            case Cutout():
+                yield from _cutout_outside(feature, solved)
+            case Keyway() | Groove():
+                yield from _beyond_round(feature, part)
+            case _:
+                pass
+
+
+def _hole_outside(hole: Hole, solved: Solved) -> Iterator[Finding]:
+    """Find a hole whose mouth hangs over the edge of its face."""
+    axis = next(number for number in range(3) if hole.into[number])
+    curved = axis != 0 and any(isinstance(body, RoundBody) for body in solved.bodies)
+    first = next((step for step in hole.steps if step.kind == "plain"), hole.steps[0])
+    for entry in hole.entries:
+        if not crossings(solved.bodies, entry, axis) or curved:
+            continue
+        start = along(entry, hole.into, first.start + min(_JUST, first.end / 2))
+        rim = [_on_rim(start, axis, first.diameter.nominal / 2 - _JUST, n) for n in range(_AROUND)]
+        out = [point for point in rim if not in_metal(solved.bodies, point)]
+        if out:
+            yield Finding(
+                what=f"{hole.name} breaks out of the side of its face",
+                feature=hole.name,
+                why=f"{100 * len(out) / len(rim):.0f} % of its edge lies over no metal",
+                tries=("check its at", "check its diameter"),
+                grave=True,
+                at=entry,
+            )
+            return
+
+
+def _on_rim(centre: Vec3, axis: int, radius: float, number: int) -> Vec3:
+    first, second = cross_axes(axis)
+    turn = 2 * math.pi * number / _AROUND
+    point = list(centre)
+    point[first] += radius * math.cos(turn)
+    point[second] += radius * math.sin(turn)
+    return (point[0], point[1], point[2])
+
+
+def _cutout_outside(cutout: Cutout, solved: Solved) -> Iterator[Finding]:
+    middle = tuple((a + b) / 2 for a, b in zip(cutout.low, cutout.high, strict=True))
+    points = [
+        point
+        for share in (0.05, 0.5, 0.95)
+        for point in grid(
+            cutout.low, cutout.high, 2, cutout.low[2] + share * (cutout.high[2] - cutout.low[2])
+        )
+    ]
+    if not any(in_metal(solved.bodies, point) for point in points):
+        yield Finding(
+            what=f"{cutout.name} cuts nothing: it lies outside the metal",
+            feature=cutout.name,
+            why="no metal stands where it is placed",
+            tries=("check its at", "check the face it goes in"),
+            grave=True,
+            at=(middle[0], middle[1], middle[2]),
+        )
+        return
+    low, high = reach(solved.bodies)
+    for axis in range(3):
+        over = max(low[axis] - cutout.low[axis], cutout.high[axis] - high[axis])
+        if over > _SAME:
+            yield Finding(
+                what=f"{cutout.name} reaches {over:.3f} mm past the metal {ALONG[axis]}",
+                feature=cutout.name,
+                why="a cut ends in the metal or at its side",
+                tries=("check its size and its at",),
+                grave=False,
+                at=(middle[0], middle[1], middle[2]),
+            )
+
+
+def _beyond_round(cut: Keyway | Groove, part: Part) -> Iterator[Finding]:
+    body = next((f for f in part.features if isinstance(f, Round) and f.name == cut.on), None)
+    if body is None:
+        return
+    over = max(body.left - cut.left, cut.right - body.right)
+    if over <= _SAME:
+        return
+    yield Finding(
+        what=f"{cut.name} reaches {over:.3f} mm past the end of {body.name}",
+        feature=cut.name,
+        why=f"{body.name} is {body.right - body.left:.3f} mm long, "
+        f"and {cut.name} {cut.right - cut.left:.3f} mm",
+        tries=("check its long and its at",),
+        grave=True,
+        at=((cut.left + cut.right) / 2, body.diameter.nominal / 2, 0.0),
+    )
+
+
+def _thread_depths(part: Part) -> Iterator[Finding]:
+    for feature in part.features:
+        if not isinstance(feature, Hole):
+            continue
+        for number, step in enumerate(feature.steps):
+            later = feature.steps[number + 1 :]
+            shallow = next((one for one in later if one.end <= step.end + _SAME), None)
+            if shallow is not None and not (step.breaks_out and shallow.breaks_out):
+                yield _too_deep(feature, step, shallow)
+
+
+def _too_deep(hole: Hole, step: HoleStep, shallow: HoleStep) -> Finding:
+    if step.thread is not None:
+        what = f"the thread of {hole.name} is deeper than its hole"
+        tries = ("drill deeper: three pitches past the thread", "make the thread shorter")
+    else:
+        what = f"'{shallow.text}' of {hole.name} ends before '{step.text}' does"
+        tries = ("write the steps from the entry inwards", "check the two depths")
+    return Finding(
+        what=what,
+        feature=hole.name,
+        why=f"'{step.text}' goes {step.end:.3f} mm deep and '{shallow.text}' {shallow.end:.3f} mm",
+        tries=tries,
+        grave=True,
+        at=hole.entries[0],
+    )
+
+
+def _blank(part: Part, solved: Solved) -> Iterator[Finding]:
+    low, high = reach(solved.bodies)
+    if part.blank.form == "casting":
+        return
+    where = ((low[0] + high[0]) / 2, high[1], 0.0)
+    words = ("long", "high", "thick") if not part.turned else ("long", "across", "across")
+    for axis in (0, 1) if part.turned else (0, 1, 2):
+        need, have = high[axis] - low[axis], part.blank.size[axis]
+        if need > have + _SAME:
+            yield Finding(
+                what=f"the blank is smaller than the part: {have:.3f} mm {words[axis]} "
+                f"against {need:.3f} mm",
+                feature="blank",
+                why=f"{part.blank.form} '{part.blank.text}' holds no metal there",
+                tries=("take a larger blank", "check the sizes of the part"),
+                grave=True,
+                at=where,
+            )

@@ -1,0 +1,144 @@
+"""Walls: the thinnest metal beside and below each hole, against the limit the drawing states."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations, product
+from typing import Final
+
+from halfthou.drawing.built import Solved, along
+from halfthou.drawing.frame import ENDS, cross_axes
+from halfthou.drawing.metal import BlockBody, RoundBody, crossings
+from halfthou.drawing.model import Finding, Hole, HoleStep, Part
+from halfthou.units import Millimetre, Vec3
+
+_SAME: Final = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wall:
+    """Metal between a hole and something else, and where it is thinnest."""
+
+    hole: str
+    beside: str
+    thick: Millimetre
+    at: Vec3
+
+
+def wall_findings(part: Part, solved: Solved) -> Iterator[Finding]:
+    """Find each wall under the limit; where none is stated, holes that run into each other."""
+    holes = [feature for feature in part.features if isinstance(feature, Hole)]
+    walls = [
+        *(wall for a, b in combinations(holes, 2) for wall in _between(a, b)),
+        *(wall for hole in holes for wall in _outward(hole, solved)),
+        *(wall for hole in holes for wall in _below(hole, solved)),
+    ]
+    thinnest: dict[tuple[str, str], Wall] = {}
+    for wall in walls:
+        held = thinnest.get((wall.hole, wall.beside))
+        if held is None or wall.thick < held.thick:
+            thinnest[wall.hole, wall.beside] = wall
+    limit = part.wall if part.wall is not None else 0.0
+    for wall in thinnest.values():
+        if wall.thick < limit - _SAME:
+            yield _too_thin(wall, part.wall)
+
+
+def _too_thin(wall: Wall, limit: Millimetre | None) -> Finding:
+    if limit is None:
+        what = f"{wall.hole} breaks into {wall.beside}: they overlap by {-wall.thick:.3f} mm"
+        why = "no metal is left between them"
+    else:
+        what = (
+            f"the wall between {wall.hole} and {wall.beside} is {wall.thick:.3f} mm "
+            f"against {limit:.3f} mm"
+        )
+        why = "the part states how thin a wall may be"
+    return Finding(
+        what=what,
+        feature=wall.hole,
+        why=why,
+        tries=("move one of them", "make one of them smaller"),
+        grave=True,
+        at=wall.at,
+    )
+
+
+def _axis(hole: Hole) -> int:
+    return next(number for number in range(3) if hole.into[number])
+
+
+def _stretch(hole: Hole, step: HoleStep, entry: Vec3) -> tuple[float, float]:
+    axis = _axis(hole)
+    ends = sorted(along(entry, hole.into, depth)[axis] for depth in (step.start, step.end))
+    return ends[0], ends[1]
+
+
+def _between(a: Hole, b: Hole) -> Iterator[Wall]:
+    """Walls between parallel holes; holes on one axis are one bore in steps."""
+    axis = _axis(a)
+    if axis != _axis(b):
+        return
+    for first, second in product(a.entries, b.entries):
+        apart = math.hypot(*(first[n] - second[n] for n in cross_axes(axis)))
+        if apart < _SAME:
+            continue
+        for one, other in product(a.steps, b.steps):
+            low, high = _stretch(a, one, first), _stretch(b, other, second)
+            if min(low[1], high[1]) - max(low[0], high[0]) > _SAME:
+                thick = apart - (one.diameter.nominal + other.diameter.nominal) / 2
+                yield Wall(hole=a.name, beside=b.name, thick=thick, at=first)
+
+
+def _outward(hole: Hole, solved: Solved) -> Iterator[Wall]:
+    axis = _axis(hole)
+    for entry, step in product(hole.entries, hole.steps):
+        low, high = _stretch(hole, step, entry)
+        radius = step.diameter.nominal / 2
+        for body in solved.bodies:
+            if min(high, body.high[axis]) - max(low, body.low[axis]) <= _SAME:
+                continue
+            if isinstance(body, BlockBody):
+                yield from _to_sides(hole, body, entry, radius)
+            elif axis == 0:
+                yield from _to_outside(hole, body, entry, radius, (low, high))
+
+
+def _to_sides(hole: Hole, body: BlockBody, entry: Vec3, radius: float) -> Iterator[Wall]:
+    axes = cross_axes(_axis(hole))
+    if not all(body.low[n] < entry[n] < body.high[n] for n in axes):
+        return
+    for number in axes:
+        for side, gap in zip(
+            ENDS[number], (entry[number] - body.low[number], body.high[number] - entry[number]),
+            strict=True,
+        ):  # fmt: skip
+            thick = gap - radius
+            yield Wall(hole=hole.name, beside=f"{body.name} {side}", thick=thick, at=entry)
+
+
+def _to_outside(
+    hole: Hole, body: RoundBody, entry: Vec3, radius: float, ends: tuple[float, float]
+) -> Iterator[Wall]:
+    off = math.hypot(entry[1], entry[2])
+    low, high = max(ends[0], body.left), min(ends[1], body.right)
+    outer = min(body.radius_at(low), body.radius_at(high))
+    if off >= outer:
+        return
+    yield Wall(hole=hole.name, beside=body.name, thick=outer - off - radius, at=entry)
+
+
+def _below(hole: Hole, solved: Solved) -> Iterator[Wall]:
+    last = hole.steps[-1]
+    if last.breaks_out:
+        return
+    axis = _axis(hole)
+    for entry in hole.entries:
+        floor = along(entry, hole.into, last.end)
+        for low, high in crossings(solved.bodies, entry, axis):
+            if low - _SAME <= floor[axis] <= high + _SAME:
+                far = high if hole.into[axis] > 0 else low
+                thick = abs(far - floor[axis])
+                yield Wall(hole=f"{hole.name} floor", beside="the far side", thick=thick, at=floor)
