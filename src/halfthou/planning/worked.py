@@ -13,7 +13,7 @@ from typing import Literal, TypeAlias
 from halfthou.drawing.geometry import Region
 from halfthou.drawing.model import Band
 from halfthou.planning.model import Operation, Reason, SetUp
-from halfthou.units import Millimetre, RevPerMinute, Second, Vec3
+from halfthou.units import Millimetre, Radian, RevPerMinute, Second, Vec3
 
 Slide: TypeAlias = Literal[
     "cross-slide", "top-slide", "saddle", "tailstock", "table", "cross-table", "quill", "knee"
@@ -46,7 +46,8 @@ class Move:
     """A slide moved to ``to`` from its zero: whole ``turns`` and ``divisions`` of its dial.
 
     ``to`` is the true travel. ``divisions`` may carry a fraction only where the dial can be read
-    between lines (half a division).
+    between lines (half a division). ``by`` tells what shows it: where that is not the dial,
+    turns and divisions are nought and ``to`` is read on a rule, a scale or the readout.
     """
 
     slide: Slide
@@ -55,6 +56,7 @@ class Move:
     divisions: float
     reads: Literal["radius", "diameter", "travel"]
     sense: Literal["in", "out", "left", "right", "down", "up", "away", "toward"]
+    by: Literal["dial", "readout", "rule"] = "dial"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +72,10 @@ class Place:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measure:
-    """What to measure, with what, and how far the instrument can be doubted (2 sd)."""
+    """What to measure, with what, and how far the instrument can be doubted (2 sd).
+
+    ``band`` is the drawing's own size measured, if it is one; ``to_make`` a gauge to be made first.
+    """
 
     surface: str
     gauge: str
@@ -80,6 +85,8 @@ class Measure:
     doubt: Millimetre
     kind: Literal["diameter", "bore", "length", "depth", "width", "thread", "run-out"]
     decides: bool = True
+    band: Band | None = None
+    to_make: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,7 +101,11 @@ class CoarseCheck:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One line of a card: one tool, one setting."""
+    """One line of a card: one tool, one setting.
+
+    ``set_over`` is the angle of the top-slide from the centre line; ``wheels`` the change wheels,
+    drivers to driven.
+    """
 
     number: int
     operations: tuple[Operation, ...]
@@ -114,6 +125,8 @@ class Step:
     remarks: tuple[str, ...]
     cautions: tuple[str, ...]
     minutes: float
+    set_over: Radian = 0.0
+    wheels: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

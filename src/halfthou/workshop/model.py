@@ -52,6 +52,7 @@ class Lathe:
     readout: bool
     spindle_power: Kilowatt = 0.0
     tailstock_taper: Millimetre = 0.0
+    tailstock_lead: Millimetre = 0.0
     loop_stiffness: tuple[float, ...] = ()
     usual: bool = True
 

@@ -1,0 +1,62 @@
+"""Steps at the bench: sawing, filing, deburring, hand work."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from halfthou.cutting.fluid import fluid_for
+from halfthou.planning import working_words as words
+from halfthou.planning.dials import move
+from halfthou.planning.model import Operation
+from halfthou.planning.worked import CoarseCheck
+from halfthou.planning.working_cuts import Draft
+from halfthou.planning.working_measures import measures_for, passing_measure, thread_measure
+from halfthou.planning.working_task import Task
+from halfthou.units import Millimetre
+
+SAWN_WITHIN: Final[Millimetre] = 1.0
+
+
+def bench_drafts(task: Task) -> list[Draft]:
+    """Work out every step at the bench."""
+    return [_draft(task, op) for op in task.operations]
+
+
+def _draft(task: Task, op: Operation) -> Draft:
+    draft = Draft(
+        operation=op,
+        tool=op.tools[0] if op.tools else op.verb,
+        fluid=fluid_for(task.metal, op.verb),
+        minutes=op.minutes,
+    )
+    if op.verb == "saw":
+        _saw(task, op, draft)
+    elif op.verb == "deburr":
+        draft.remarks.append(
+            "go round every edge, holes too; a finger-nail finds what the eye does not"
+        )
+    elif op.verb == "tap":
+        trial = thread_measure(task, op)
+        draft.measures = (trial,) if trial else ()
+        draft.moves = (move("quill", op.ends, None, sense="down"),) if op.ends > 0 else ()
+        draft.remarks += ["taper tap first, tried with a square both ways; then second and plug",
+                          words.BACK_OFF]  # fmt: skip
+    elif op.verb == "chamfer":
+        draft.remarks.append("scribe the leg on both faces, file to the lines, draw-file along")
+    else:
+        draft.measures = measures_for(task, op)
+    if op.remark:
+        draft.remarks.append(op.remark)
+    return draft
+
+
+def _saw(task: Task, op: Operation, draft: Draft) -> None:
+    length = op.cut_size or task.plan.blank_size[0]
+    sawn = passing_measure(task, surface=op.feature, size=length, kind="length")
+    draft.measures = (sawn,) if sawn else ()
+    draft.check = CoarseCheck(
+        what="line scribed for the saw, from the end", means="rule", expect=length,
+        within=SAWN_WITHIN,
+    )  # fmt: skip
+    draft.remarks.append("saw outside the line: its kerf is waste, the facing is in the length")
+    draft.cautions.append("work tight in the vice, cut close to the jaws, ease off at the end")

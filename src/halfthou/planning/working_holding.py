@@ -1,0 +1,142 @@
+"""What is said of the holding of a set-up: how to hold, how to true it, what to beware of."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from halfthou.planning import working_words as words
+from halfthou.planning.working_task import Task
+
+_CHUCKS: Final = {"three-jaw chuck", "four-jaw chuck", "soft jaws"}
+_BIG: Final = {"faceplate", "angle plate"}
+
+
+_SAYS: Final[dict[str, str]] = {
+    "collet": "collet of the work's own size, wiped clean, work full length in it",
+    "centres": "centres cleaned and oiled; driver tight, soft metal under its screw",
+    "clamps": "clamp stud nearer the work than the heel; nothing clamped over air",
+    "rotary table": "clamp stud nearer the work than the heel; nothing clamped over air",
+    "faceplate": "three holds and a stop; balance it, then swing it round by hand",
+    "angle plate": "three holds and a stop; balance it, then swing it round by hand",
+    "V-blocks": "both blocks of the pair, wiped clean; the clamp over a block, not between",
+    "stub mandrel": "mandrel turned in place and not taken out again until this is done",
+}
+
+
+def hold_notes(task: Task) -> tuple[str, ...]:
+    """Say what the hands do to hold the work."""
+    device = task.scheme.device.device
+    finished = _grips_finished(task)
+    notes: list[str] = [link.detail for link in task.scheme.links if link.detail]
+    if task.scheme.machine == "lathe" and device in _CHUCKS:
+        notes += _chuck(task, device, finished=finished)
+    if device == "vice":
+        notes += _vice(finished=finished)
+    if device in _SAYS:
+        notes.append(_SAYS[device])
+    return tuple(dict.fromkeys(notes))
+
+
+def _chuck(task: Task, device: str, *, finished: bool) -> list[str]:
+    notes = []
+    if finished and device != "soft jaws":
+        notes.append("soft metal under the jaws: what they hold is finished")
+    if device == "soft jaws":
+        notes.append("jaws bored in place to the size they hold, a ring gripped behind meanwhile")
+    if task.scheme.seats:
+        notes.append("work hard back on its seat; tap it home as the jaws are tightened")
+    return notes
+
+
+def _vice(*, finished: bool) -> list[str]:
+    notes = ["wipe jaws and parallels; knock the work down, and see that no parallel moves"]
+    if not finished:
+        notes.append("best face to the fixed jaw, a round bar between work and moving jaw")
+    return notes
+
+
+def _grips_finished(task: Task) -> bool:
+    there = task.there_before() - task.never_cut
+    return any(name in there for name in task.scheme.grips)
+
+
+def true_notes(task: Task) -> tuple[str, ...]:
+    """Say what to clock, and where."""
+    scheme = task.scheme
+    if not scheme.true_on:
+        return ()
+    if scheme.machine == "lathe":
+        notes = ["turn by hand; clock near the jaws and far from them"]
+        if any(
+            (s := task.surface(n)) is not None and s.kind == "plane" for n, _ in scheme.true_on
+        ):
+            notes.append("clock the face near its rim, and the round again afterwards")
+        return tuple(notes)
+    if scheme.machine == "mill":
+        return ("clock with the machine's own slide moving, end to end",)
+    return ()
+
+
+def cautions(task: Task) -> tuple[str, ...]:
+    """Say what to beware of, worst first, on the card where the danger is."""
+    match task.scheme.machine:
+        case "lathe":
+            return (*_at_the_lathe(task), words.EYES)
+        case "mill":
+            saws = any("slitting" in tool for op in task.operations for tool in op.tools)
+            return (words.MILL_HELD, *((words.SAW_CLIMBS,) if saws else ()), words.EYES)
+        case "bench":
+            return ()
+
+
+def _at_the_lathe(task: Task) -> list[str]:
+    device = task.scheme.device.device
+    nose = task.lathe is not None and task.lathe.screwed_nose
+    said = (
+        (words.TURN_BY_HAND, True),
+        (words.KEY_OUT, device in _CHUCKS),
+        (words.BALANCE, device in _BIG),
+        (words.DRIVER, device == "centres"),
+        (words.SCREWED, nose and device in _CHUCKS | _BIG),
+        (words.CENTRE, task.scheme.centre or device == "centres"),
+        (words.WHIPS, _bar_behind(task)),
+    )
+    return [text for text, holds in said if holds]
+
+
+def _bar_behind(task: Task) -> bool:
+    """Tell whether the lump reaches well out of the back of the spindle."""
+    length = task.plan.blank_size[0]
+    inside = length - task.scheme.stick_out
+    return task.lathe is not None and inside > 400  # noqa: PLR2004  (a headstock is about so long)
+
+
+def witness(task: Task) -> str:
+    """Give the mark to make before the work leaves a chuck it may have to come back to."""
+    chucked = task.scheme.machine == "lathe" and task.scheme.device.device in _CHUCKS
+    return words.WITNESS if chucked and task.later else ""
+
+
+def next_notes(task: Task) -> tuple[str, ...]:
+    """Say what to do before going on to the next set-up."""
+    notes = []
+    cut = [op for op in task.operations if op.verb not in {"saw", "deburr", "mark out"}]
+    if cut:
+        notes.append(words.BREAK_EDGES)
+    shut = [op for op in task.operations if op.verb in {"part off", "saw"}]
+    if shut and cut:
+        notes.append("before it is cut off, measure everything made at this setting once more")
+    ends = [i for i, s in enumerate(task.plan.set_ups, start=1) if i > task.number]
+    if not ends:
+        notes.append("clean, oil and wrap the part; write down the sizes as made")
+    return tuple(notes)
+
+
+def can_rest(task: Task) -> bool:
+    """Tell whether the work comes out of its holding here anyway: a good place to stop."""
+    if task.number == len(task.plan.set_ups):
+        return False
+    after = task.plan.set_ups[task.number].scheme
+    if task.scheme.machine == "bench":
+        return False
+    return after.machine != task.scheme.machine or after.device != task.scheme.device

@@ -1,0 +1,226 @@
+"""Steps for holes on the axis of lathe work: centred, drilled, bored, reamed, tapped."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Final
+
+from halfthou.cutting.feeds import (
+    FINISHING,
+    REAMING,
+    ROUGHING,
+    drill_feed,
+    nearest_feed,
+)
+from halfthou.cutting.fluid import fluid_for
+from halfthou.cutting.hand_feed import seconds_a_turn
+from halfthou.cutting.overhang import bar_out, bar_too_long
+from halfthou.cutting.passes import CLOSE, LEAVE, Cuts, boring_depth, finishing, roughing
+from halfthou.cutting.speeds import speed_for
+from halfthou.handbook.drills import point_allowance, tap_lead
+from halfthou.planning import working_words as words
+from halfthou.planning.dials import division_travel, move
+from halfthou.planning.model import Operation
+from halfthou.planning.worked import CoarseCheck, Feed, Measure, Move
+from halfthou.planning.working_cuts import Draft, reached, told
+from halfthou.planning.working_measures import (
+    measures_for,
+    passing_measure,
+    thread_measure,
+)
+from halfthou.planning.working_task import Task
+from halfthou.units import Millimetre, RevPerMinute
+from halfthou.workshop.model import Lathe
+
+HOLES: Final = frozenset(
+    ("centre", "spot", "drill", "bore", "ream", "tap", "countersink", "counterbore")
+)
+LEFT_TO_THE_DRILL: Final[Millimetre] = 0.1
+"""A drilled size with at least this tolerance is not measured (usual practice)."""
+CHECK_WITHIN: Final[Millimetre] = 0.05
+INSIDE_JAWS_FROM: Final[Millimetre] = 10.0
+"""Holes under this are not looked at with a caliper (usual practice)."""
+_LEAD: Final[Millimetre] = 2.5
+"""Lead of a tailstock screw where the workshop tells none, mm (usual practice)."""
+
+
+def hole_draft(task: Task, lathe: Lathe, op: Operation) -> Draft:
+    """Work out one step on the axis."""
+    draft = Draft(
+        operation=op,
+        tool=op.tools[0] if op.tools else op.verb,
+        fluid=fluid_for(task.metal, op.verb),
+    )
+    makers: dict[str, Callable[[Task, Lathe, Operation, Draft], None]] = {
+        "bore": _bore,
+        "ream": _ream,
+        "tap": _tap,
+    }
+    makers.get(op.verb, _drill)(task, lathe, op, draft)
+    return draft
+
+
+def _speed(task: Task, lathe: Lathe, op: Operation, diameter: Millimetre) -> RevPerMinute:
+    return speed_for(
+        metal=task.metal,
+        verb=op.verb,
+        diameter=diameter,
+        workshop=task.workshop,
+        speeds=lathe.speeds,
+        at_most=task.scheme.device.most_rev_min,
+    )
+
+
+def tailstock_feed(lathe: Lathe, feed: Millimetre, speed: RevPerMinute) -> Feed:
+    """Feed by the tailstock's handwheel."""
+    lead = lathe.tailstock_lead or _LEAD
+    seconds = seconds_a_turn(lead=lead, feed=feed, speed=speed)
+    return Feed(kind="hand", per_turn=feed, seconds_a_handle_turn=seconds, slide="tailstock")
+
+
+def tailstock_to(depth: Millimetre) -> tuple[Move, ...]:
+    """Tell how far the tailstock goes on from where the point touches, by its scale or rule."""
+    return (move("tailstock", depth, None, sense="left"),)
+
+
+def full_depth(op: Operation, others: tuple[Operation, ...]) -> Millimetre:
+    """Depth of a drill's tip: full diameter, a following tap's lead, and the drill's point."""
+    depth = op.ends
+    if not op.through:
+        taps = [o for o in others if o.verb == "tap" and o.feature == op.feature and o.thread]
+        leads = [o.ends + tap_lead(o.thread.pitch) for o in taps if o.thread is not None]
+        depth = max([depth, *leads])
+    return depth + point_allowance(op.cut_size)
+
+
+def by_hand(size: Millimetre) -> str:
+    """Name what a hole is looked at with: inside jaws read small in small holes."""
+    return "caliper" if size >= INSIDE_JAWS_FROM else "shank of a drill"
+
+
+def _drill(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
+    draft.speed = _speed(task, lathe, op, max(op.cut_size, 1.0))
+    feed = drill_feed(op.cut_size, task.metal)
+    draft.feed = tailstock_feed(lathe, feed, draft.speed)
+    if op.verb == "drill":
+        depth = full_depth(op, (*task.operations, *task.later))
+        _drilled(task, lathe, op, draft, depth)
+    else:
+        depth = op.ends
+    if op.verb == "spot":
+        draft.remarks.append("only until the drill has a cone to start in")
+    draft.moves = tailstock_to(depth)
+    if op.verb in {"centre", "countersink"}:
+        mouth = passing_measure(task, surface=op.feature, size=op.cut_size, kind="diameter")
+        draft.measures = (mouth,) if mouth else ()
+    draft.takes(length=depth, passes=1)
+
+
+def _drilled(task: Task, lathe: Lathe, op: Operation, draft: Draft, depth: Millimetre) -> None:
+    draft.remarks.append(words.CLEAR_CHIPS)
+    if depth > lathe.tailstock_travel:
+        draft.remarks.append(words.HAND_TIGHT)
+    if op.through:
+        draft.cautions.append(words.GRABS)
+    if op.size is not None and op.size.width < LEFT_TO_THE_DRILL:
+        draft.measures = measures_for(task, op)
+
+
+def _bore_cuts(
+    lathe: Lathe, op: Operation, size: Millimetre, deepest: Millimetre
+) -> tuple[Cuts, ...]:
+    off = (size - op.from_size) / 2
+    close = op.size is None or op.size.width < CLOSE
+    if op.stage == "finish":
+        return finishing(metal_off=off, close=close)
+    leave = 0.0 if op.stage == "rough" else LEAVE
+    rough = roughing(
+        metal_off=off, deepest=deepest, leave=leave, step=division_travel(lathe.cross_slide)
+    )
+    if op.stage == "rough":
+        return rough or finishing(metal_off=off, close=False)
+    return (*rough, *finishing(metal_off=rough[-1].left if rough else off, close=close))
+
+
+def _bore(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
+    found = measures_for(task, op)
+    own = [m for m in found if m.kind == "bore"]
+    size = own[0].aim if own else op.cut_size
+    draft.measures = found if own else _rough_bore(task, op, found)
+    tool = task.tool(draft.tool)
+    bar = tool.shank if tool is not None and tool.shank > 0 else 10.0
+    depth = abs(op.ends)
+    draft.tool_out = bar_out(depth=depth, bar=bar)
+    if bar_too_long(depth=depth, bar=bar):
+        draft.remarks.append(words.LONG_BAR)
+    deepest = boring_depth(bar=bar, deepest=task.metal.rough)
+    cuts = _bore_cuts(lathe, op, size, deepest)
+    draft.passes = told(cuts, size=size, way=-2.0)
+    draft.speed = _speed(task, lathe, op, size)
+    wanted = ROUGHING if op.stage == "rough" else FINISHING
+    draft.feed = Feed(kind="power", per_turn=nearest_feed(lathe.feeds, wanted), slide="saddle")
+    draft.moves = (*_depth_moves(task, lathe, op), *_outward(lathe, cuts))
+    draft.lock = ("top-slide",)
+    if op.stage != "rough" and (op.size is None or op.size.width < CLOSE) and draft.passes:
+        last = draft.passes[-1]
+        draft.remarks += [words.ALIKE, words.SPRING]
+        draft.check = CoarseCheck(
+            what="bore before the last cut",
+            means=by_hand(size),
+            expect=size - 2 * last.depth,
+            within=CHECK_WITHIN,
+        )
+    draft.cautions.append(words.IN_THE_BORE)
+    draft.takes(length=abs(op.ends - op.starts))
+
+
+def _rough_bore(task: Task, op: Operation, found: tuple[Measure, ...]) -> tuple[Measure, ...]:
+    wall = next(
+        (s for s in task.part.surfaces if s.feature == op.feature and s.kind == "cylinder"), None
+    )
+    name = wall.name if wall is not None else op.feature
+    rough = passing_measure(task, surface=name, size=op.cut_size, kind="bore")
+    return (*((rough,) if rough else ()), *found)
+
+
+def _depth_moves(task: Task, lathe: Lathe, op: Operation) -> tuple[Move, ...]:
+    mouth = task.from_face(op.at[0][0]) if op.at else 0.0
+    depth = mouth + op.ends
+    return (move("saddle", depth, lathe.saddle, sense="left", readout=lathe.readout),)
+
+
+def _outward(lathe: Lathe, cuts: tuple[Cuts, ...]) -> tuple[Move, ...]:
+    return tuple(
+        move(
+            "cross-slide",
+            total,
+            lathe.cross_slide,
+            sense="out",
+            readout=lathe.readout,
+            rounding="short",
+        )
+        for total in reached(cuts)
+    )
+
+
+def _ream(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
+    draft.measures = measures_for(task, op)
+    draft.speed = _speed(task, lathe, op, op.cut_size)
+    draft.feed = tailstock_feed(lathe, REAMING, draft.speed)
+    draft.moves = tailstock_to(op.ends)
+    draft.remarks.append(words.REAM)
+    draft.check = CoarseCheck(
+        what="hole before reaming", means=by_hand(op.from_size), expect=op.from_size, within=0.1
+    )
+    draft.cautions.append(words.IN_THE_BORE)
+    draft.takes(length=op.ends, passes=2)
+
+
+def _tap(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
+    trial = thread_measure(task, op)
+    draft.measures = (trial,) if trial else ()
+    draft.moves = tailstock_to(op.ends)
+    draft.remarks += [words.STARTED_SQUARE, words.BACK_OFF]
+    if lathe.screwed_nose:
+        draft.cautions.append("spindle locked or the chuck held: a tap backed off can unscrew it")
+    draft.minutes = op.minutes

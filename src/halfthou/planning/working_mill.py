@@ -1,0 +1,317 @@
+"""Steps of a set-up on the mill: faces, steps, slots, keyways, and holes by their places."""
+
+from __future__ import annotations
+
+import math
+from typing import Final
+
+from halfthou.cutting.feeds import FLY_CUTTING, REAMING, drill_feed, tooth_feed
+from halfthou.cutting.fluid import fluid_for
+from halfthou.cutting.hand_feed import seconds_a_turn
+from halfthou.cutting.passes import ALIKE, LEAVE, Cuts, milling_depth, roughing
+from halfthou.cutting.speeds import speed_for
+from halfthou.handbook.drills import point_allowance
+from halfthou.planning import working_words as words
+from halfthou.planning.axes import Extents, dot, extents_of_all
+from halfthou.planning.dials import division_travel, move
+from halfthou.planning.model import Operation
+from halfthou.planning.worked import CoarseCheck, Feed, Move, Place
+from halfthou.planning.working_cuts import Draft, reached, told
+from halfthou.planning.working_holes import LEFT_TO_THE_DRILL, by_hand, full_depth
+from halfthou.planning.working_measures import measures_for, thread_measure
+from halfthou.planning.working_task import Task
+from halfthou.units import Millimetre, RevPerMinute, Vec3
+from halfthou.workshop.model import Mill, Tool
+
+HOLES: Final = frozenset(
+    ("spot", "drill", "bore", "ream", "tap", "countersink", "counterbore", "spot-face")
+)
+STEP_OVER: Final = 0.7
+"""Share of a facing cutter's width used for each traverse (usual practice)."""
+FACE_CUT: Final[Millimetre] = 0.5
+"""Deepest cut of a fly cutter on a light mill, in steel (usual practice)."""
+LAST: Final[Millimetre] = 0.10
+RUN_OUT: Final[Millimetre] = 2.0
+"""How far a cutter runs past an open side (usual practice)."""
+RULE_WITHIN: Final[Millimetre] = 0.5
+_FLY_TEETH: Final = 1
+_SAME: Final = 1e-6
+
+
+def mill_drafts(task: Task, mill: Mill, zero: Vec3) -> list[Draft]:
+    """Work out every step of a mill set-up."""
+    made = []
+    for op in task.operations:
+        draft = _hole(task, mill, op, zero) if op.verb in HOLES else _milled(task, mill, op, zero)
+        draft.remarks += words.metal_remarks(task.metal, op)
+        if op.remark:
+            draft.remarks.append(op.remark)
+        if any(not m.decides and m.band is not None for m in draft.measures):
+            draft.remarks.append(words.NOT_JUDGED)
+        if any(m.to_make and m.kind in {"bore", "width"} for m in draft.measures):
+            draft.remarks.append(words.PLUG)
+        made.append(draft)
+    return made
+
+
+def _speed(task: Task, mill: Mill, op: Operation, diameter: Millimetre) -> RevPerMinute:
+    return speed_for(
+        metal=task.metal,
+        verb=op.verb,
+        diameter=diameter,
+        workshop=task.workshop,
+        speeds=mill.speeds,
+    )
+
+
+# --- places ---
+
+
+def place(task: Task, mill: Mill, zero: Vec3, point: Vec3, label: str) -> Place:
+    """Tell where the cutter goes from the zero, by readout or by the dials."""
+    x, y = task.on_table(point, zero)
+    return Place(label=label, at=point, x=x, y=y, moves=_table_moves(mill, x, y))
+
+
+def _table_moves(mill: Mill, x: Millimetre, y: Millimetre) -> tuple[Move, ...]:
+    return (
+        move("table", x, mill.x, sense="right" if x >= 0 else "left", readout=mill.readout),
+        move("cross-table", y, mill.y, sense="away" if y >= 0 else "toward", readout=mill.readout),
+    )
+
+
+def _down(mill: Mill, depth: Millimetre, *, quill: bool) -> Move:
+    """Tell how far down: the quill by its scale, the table or head by its dial."""
+    if quill:
+        return move("quill", depth, None, sense="down")
+    return move("knee", depth, mill.z, sense="down", readout=mill.readout, rounding="short")
+
+
+# --- holes ---
+
+
+def _hole(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
+    draft = Draft(
+        operation=op,
+        tool=op.tools[0] if op.tools else op.verb,
+        fluid=fluid_for(task.metal, op.verb),
+    )
+    several = len(op.at) > 1
+    draft.places = tuple(
+        place(task, mill, zero, point, str(number) if several else op.feature)
+        for number, point in enumerate(op.at, start=1)
+    )
+    if op.verb != "tap":
+        draft.speed = _speed(task, mill, op, max(op.cut_size, 1.0))
+        feed = REAMING if op.verb == "ream" else drill_feed(op.cut_size, task.metal)
+        draft.feed = Feed(kind="hand", per_turn=feed, slide="quill")
+    depth = _hole_depth(task, op)
+    draft.moves = (_down(mill, depth, quill=True),)
+    draft.lock = ("table", "cross-table")
+    if several and not mill.readout:
+        draft.remarks.append(words.ONE_WAY)
+    _hole_words(task, op, draft)
+    draft.takes(length=depth * max(1, len(op.at)), passes=max(1, len(op.at)))
+    return draft
+
+
+def _hole_depth(task: Task, op: Operation) -> Millimetre:
+    if op.verb == "drill":
+        return full_depth(op, (*task.operations, *task.later))
+    if op.verb == "ream" and op.through:
+        return op.ends + point_allowance(op.cut_size)
+    return op.ends
+
+
+def _hole_words(task: Task, op: Operation, draft: Draft) -> None:
+    if op.verb == "spot":
+        draft.check = _first_place(draft)
+    elif op.verb == "drill":
+        draft.remarks.append(words.CLEAR_CHIPS)
+        if op.through:
+            draft.cautions.append(words.GRABS)
+            draft.remarks.append("see that the drill goes clear of parallels, clamps and table")
+        if op.size is not None and op.size.width < LEFT_TO_THE_DRILL:
+            draft.measures = measures_for(task, op)
+    elif op.verb == "tap":
+        trial = thread_measure(task, op)
+        draft.measures = (trial,) if trial else ()
+        draft.remarks += [words.TAP_IN_SPINDLE, words.BACK_OFF]
+        draft.minutes = op.minutes
+    elif op.verb == "ream":
+        draft.measures = measures_for(task, op)
+        draft.remarks.append(words.REAM)
+        draft.check = CoarseCheck(
+            what="hole before reaming",
+            means=by_hand(op.from_size),
+            expect=op.from_size,
+            within=0.1,
+        )
+    elif op.verb != "countersink":
+        draft.measures = measures_for(task, op)
+
+
+def _first_place(draft: Draft) -> CoarseCheck | None:
+    """Look at the spots by rule before anything deep: from each other, else from the zero."""
+    if len(draft.places) > 1:
+        a, b = draft.places[:2]
+        apart = math.hypot(a.x - b.x, a.y - b.y)
+        return CoarseCheck(
+            what="first two spots apart, touched before any is drilled",
+            means="rule", expect=apart, within=RULE_WITHIN,
+        )  # fmt: skip
+    if not draft.places:
+        return None
+    one = draft.places[0]
+    far = one.x if abs(one.x) >= abs(one.y) else one.y
+    if far == 0:
+        return None
+    return CoarseCheck(
+        what="spot from the edge", means="rule", expect=abs(far), within=RULE_WITHIN
+    )
+
+
+# --- milling ---
+
+
+def _milled(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
+    name = op.tools[0] if op.tools else op.verb
+    tool = task.tool(name)
+    draft = Draft(operation=op, tool=name, fluid=fluid_for(task.metal, op.verb))
+    width = tool.width if tool is not None and tool.width > 0 else 10.0
+    draft.speed = _speed(task, mill, op, width)
+    draft.feed = _table_feed(mill, tool, width, draft.speed)
+    draft.measures = measures_for(task, op)
+    if op.verb == "mill chamfer":
+        draft.moves = (_down(mill, op.cut_size, quill=False),)
+        draft.remarks.append("touch the edge, then down by the leg of the chamfer")
+        draft.takes(length=_longest(task, extents_of_all(op.region)), passes=2)
+    elif op.verb == "mill face" and _on_top(tool):
+        _facing(task, mill, draft, width)
+    else:
+        _cut_down(task, mill, draft, width, zero)
+    draft.lock = ("cross-table", "quill", "knee")
+    draft.remarks.append(words.FEED_AGAINST)
+    return draft
+
+
+def _on_top(tool: Tool | None) -> bool:
+    return tool is None or tool.kind == "face mill"
+
+
+def _table_feed(mill: Mill, tool: Tool | None, width: Millimetre, speed: RevPerMinute) -> Feed:
+    fly = tool is not None and tool.kind == "face mill" and tool.teeth == _FLY_TEETH
+    teeth = tool.teeth if tool is not None else 2
+    per_turn = FLY_CUTTING if fly else tooth_feed(width) * teeth
+    seconds = seconds_a_turn(lead=mill.x.lead, feed=per_turn, speed=speed)
+    return Feed(kind="hand", per_turn=per_turn, seconds_a_handle_turn=seconds, slide="table")
+
+
+def _longest(task: Task, space: Extents | None) -> Millimetre:
+    if space is None:
+        return 50.0
+    return max(space.length(task.along), space.length(task.away))
+
+
+def _face_cuts(metal_off: Millimetre, deepest: Millimetre, step: Millimetre) -> tuple[Cuts, ...]:
+    rough = roughing(metal_off=metal_off, deepest=deepest, leave=LAST, step=step)
+    left = rough[-1].left if rough else metal_off
+    return (*rough, Cuts(count=1, depth=left, left=0.0, purpose="finish"))
+
+
+def _facing(task: Task, mill: Mill, draft: Draft, width: Millimetre) -> None:
+    op = draft.operation
+    space = extents_of_all(op.region)
+    deepest = FACE_CUT * task.metal.rough
+    step = division_travel(mill.z)
+    if op.stage == "rough":
+        cuts = roughing(metal_off=op.cut_size, deepest=deepest, leave=0.0, step=step)
+    else:
+        cuts = _face_cuts(op.cut_size, deepest, step)
+    lengths = [m for m in draft.measures if m.kind == "length"]
+    size = lengths[0].aim if lengths else 0.0
+    draft.passes = told(cuts, size=size, way=1.0)
+    draft.moves = tuple(_down(mill, total, quill=False) for total in reached(cuts))
+    if lengths and op.stage != "rough" and len(cuts) > 1:
+        draft.check = CoarseCheck(
+            what="thickness before the last cut", means="caliper",
+            expect=size + cuts[-1].depth, within=0.1,
+        )  # fmt: skip
+    across = _narrow(task, space)
+    traverses = max(1, math.ceil((across - 4.0) / (STEP_OVER * width)))
+    count = sum(cut.count for cut in cuts) * traverses
+    draft.takes(length=_longest(task, space) + width, passes=count)
+
+
+def _narrow(task: Task, space: Extents | None) -> Millimetre:
+    if space is None:
+        return 20.0
+    return min(space.length(task.along), space.length(task.away))
+
+
+def _depth_of(op: Operation) -> Millimetre:
+    return op.from_size if op.verb == "mill keyway" and op.from_size > 0 else op.cut_size
+
+
+def _cut_down(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: Vec3) -> None:
+    """Step, slot, pocket or keyway: down in cuts, between two corners for the cutter's middle."""
+    op = draft.operation
+    space = extents_of_all(op.region)
+    depth = _depth_of(op)
+    deepest = milling_depth(cutter=width, deepest=task.metal.rough)
+    step = division_travel(mill.z)
+    leave = LEAVE if op.verb in {"mill pocket", "mill step"} else ALIKE
+    rough = roughing(metal_off=depth, deepest=deepest, leave=min(leave, depth / 2), step=step)
+    left = rough[-1].left if rough else depth
+    cuts = (*rough, Cuts(count=1, depth=left, left=0.0, purpose="finish"))
+    draft.passes = tuple(one for one in told(cuts, size=depth, way=-1.0))
+    draft.moves = tuple(_down(mill, total, quill=False) for total in reached(cuts))
+    if space is not None:
+        draft.places = _corners(task, mill, zero, space, width)
+    if op.size is not None and op.size.middle > width * 1.01 and op.verb != "mill step":
+        draft.remarks.append(
+            "rough it down the middle first, then each wall to size in two cuts alike"
+        )
+    if op.verb == "mill keyway":
+        draft.remarks.append("a slot drill, not an end mill: it has to cut down into the solid")
+    if draft.places:
+        one = draft.places[0]
+        draft.check = CoarseCheck(
+            what="cutter's near side from the edge, as a touch mark before going down",
+            means="rule", expect=max(0.0, abs(one.x) - width / 2), within=RULE_WITHIN,
+        )  # fmt: skip
+    draft.takes(length=_longest(task, space), passes=sum(cut.count for cut in cuts))
+
+
+def _corners(
+    task: Task, mill: Mill, zero: Vec3, space: Extents, width: Millimetre
+) -> tuple[Place, ...]:
+    """Where the cutter's middle starts and ends, along and across."""
+    half = width / 2
+    metal = extents_of_all(task.part.metal)
+    low: dict[str, float] = {}
+    high: dict[str, float] = {}
+    for letter, way in (("x", task.along), ("y", task.away)):
+        a, b = space.least(way) + half, space.most(way) - half
+        if metal is not None and space.least(way) < metal.least(way) - _SAME:
+            a = metal.least(way) - half - RUN_OUT
+        if metal is not None and space.most(way) > metal.most(way) + _SAME:
+            b = metal.most(way) + half + RUN_OUT
+        middle = (a + b) / 2
+        low[letter], high[letter] = (a, b) if a <= b else (middle, middle)
+    ends = []
+    for label, spot in (("from", low), ("to", high)):
+        x = spot["x"] - dot(zero, task.along)
+        y = spot["y"] - dot(zero, task.away)
+        point = _point(task, zero, x, y)
+        ends.append(Place(label=label, at=point, x=x, y=y, moves=_table_moves(mill, x, y)))
+    return tuple(ends)
+
+
+def _point(task: Task, zero: Vec3, x: Millimetre, y: Millimetre) -> Vec3:
+    a, b = task.along, task.away
+    return (
+        zero[0] + x * a[0] + y * b[0],
+        zero[1] + x * a[1] + y * b[1],
+        zero[2] + x * a[2] + y * b[2],
+    )
