@@ -100,7 +100,8 @@ def ways_to_make(
         Whether a plain through hole may be drilled from its far side as well.
     """
     ways = list(_from_one_side(hole, part, workshop, over=over, suffix=""))
-    if also_far and len(hole.steps) == 1 and hole.steps[0].breaks_out:
+    plain = len(hole.steps) == 1 and hole.steps[0].breaks_out and hole.steps[0].thread is None
+    if also_far and plain:
         far = _turned_about(hole)
         ways += _from_one_side(far, part, workshop, over=over, suffix=" from the far side")
     return _with_tools(ways)

@@ -14,7 +14,7 @@ from halfthou.drawing.model import Part, Surface
 from halfthou.planning.axes import Extents, dot, extents_of_all, same
 from halfthou.planning.model import Link, Operation, Refused, Scheme
 from halfthou.planning.upright_rounds import upright_schemes
-from halfthou.planning.who_makes import asked_for, rough_of
+from halfthou.planning.who_makes import asked_for, one_reason_each, rough_of
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import HoldingDevice, Workshop
 
@@ -281,7 +281,7 @@ def _lying_on(lying: _Lying, can: tuple[Operation, ...], *, finished: bool) -> S
         error=device.trued,
         minutes=device.minutes,
         can=frozenset(op.key for op in can),
-        need=tuple(dict.fromkeys(need)),
-        ban=tuple(dict.fromkeys(ban)),
+        need=one_reason_each(need),
+        ban=one_reason_each(ban),
         reason=f"{held.name} is clocked level along the table, and the cutter set over its middle",
     )

@@ -11,10 +11,14 @@ from halfthou.planning.held_sides import SPOILT, Job, State, job_of, patch_on, s
 from halfthou.planning.lump import SIDES
 from halfthou.planning.model import Link, Operation, Refused, Scheme
 from halfthou.planning.schemes_vice import RAW_SEAT, cannot_cut, cannot_hold, scheme_of, vices
+from halfthou.planning.who_makes import one_reason_each
 from halfthou.workshop.model import HoldingDevice, Workshop
 
 CLAMP_WIDTH: Final = 15.0
 """How far a clamp reaches over the work, mm (usual practice)."""
+
+LEAST_CLAMPED: Final = 3 * CLAMP_WIDTH
+"""Least length between two clamps that leaves room to work, mm (usual practice)."""
 
 
 def schemes_milled(
@@ -111,7 +115,8 @@ def _clamped(job: Job, device: HoldingDevice) -> Iterator[Scheme]:
         for state in job.states(other_side(up)):
             for end in SIDES:
                 level = axis_of(OUTWARD[end]) != axis_of(OUTWARD[up])
-                if level and end < other_side(end) and not _too_big(job, device, up):
+                roomy = job.lump.raw.length(OUTWARD[end]) >= LEAST_CLAMPED
+                if level and roomy and end < other_side(end) and not _too_big(job, device, up):
                     yield _clamped_so(job, device, up, state, end)
 
 
@@ -164,8 +169,8 @@ def _clamped_so(job: Job, device: HoldingDevice, up: Side, state: State, end: Si
         error=RAW_SEAT if state == "raw" else device.trued,
         minutes=device.minutes,
         can=can,
-        need=tuple(need),
-        ban=tuple(dict.fromkeys([*[p for p in job.ban(seat, state) if p[0] not in can], *spoil])),
+        need=one_reason_each(need),
+        ban=one_reason_each([*[p for p in job.ban(seat, state) if p[0] not in can], *spoil]),
         reason="too wide for the vice, or wanted flat on its whole underside",
     )
 

@@ -22,6 +22,7 @@ from halfthou.planning.axes import (
 from halfthou.planning.held_sides import SPOILT, Job, State, patch_on, share_cut, words
 from halfthou.planning.lump import SIDES
 from halfthou.planning.model import Link, Operation, Scheme
+from halfthou.planning.who_makes import one_reason_each
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import HoldingDevice
 
@@ -35,6 +36,12 @@ END_OUT: Final = 3.0
 """How far an end stands out beside the jaws to be milled with the side of the cutter. [mm]"""
 MOST_LENGTHS: Final = 2.5
 """Longest work that jaws hold by its middle, in widths of the jaws (usual practice)."""
+LONG_AND_NARROW: Final = 1.3
+"""Work longer than wide by more than this goes with its long way along the jaws."""
+LARGE_FACE: Final = 0.6
+"""A first cut is tried on faces of at least this share of the largest (usual practice)."""
+PLATE: Final = 1.1
+"""Work is turned over on raw edges only where its height is its least size, or nearly."""
 LOW_PARALLEL: Final = 3.0
 """Least room under the work for a drill's point. [mm]"""
 _PARALLEL: Final = 3.0
@@ -157,11 +164,42 @@ def vices(job: Job, device: HoldingDevice) -> Iterator[Vice]:
 
 def _sensible(one: Vice) -> bool:
     """Tell whether the better face is at the fixed jaw; two raw faces are tried one way only."""
+    if not _long_way_along_jaws(one):
+        return False
     if one.fixed_state == "raw":
-        return one.moving_state == "raw" and one.fixed < one.moving
-    if one.seat_state == "raw" and one.moving_state != "raw":
-        return one.fixed < one.moving
-    return True
+        first = one.moving_state == "raw" and one.fixed < one.moving
+        return first and _worth_on_raw_jaws(one)
+    return one.moving_state == "raw" or one.fixed == _better_to_locate(one)
+
+
+def _long_way_along_jaws(one: Vice) -> bool:
+    """Tell whether the longer way lies along the jaws, where the two differ enough to matter."""
+    raw = one.job.lump.raw
+    return raw.length(OUTWARD[one.fixed]) <= LONG_AND_NARROW * raw.length(one.across)
+
+
+def _worth_on_raw_jaws(one: Vice) -> bool:
+    """Tell whether a first cut is worth it here: a large face, or a plate turned over."""
+    raw = one.job.lump.raw
+    sizes = sorted(raw.length(OUTWARD[side]) for side in SIDES[::2])
+    upright = raw.length(OUTWARD[one.up])
+    if one.seat_state == "milled":
+        return upright <= sizes[0] * PLATE
+    area, largest = sizes[0] * sizes[1] * sizes[2] / upright, sizes[1] * sizes[2]
+    return area >= LARGE_FACE * largest
+
+
+def _better_to_locate(one: Vice) -> Side:
+    """Give the one of two clean faces that more of the drawing is measured from."""
+    job = one.job
+
+    def measured(side: Side) -> tuple[int, Side]:
+        name = job.sides[side].surface
+        times = sum(name in (d.a, d.b) for d in job.part.distances)
+        times += sum(name in (r.surface, r.to) for r in job.part.requirements)
+        return times, side
+
+    return max(one.fixed, one.moving, key=measured)
 
 
 def _with_ends_out(one: Vice) -> Iterator[Vice]:
@@ -303,6 +341,7 @@ def scheme_of(one: Vice) -> Scheme | None:
     )  # fmt: skip
     need = [pair for side, state in held for pair in job.need(side, state)]
     ban = [pair for side, state in held for pair in job.ban(side, state)]
+    ban += _raw_hold_comes_first(one)
     ban += _spoilers(one, grip, keys, {key for key, _ in need})
     along = job.lump.raw.length(one.across)
     return Scheme(
@@ -323,10 +362,20 @@ def scheme_of(one: Vice) -> Scheme | None:
         error=_error(one),
         minutes=device.minutes + (_ROUND_BAR if one.moving_state == "raw" or one.out else 0.0),
         can=keys,
-        need=tuple(dict.fromkeys(p for p in need if p[0] not in keys)),
-        ban=tuple(dict.fromkeys(p for p in ban if p[0] not in keys)),
+        need=one_reason_each(p for p in need if p[0] not in keys),
+        ban=one_reason_each(p for p in ban if p[0] not in keys),
         reason=_reason(one),
     )
+
+
+def _raw_hold_comes_first(one: Vice) -> list[tuple[str, str]]:
+    """Give all facing, where everything held is raw: later there is a clean face to locate by."""
+    if "raw" not in (one.seat_state, one.fixed_state) or "milled" in (
+        one.seat_state, one.fixed_state, one.moving_state
+    ):  # fmt: skip
+        return []
+    why = "a raw face locates the first cut; after it there is a clean one to locate by"
+    return [(key, why) for side in SIDES for key in one.job.sides[side].face_cuts]
 
 
 def _spoilers(

@@ -8,7 +8,7 @@ from typing import Final
 from halfthou.drawing.model import Part, Surface
 from halfthou.planning.axes import dot, opposite, same
 from halfthou.planning.model import Link, Operation, Refused, Scheme
-from halfthou.planning.who_makes import asked_for
+from halfthou.planning.who_makes import asked_for, one_reason_each
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import HoldingDevice, Workshop
 
@@ -176,7 +176,7 @@ def _standing(stood: _Stood, device: HoldingDevice, held: Surface, name: str) ->
         error=device.trued,
         minutes=device.minutes,
         can=frozenset(op.key for op in can if op.key not in {key for key, _ in need}),
-        need=tuple(dict.fromkeys(need)),
+        need=one_reason_each(need),
         ban=(),
         reason=f"the spindle is brought over the middle with a clock on {clocked[0]}"
         if clocked

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from halfthou.planning.model import Operation
 
 
@@ -24,3 +26,11 @@ def rough_of(operations: tuple[Operation, ...], surface: str) -> tuple[Operation
     return tuple(
         op for op in operations if op.stage == "rough" and op.feature in features & finish
     )
+
+
+def one_reason_each(pairs: Iterable[tuple[str, str]]) -> tuple[tuple[str, str], ...]:
+    """Keep the first reason given for each operation."""
+    kept: dict[str, str] = {}
+    for key, reason in pairs:
+        kept.setdefault(key, reason)
+    return tuple(kept.items())

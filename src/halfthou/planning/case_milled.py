@@ -1,0 +1,55 @@
+"""The case of a part cut from the solid: its lump, operations, holdings and orders together."""
+
+from __future__ import annotations
+
+from halfthou.drawing.model import Part
+from halfthou.errors import NoPlan
+from halfthou.planning.assemble import Case
+from halfthou.planning.lump import SIDES, Lump, lump_of, metal_of_lump
+from halfthou.planning.operations_milled import operations_milled
+from halfthou.planning.orders_milled import orders_milled
+from halfthou.planning.schemes_milled import schemes_milled
+from halfthou.workshop.model import Workshop
+
+
+def case_milled(part: Part, workshop: Workshop) -> Case:
+    """Gather everything known about milling a part from its blank.
+
+    Raises
+    ------
+    NoPlan
+        If the blank is smaller than the part.
+    """
+    _check_blank(part)
+    lump = lump_of(part)
+    work = operations_milled(part, workshop)
+    schemes, refused = schemes_milled(part, workshop, work.operations)
+    raw = lump.raw
+    return Case(
+        part=part,
+        blank=(raw.high[0] - raw.low[0], raw.high[1] - raw.low[1], raw.high[2] - raw.low[2]),
+        metal=part.metal if lump.cast else (metal_of_lump(lump),),
+        stock=None,
+        operations=work.operations,
+        alternatives=work.alternatives,
+        schemes=schemes,
+        refused=refused,
+        orders=orders_milled(part, work.operations),
+    )
+
+
+def _check_blank(part: Part) -> None:
+    lump: Lump = lump_of(part)
+    ways = ("left to right", "bottom to top", "front to back")
+    short = [
+        f"{ways[axis]} it is {part.blank.size[axis]:g} and the part {wanted:g}"
+        for axis in range(3)
+        if part.blank.size[axis] < (wanted := lump.part.high[axis] - lump.part.low[axis]) - 1e-6
+    ]
+    if short:
+        raise NoPlan(
+            f"the blank of the {part.name} is too small",
+            where=f"[blank] {part.blank.text}",
+            why="; ".join(short),
+            tries=(f"a blank with metal over every side: {', '.join(SIDES)}",),
+        )
