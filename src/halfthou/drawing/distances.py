@@ -36,7 +36,7 @@ def _distance(solved: Solved, built: Built, drawn: Drawn) -> Distance | None:
     if a is None or b is None or a.name == b.name or _is_circle(built, drawn):
         return None
     along = [0.0, 0.0, 0.0]
-    gap = solved.places[drawn.b] - _place(solved, drawn.a, a)
+    gap = _place(solved, drawn.b, b) - _place(solved, drawn.a, a)
     sign = drawn.sign if drawn.size is not None else math.copysign(1.0, gap)
     along[drawn.axis] = sign
     table = solved.written.feature(drawn.feature)
@@ -94,7 +94,7 @@ def _band(solved: Solved, drawn: Drawn, place: str, gap: float) -> Band:
 
 
 def _place(solved: Solved, key: Key, surface: Surface) -> float:
-    """Where the distance starts: for the middle of a block, at the side it is measured from."""
+    """Where a distance starts or ends: a block's middle is held from its low side."""
     name, axis, end = key
     if end == "middle" and surface.kind == "plane":
         return surface.point[axis]
@@ -129,10 +129,11 @@ def _depths(solved: Solved, built: Built, hole: Hole) -> None:
         figure = step.text.replace("×", " x ").rpartition(" x ")[2].split(" beyond ")[0]
         size = parse_size(figure.replace(" flat", "").replace(" deep", ""), units=units)
         inward: Vec3 = hole.into
+        start = built.named(step.text.rpartition(" beyond ")[2]) or face
         built.distances.append(
             Distance(
                 name=f"{name} deep",
-                a=face.name,
+                a=start.name,
                 b=floor.name,
                 direction=inward,
                 band=band_of(size, rule=solved.rule, place=f"hole.{hole.name} size"),

@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from typing import Final, TypeAlias
 
 from halfthou.drawing.built import Built, Solved, along, box_around, opposite
-from halfthou.drawing.frame import AXIS_OF, look_at, point_with
+from halfthou.drawing.frame import AXIS_OF, high_end, look_at, point_with
 from halfthou.drawing.geometry import Cone, Cylinder
 from halfthou.drawing.metal import RoundBody, crossings
 from halfthou.drawing.model import OUTWARD, Finding, Hole, HoleStep, Ring, Side, Surface
-from halfthou.drawing.phrases import Copies
+from halfthou.drawing.phrases import Copies, parse_reference
 from halfthou.drawing.setting_out import copies_of, row_step, turned_from
 from halfthou.drawing.sizes import step_band, steps_of
 from halfthou.drawing.written import WrittenTable
@@ -81,7 +81,14 @@ def _overruns(
 def _entry(solved: Solved, table: WrittenTable, side: Side) -> Vec3:
     axis = AXIS_OF[side]
     others = [solved.at(table.name, other) for other in range(3) if other != axis]
-    return point_with(axis, solved.at(table.name, axis), others[0], others[1])
+    point = point_with(axis, solved.at(table.name, axis), others[0], others[1])
+    if parse_reference(table.text("in")).feature:
+        return point
+    # a side of the part may lie in front of the metal that this hole enters
+    ends = [end for pair in crossings(solved.bodies, point, axis) for end in pair]
+    if not ends:
+        return point
+    return point_with(axis, max(ends) if high_end(side) else min(ends), others[0], others[1])
 
 
 def _ring(copies: Copies | None, centre: Vec3, side: Side) -> Ring | None:

@@ -239,9 +239,10 @@ def _blocks_square(solved: Solved, built: Built) -> Iterator[Requirement]:
         planes = [
             plane for side in sides if (plane := built.named(f"{body.name} {side}")) is not None
         ]
-        base = max(planes, key=_area, default=None)
+        cut = [plane for plane in planes if not plane.raw]
+        base = max(cut, key=_area, default=None)
         for plane in planes:
-            if base is None or plane is base or _parallel(plane, base):
+            if base is None or plane is base or plane.raw or _parallel(plane, base):
                 continue
             long = max(b - a for a, b in zip(plane.low, plane.high, strict=True))
             within = general_geometry(solved.rule, "squareness", long)

@@ -12,6 +12,7 @@ from halfthou.units import Millimetre, Vec3
 
 Interval: TypeAlias = tuple[float, float]
 _SAME = 1e-9
+_NEAR = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,7 +105,12 @@ Body: TypeAlias = RoundBody | BlockBody
 
 def crossings(bodies: Sequence[Body], point: Vec3, axis: int) -> list[Interval]:
     """Stretches of metal on a line along ``axis``, joined where they touch, in rising order."""
-    found = sorted(one for body in bodies if (one := body.crossed(point, axis)))
+    found = sorted(
+        one
+        for body in bodies
+        for near in _beside(point, axis)
+        if (one := body.crossed(near, axis))
+    )
     joined: list[Interval] = []
     for low, high in found:
         if joined and low <= joined[-1][1] + _SAME:
@@ -114,14 +120,19 @@ def crossings(bodies: Sequence[Body], point: Vec3, axis: int) -> list[Interval]:
     return joined
 
 
+def _beside(point: Vec3, axis: int) -> Iterator[Vec3]:
+    """Yield a point and its near neighbours: a line may run in the face between two bodies."""
+    yield point
+    for other in (number for number in range(3) if number != axis):
+        for step in (-_NEAR, _NEAR):
+            moved = list(point)
+            moved[other] += step
+            yield (moved[0], moved[1], moved[2])
+
+
 def in_metal(bodies: Sequence[Body], point: Vec3) -> bool:
     """Whether a point lies inside any body."""
-    return any(
-        low < point[0] < high
-        for body in bodies
-        if (found := body.crossed(point, 0))
-        for low, high in (found,)
-    )
+    return any(low < point[0] < high for low, high in crossings(bodies, point, 0))
 
 
 def reach(bodies: Sequence[Body]) -> tuple[Vec3, Vec3]:

@@ -10,6 +10,7 @@ from halfthou.drawing.blank import parse_bar, parse_plate
 from halfthou.drawing.edges import parse_chamfer, parse_kerf, parse_undercut
 from halfthou.drawing.frame import SIDES
 from halfthou.drawing.grammar import BODIES, KINDS, Form
+from halfthou.drawing.mates import parse_suits
 from halfthou.drawing.meant import parse_meant
 from halfthou.drawing.model import Side
 from halfthou.drawing.phrases import (
@@ -96,7 +97,9 @@ _FORMS: Final[dict[Form, Callable[[str, DrawingUnits], object]]] = {
 }
 
 
-def _check_form(form: Form, table: WrittenTable, key: str, text: str, units: DrawingUnits) -> None:
+def _check_form(  # noqa: C901  (one branch a form)
+    form: Form, table: WrittenTable, key: str, text: str, units: DrawingUnits
+) -> None:
     if not text.strip():
         raise InputFault(f"'{key}' is empty", tries=("give it a text", "leave it out"))
     if form in _FORMS:
@@ -108,6 +111,8 @@ def _check_form(form: Form, table: WrittenTable, key: str, text: str, units: Dra
             _one_of(key, part.strip().removesuffix("clean up").strip(), (*SIDES, _WHOLE))
     elif table.kind == "centres" and form == "text":
         find_centre_drill(text)
+    elif key == "suits":
+        parse_suits(text, surface=table.name, units=units)
     elif table.kind == "part" and key == "meant":
         parse_meant(text)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from halfthou.drawing.built import Built, Solved
+from halfthou.drawing.frame import side_of
 from halfthou.drawing.meant import datum, on_axis
 from halfthou.drawing.model import Hole, Requirement, Surface
 from halfthou.drawing.phrases import Must, parse_must
@@ -35,6 +36,9 @@ def stated_requirements(
 
 def _stated(built: Built, table: WrittenTable, must: Must) -> Iterator[Requirement]:
     to = built.named(must.to.text)
+    if to is None and must.axis is not None:
+        # a body's middle is held from its low side, as for what is drawn centred
+        to = built.named(f"{must.to.text} {side_of(must.axis, 0)}")
     if to is None:
         raise _no_surface(built, must.to.text, must.text)
     for surface in _own(built, table, must):

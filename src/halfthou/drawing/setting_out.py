@@ -308,6 +308,9 @@ def _enter_size(sheet: Sheet, table: WrittenTable, key: str, axis: int) -> None:
         ends = [sheet.coordinates.get((other, axis, end)) for end in _ENDS]
         if ends[0] is None or ends[1] is None:
             raise InputFault(f"'{other}' has no size {ALONG[axis]} for {name} to take over")
+        if not any(place.axis == axis for place in places_of(sheet.written, table)):
+            level = low.plus(ends[0], -1.0)
+            sheet.equations.append(Equation(feature=name, label=label, across=level, size=0.0))
         length = length.plus(ends[1], -1.0).plus(ends[0])
         sheet.equations.append(Equation(feature=name, label=label, across=length, size=0.0))
         return

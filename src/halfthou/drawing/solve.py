@@ -15,9 +15,11 @@ from halfthou.drawing.distances import build_distances
 from halfthou.drawing.equations import Linear, Solution, solve_equations
 from halfthou.drawing.grammar import BODIES
 from halfthou.drawing.holes import build_holes
+from halfthou.drawing.joints import build_joint
+from halfthou.drawing.mates import mates_of
 from halfthou.drawing.meant import edges_note, taken_as_meant
 from halfthou.drawing.metal import BlockBody, Body, RoundBody, reach
-from halfthou.drawing.model import Part, Requirement
+from halfthou.drawing.model import Joint, Part, Requirement
 from halfthou.drawing.requirements import stated_requirements
 from halfthou.drawing.rounds import build_rounds
 from halfthou.drawing.setting_out import End, Key, Sheet, set_out
@@ -39,6 +41,7 @@ _BUILDERS: Final[dict[str, Callable[[Solved, Built, WrittenTable], None]]] = {
     "keyway": build_keyway,
     "groove": build_turned_groove,
     "centres": build_centres,
+    "joint": build_joint,
     "chamfer": build_chamfer,
 }
 
@@ -243,11 +246,18 @@ def _part(solved: Solved, built: Built, requirements: tuple[Requirement, ...]) -
         metal=tuple(body.region() for body in solved.bodies),
         removed=tuple(built.removed),
         findings=tuple(built.findings),
+        pieces=_pieces(built),
+        mates=mates_of(written, built),
         wall=None if not wall else _length(wall, written),
         quantity=int(written.part.text("quantity", "1")),
         notes=(*written.part.texts("note"), *edges_note(solved)),
         aliases=tuple(sorted(built.aliases.items())),
     )
+
+
+def _pieces(built: Built) -> tuple[str, ...]:
+    joints = [feature for feature in built.features if isinstance(feature, Joint)]
+    return tuple(dict.fromkeys(half for joint in joints for half in joint.halves)) or ("whole",)
 
 
 def _length(text: str, written: Written) -> float:
