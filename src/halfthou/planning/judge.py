@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import assert_never
 
 from halfthou.planning.problem import (
@@ -26,7 +27,7 @@ Place = tuple[int, int]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Price:
-    """The price of a plan by its parts. [0.1 min]"""
+    """The price of a plan by its parts, in tenths of a minute."""
 
     work: int
     setups: int
@@ -70,9 +71,7 @@ def _places(setups: tuple[Slot, ...]) -> dict[int, Place]:
 def _misfits(problem: Problem, answer: Answer) -> Iterator[str]:
     """Tasks missing, doubled or uncalled for; tasks no holding or tool of theirs can do."""
     tasks = problem.tasks
-    if len(answer.chosen) != len(problem.choices) or any(
-        not 0 <= j < len(c.bundles) for c, j in zip(problem.choices, answer.chosen, strict=False)
-    ):
+    if not _all_chosen(problem, answer.chosen):
         yield "not every choice is made"
         return
     wanted = sorted(problem.done(answer.chosen))
@@ -81,16 +80,27 @@ def _misfits(problem: Problem, answer: Answer) -> Iterator[str]:
         if found.count(i) != wanted.count(i):
             yield f"{tasks[i].name} is done {found.count(i)} times, wanted {wanted.count(i)}"
     for slot in answer.setups:
-        holding = problem.holdings[slot.holding]
-        if not slot.tasks:
-            yield f"nothing is done in {holding.name}"
-        if len(slot.tools) != len(slot.tasks):
-            yield f"tasks and tools differ in number in {holding.name}"
-        for i, tool in zip(slot.tasks, slot.tools, strict=False):
-            if i not in holding.tasks:
-                yield f"{tasks[i].name} cannot be done in {holding.name}"
-            if tool not in tasks[i].tools:
-                yield f"{tasks[i].name} cannot be done with {tool}"
+        yield from _slot_misfits(problem, slot)
+
+
+def _all_chosen(problem: Problem, chosen: tuple[int, ...]) -> bool:
+    return len(chosen) == len(problem.choices) and all(
+        0 <= j < len(c.bundles) for c, j in zip(problem.choices, chosen, strict=True)
+    )
+
+
+def _slot_misfits(problem: Problem, slot: Slot) -> Iterator[str]:
+    tasks = problem.tasks
+    holding = problem.holdings[slot.holding]
+    if not slot.tasks:
+        yield f"nothing is done in {holding.name}"
+    if len(slot.tools) != len(slot.tasks):
+        yield f"tasks and tools differ in number in {holding.name}"
+    for i, tool in zip(slot.tasks, slot.tools, strict=False):
+        if i not in holding.tasks:
+            yield f"{tasks[i].name} cannot be done in {holding.name}"
+        if tool not in tasks[i].tools:
+            yield f"{tasks[i].name} cannot be done with {tool}"
 
 
 def _comes_first(where: dict[int, Place], before: int, after: int, *, strict: bool) -> bool:
@@ -170,7 +180,7 @@ def _setup_cost(problem: Problem, setups: tuple[Slot, ...]) -> int:
 def _move_cost(problem: Problem, setups: tuple[Slot, ...]) -> int:
     path = [problem.start.machine] if problem.start is not None else []
     path += [problem.holdings[slot.holding].machine for slot in setups]
-    return sum(problem.prices.move(a, b) for a, b in zip(path, path[1:], strict=False))
+    return sum(problem.prices.move(a, b) for a, b in pairwise(path))
 
 
 def _tool_cost(problem: Problem, setups: tuple[Slot, ...]) -> int:

@@ -56,7 +56,7 @@ def _unchosen(problem: Problem) -> frozenset[int]:
 
 
 def undominated(problem: Problem) -> dict[int, frozenset[int]]:
-    """Holdings worth using, with what each may cut.
+    """List the holdings worth using, with what each may cut.
 
     A holding is dropped if another on the same machine cuts all it cuts, asks no more, and
     costs no more in minutes and in every tie. Of equals the first is kept.
@@ -109,7 +109,7 @@ class _Facts:
 
 
 def least_price(problem: Problem, holdings: dict[int, frozenset[int]], setups: int) -> int:
-    """Price under which no plan of this many set-ups or more can come. [0.1 min]"""
+    """Give a price that no plan of this many set-ups or more can beat."""
     optional = {i for c in problem.choices for b in c.bundles for i in b}
     tasks = problem.tasks
     work = sum(t.minutes for i, t in enumerate(tasks) if i not in optional)

@@ -186,7 +186,7 @@ class Problem:
             raise ValueError("; ".join(faults))
 
     def choice_of(self, task: int) -> int | None:
-        """The choice this task belongs to, or None if it is always done."""
+        """Give the choice this task belongs to, or None if it is always done."""
         return next(
             (c for c, one in enumerate(self.choices) if any(task in b for b in one.bundles)), None
         )
@@ -256,7 +256,7 @@ def _number_faults(problem: Problem) -> list[str]:
 
 
 def _holding_faults(problem: Problem) -> list[str]:
-    """Holdings that cut what they hold by, and tasks that want a tool and have none."""
+    """Find holdings that cut what they hold by, and tasks that want a tool and have none."""
     faults = [f"{t.name} has no tool" for t in problem.tasks if not t.tools]
     for k in problem.holdings:
         held = {c.task for c in (*k.need, *k.ban)} & k.tasks
@@ -278,5 +278,5 @@ def _choice_faults(problem: Problem) -> list[str]:
             0 <= wish.choice < len(problem.choices)
             and 0 <= wish.bundle < len(problem.choices[wish.choice].bundles)
         ):
-            faults.append(f"wish {wish.name} names no bundle")
+            faults += [f"wish {wish.name} names no bundle"]
     return faults

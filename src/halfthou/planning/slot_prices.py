@@ -21,10 +21,11 @@ class Prices:
             self._tie(n, tie)
 
     def total(self) -> Linear:
-        """The whole price, once the tools are in."""
+        """Give the whole price, once the tools are in."""
         return sum(cost * var for cost, var in self.terms if cost)
 
     def bool(self, name: str) -> Variable:
+        """Make a yes-or-no variable."""
         return self.model.new_bool_var(name)
 
     def machine(self, name: str, p: int) -> Linear:

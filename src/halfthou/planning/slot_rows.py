@@ -7,20 +7,34 @@ and sums are the library's own, so they go untyped here.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any, TypeAlias
 
 from halfthou.planning.prepare import Order, orders
-from halfthou.planning.problem import InOrder, Problem
+from halfthou.planning.problem import Condition, InOrder, Problem
 
 Model: TypeAlias = Any
 Variable: TypeAlias = Any
 Linear: TypeAlias = Any
-Switch: TypeAlias = Callable[[str, str, str], "list[Variable] | None"]
-"""For the kind, name and item of a demand: what switches it on, or None if it is dropped."""
 
 
-def always(_kind: str, _name: str, _item: str) -> list[Variable]:
-    """Every demand holds."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clause:
+    """One thing asked for: by a rule, a device or a wish; of which tasks; why; what would help."""
+
+    kind: str
+    name: str
+    item: str
+    reason: str = ""
+    remedy: str = ""
+
+
+Switch: TypeAlias = Callable[[Clause], "list[Variable] | None"]
+"""For a clause: the variables that switch it on, or None if it is dropped."""
+
+
+def always(_clause: Clause) -> list[Variable]:
+    """Every clause holds."""
     return []
 
 
@@ -100,9 +114,9 @@ class Rows:
                 for p in range(1, self.setups if exact else 0):
                     m.add_at_most_one(self.s[k, p - 1], self.s[k, p])
 
-    def add(self, rows: Sequence[object], kind: str, name: str, item: str) -> None:
-        """Add constraints that hold unless the demand they come from is dropped."""
-        literals = self.switch(kind, name, item)
+    def add(self, rows: Sequence[object], clause: Clause) -> None:
+        """Add constraints that hold unless the clause they come from is dropped."""
+        literals = self.switch(clause)
         if literals is None:
             return
         for row in rows:
@@ -112,19 +126,21 @@ class Rows:
 
     def _orders(self) -> None:
         tasks = self.problem.tasks
-        for kind, name, order in _hard_orders(self.problem):
+        for kind, name, reason, order in _hard_orders(self.problem):
             a, b = order.before, order.after
             rows: list[object] = [
                 self.done(b, p) <= self.done(a, p - order.strict) + 1 - self.chosen[a]
                 for p in self.slots
             ]
             rows += self.ranked(a, b, 0)
-            self.add(rows, kind, name, f"{tasks[a].name} before {tasks[b].name}")
+            item = f"{tasks[a].name} before {tasks[b].name}"
+            self.add(rows, Clause(kind=kind, name=name, item=item, reason=reason))
         for t in self.problem.togethers:
             off = 2 - self.chosen[t.a] - self.chosen[t.b]
             rows = [self.at(t.a, p) <= self.at(t.b, p) + off for p in self.slots]
             rows += [self.at(t.b, p) <= self.at(t.a, p) + off for p in self.slots]
-            self.add(rows, "rule", t.rule, f"{tasks[t.a].name} together with {tasks[t.b].name}")
+            item = f"{tasks[t.a].name} together with {tasks[t.b].name}"
+            self.add(rows, Clause(kind="rule", name=t.rule, item=item, reason=t.reason))
 
     def ranked(self, a: int, b: int, broken: Linear) -> list[object]:
         """Rank a before b unless one is not done or the order is broken; only on circles."""
@@ -134,36 +150,40 @@ class Rows:
         return [self.rank[b] >= self.rank[a] + 1 - (len(self.rank) + 1) * off]
 
     def _grips(self) -> None:
-        """Need and ban; holdings that share one are taken together, which solves faster."""
-        needs: dict[tuple[str, int, str], list[int]] = {}
-        bans: dict[tuple[str, int, str], list[int]] = {}
-        single = self.switch is not always
+        """Need and ban; where no clause can be dropped, holdings that share one go together."""
+        apart = self.switch is not always
+        holdings = self.problem.holdings
+        needs: dict[tuple[int, Condition | None, str], list[int]] = {}
+        bans: dict[tuple[int, Condition | None, str], list[int]] = {}
         for k in self.cut:
-            holding = self.problem.holdings[k]
-            mark = holding.name if single else ""
-            for c in holding.need:
-                needs.setdefault((c.rule if single else "", c.task, mark), []).append(k)
-            for c in holding.ban:
-                bans.setdefault((c.rule if single else "", c.task, mark), []).append(k)
-        for (rule, i, mark), ks in needs.items():
-            rows: list[object] = [
-                self.held(ks, p) <= self.done(i, p - 1) + 1 - self.chosen[i] for p in self.slots
-            ]
-            self.add(rows, "rule", rule, f"{self.problem.tasks[i].name} before {mark}")
-        for (rule, i, mark), ks in bans.items():
+            for group, conditions in ((needs, holdings[k].need), (bans, holdings[k].ban)):
+                for c in conditions:
+                    mark = (c.task, c if apart else None, holdings[k].name if apart else "")
+                    group.setdefault(mark, []).append(k)
+        for (i, why, name), ks in needs.items():
+            late = 1 - self.chosen[i]
+            rows = [self.held(ks, p) <= self.done(i, p - 1) + late for p in self.slots]
+            self.add(rows, _grip_clause(why, f"{self.problem.tasks[i].name} before {name}"))
+        for (i, why, name), ks in bans.items():
             rows = [self.held(ks, p) + self.done(i, p) <= 1 for p in self.slots]
-            self.add(rows, "rule", rule, f"{self.problem.tasks[i].name} after {mark}")
+            self.add(rows, _grip_clause(why, f"{self.problem.tasks[i].name} after {name}"))
 
 
-def _hard_orders(problem: Problem) -> list[tuple[str, str, Order]]:
-    """Hard orders with the kind and name of the demand each comes from."""
+def _grip_clause(c: Condition | None, item: str) -> Clause:
+    if c is None:
+        return Clause(kind="rule", name="", item=item)
+    return Clause(kind="rule", name=c.rule, item=item, reason=c.reason)
+
+
+def _hard_orders(problem: Problem) -> list[tuple[str, str, str, Order]]:
+    """Hard orders with the kind, name and reason of the clause each comes from."""
     found = [
-        ("rule", r.rule, Order(before=r.before, after=r.after, strict=r.strict))
+        ("rule", r.rule, r.reason, Order(before=r.before, after=r.after, strict=r.strict))
         for r in problem.precedences
         if r.hard
     ]
     found += [
-        ("wish", w.name, Order(before=w.before, after=w.after, strict=w.strict))
+        ("wish", w.name, "", Order(before=w.before, after=w.after, strict=w.strict))
         for w in problem.wishes
         if isinstance(w, InOrder)
     ]

@@ -43,6 +43,7 @@ class Tools:
         self.used = {n: prices.bool(f"w{n}") for n in names}
         self.place = {n: self.model.new_int_var(0, top, f"o{n}") for n in names if n[1] < ORDERED}
         self.end = [self.model.new_int_var(0, top + 1, f"e{p}") for p in self.rows.slots]
+        self.kept: dict[str, list[Variable]] = {}
         self.does: dict[tuple[int, str, int, int], Variable] = {}
         change = self.problem.prices.tool_change
         prices.terms += [(change, var) for var in self.used.values()]
@@ -51,6 +52,15 @@ class Tools:
             self._keep_order(p)
         for p in self.rows.slots:
             self._carry(p, change)
+        self._fetch_once()
+
+    def _fetch_once(self) -> None:
+        """Say what follows anyway: a tool that must be used is fetched at least once."""
+        always = [i for i in self.tasks if self.problem.choice_of(i) is None]
+        for tool in {self.problem.tasks[i].tools for i in always if i not in self.mixed}:
+            if len(tool) == 1 and not (self.problem.start and self.problem.start.tool in tool):
+                visits = [var for (t, _, _), var in self.used.items() if t in tool]
+                self.model.add(sum(visits) - sum(self.kept.get(tool[0], [])) >= 1)
 
     def _counts(self) -> dict[str, int]:
         """Visits each tool may want: one, unless orders can part its own tasks."""
@@ -147,6 +157,7 @@ class Tools:
                 self.model.add(it <= last[t])
         for t, it in kept.items():
             self.model.add(it <= first[t])
+            self.kept.setdefault(t, []).append(it)
             self.prices.terms.append((-change, it))
             for name in machines if p else ():
                 stays = 1 - self.prices.machine(name, p - 1) + self.prices.machine(name, p)

@@ -8,7 +8,7 @@ solver's own measure of effort are fixed, and no clock is read.
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from math import ceil
 from typing import TypeAlias
 
@@ -17,16 +17,24 @@ from ortools.sat.python import cp_model
 from halfthou.planning.judge import judge
 from halfthou.planning.prepare import least_price, undominated
 from halfthou.planning.problem import Answer, Problem
+from halfthou.planning.slot_demands import Refusal, limit, willing
 from halfthou.planning.slot_prices import Prices
-from halfthou.planning.slot_rows import Rows
+from halfthou.planning.slot_rows import Clause, Rows
 from halfthou.planning.slot_tools import Tools
 from halfthou.planning.tool_order import in_best_order
 
+Key: TypeAlias = tuple[str, ...]
 Progress: TypeAlias = Callable[[int, int], None]
 Stop: TypeAlias = Callable[[], bool]
 
 MOST_SETUPS = 12
-EFFORT = 60.0
+WIDEN = 2
+"""Set-ups more than the best plan has that are tried before the search ends."""
+
+NO_PLAN = 1 << 40
+"""Bound of a number of set-ups with which there is no plan."""
+
+EFFORT = 24.0
 """Default effort for one problem, in the solver's deterministic seconds."""
 
 
@@ -72,7 +80,10 @@ class _Search:
         bounds: dict[int, int] = {}
         closed = fewest - 1
         for setups in range(fewest, self.most + 1):
-            if self.best and least_price(self.problem, self.cut, setups) >= self.best.price:
+            if self.best and (
+                setups > len(self.best.setups) + WIDEN
+                or least_price(self.problem, self.cut, setups) >= self.best.price
+            ):
                 break
             self.floor = min([*bounds.values(), least_price(self.problem, self.cut, setups)])
             bounds[setups] = self._exactly(setups)
@@ -116,15 +127,12 @@ class _Search:
         rows = Rows(model, self.problem, self.cut, setups, exact=True)
         prices = Prices(rows)
         Tools(prices)
-        total = prices.total()
-        if self.best:
-            model.add(total <= self.best.price - 1)
-        model.minimize(total)
+        model.minimize(prices.total())
         solver, status = self._run(model, share=0.5, prices=True)
         if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
             self._keep(rows, solver)
         if status == cp_model.INFEASIBLE:
-            return self.best.price if self.best else 1 << 40
+            return NO_PLAN
         least = least_price(self.problem, self.cut, setups)
         return max(least, ceil(solver.best_objective_bound - 1e-6))
 
@@ -161,6 +169,11 @@ class _Search:
         """Solve with a fixed seed and a share of the effort that is left."""
         solver = cp_model.CpSolver()
         _fix(solver, effort=max(self.left * share, 0.5))
+        if prices and self.best:
+            enough = self.best.price
+            solver.best_bound_callback = lambda bound: (
+                solver.stop_search() if bound >= enough else None
+            )
         watch = _Watch(solver, self, prices=prices)
         status = watch.solve(model)
         self.left -= solver.response_proto.deterministic_time
@@ -172,7 +185,7 @@ def _fix(solver: cp_model.CpSolver, *, effort: float) -> None:
     p = solver.parameters
     p.random_seed = 1
     p.num_workers = 2
-    p.subsolvers.extend(["core", "default_lp"])
+    p.subsolvers.extend(["core", "lb_tree_search"])
     p.interleave_search = True
     p.max_deterministic_time = effort
 
@@ -212,3 +225,91 @@ class _Watch(cp_model.CpSolverSolutionCallback):
         finally:
             over.set()
             asker.join()
+
+
+class _Drops:
+    """Switches for clauses: all of them, or only those named; each gets one variable."""
+
+    def __init__(self, model: cp_model.CpModel, only: frozenset[Key] | None) -> None:
+        self.model, self.only = model, only
+        self.switches: dict[Key, cp_model.IntVar] = {}
+
+    def __call__(self, clause: Clause) -> list[cp_model.IntVar] | None:
+        """Give the switch of a clause: of its name as a whole, or of the clause alone."""
+        whole, alone = (clause.kind, clause.name), (clause.kind, clause.name, clause.item)
+        key: Key = whole
+        if self.only is not None and whole not in self.only:
+            if alone not in self.only:
+                return None
+            key = alone
+        if key not in self.switches:
+            self.switches[key] = self.model.new_bool_var(" ".join(key))
+        return [self.switches[key]]
+
+
+def clauses(problem: Problem, refusals: Sequence[Refusal] = ()) -> tuple[Clause, ...]:
+    """Everything asked of a plan that could be dropped, one by one."""
+    found: list[Clause] = []
+
+    def note(clause: Clause) -> list[cp_model.IntVar] | None:
+        found.append(clause)
+        return None
+
+    cut = willing(problem, refusals)
+    limit(Rows(cp_model.CpModel(), problem, cut, 1, exact=False, switch=note), refusals)
+    return tuple(found)
+
+
+def _droppable(
+    problem: Problem,
+    refusals: Sequence[Refusal],
+    only: frozenset[Key] | None,
+    most_setups: int,
+) -> tuple[cp_model.CpModel, _Drops]:
+    model = cp_model.CpModel()
+    drops = _Drops(model, only)
+    setups = min(most_setups, len(problem.tasks))
+    cut = willing(problem, refusals)
+    limit(Rows(model, problem, cut, setups, exact=False, switch=drops), refusals)
+    return model, drops
+
+
+def conflict(
+    problem: Problem,
+    refusals: Sequence[Refusal] = (),
+    *,
+    only: frozenset[Key] | None = None,
+    most_setups: int = MOST_SETUPS,
+) -> frozenset[Key] | None:
+    """Find clauses that no plan keeps together, or None if a plan keeps all (or none is shown).
+
+    A key is (kind, name) for all clauses of that name, (kind, name, item) for one alone.
+    """
+    model, drops = _droppable(problem, refusals, only, most_setups)
+    model.add_assumptions(list(drops.switches.values()))
+    solver = cp_model.CpSolver()
+    solver.parameters.random_seed = 1
+    solver.parameters.num_workers = 1
+    solver.parameters.max_deterministic_time = EFFORT / 2
+    if solver.solve(model) != cp_model.INFEASIBLE:
+        return None
+    core = set(solver.sufficient_assumptions_for_infeasibility())
+    return frozenset(key for key, var in drops.switches.items() if var.index in core)
+
+
+def cheapest_drop(
+    problem: Problem,
+    refusals: Sequence[Refusal],
+    weight: Callable[[Key], int],
+    *,
+    most_setups: int = MOST_SETUPS,
+) -> tuple[Key, ...] | None:
+    """Find the clauses of least weight whose dropping leaves a plan, or None if none is found."""
+    model, drops = _droppable(problem, refusals, None, most_setups)
+    dropped = {key: var.negated() for key, var in drops.switches.items()}
+    model.minimize(sum(weight(key) * var for key, var in dropped.items()))
+    solver = cp_model.CpSolver()
+    _fix(solver, effort=EFFORT / 2)
+    if solver.solve(model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return None
+    return tuple(key for key, var in dropped.items() if solver.value(var))
