@@ -11,7 +11,7 @@ from halfthou.planning import minutes_milled as minutes
 from halfthou.planning.axes import axis_of, cross, moved, opposite
 from halfthou.planning.cutters import for_cutout, for_keyway
 from halfthou.planning.model import Alternative, Operation, Verb
-from halfthou.planning.operations_holes import ways_to_make
+from halfthou.planning.operations_holes import Way, ways_to_make
 from halfthou.planning.operations_turned import Work
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Workshop
@@ -38,9 +38,22 @@ def operations_mill_on_round(part: Part, workshop: Workshop) -> Work:
     return work
 
 
-def hole_work(hole: Hole, part: Part, workshop: Workshop, *, over: Millimetre) -> Work:
-    """Give a hole's operations, and the choice where there is more than one way."""
-    ways = ways_to_make(hole, part, workshop, over=over, also_far=True)
+def hole_work(
+    hole: Hole,
+    part: Part,
+    workshop: Workshop,
+    *,
+    over: Millimetre,
+    also: tuple[Operation, ...] = (),
+) -> Work:
+    """Give a hole's operations, and the choice where there is more than one way.
+
+    ``also`` is one more way; where the mill has not the tools it is the only one.
+    """
+    ways = list(ways_to_make(hole, part, workshop, over=over, also_far=True))
+    if also:
+        ways = [way for way in ways if all(op.tools for op in way.operations)]
+        ways.append(Way(name="bored in the lathe", operations=also))
     operations: dict[str, Operation] = {}
     bundles = []
     for number, way in enumerate(ways):

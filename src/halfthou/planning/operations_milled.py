@@ -11,6 +11,7 @@ from halfthou.planning.axes import Extents, axis_of, dot, other_side, same
 from halfthou.planning.cutters import for_cutout, for_face, for_side, mill_tools
 from halfthou.planning.lump import SIDES, Lump, blocks, hollows, lump_of
 from halfthou.planning.model import Alternative, Operation, Stage
+from halfthou.planning.operations_bored_in_lathe import bored_in_lathe
 from halfthou.planning.operations_mill_on_round import MILLED, hole_work, opens_to
 from halfthou.planning.operations_turned import Work
 from halfthou.units import Millimetre, Vec3
@@ -20,6 +21,8 @@ FINISH_LEAVES: Final = 0.25
 """Metal left on a face for its finishing cut, mm (usual practice)."""
 _FINE: Final = 0.05
 """A face placed closer than this is roughed and finished apart. [mm]"""
+GRIP_SHARE: Final = 1 / 3
+"""Least share of the work's height between the jaws (usual practice)."""
 _PAST: Final = 2.0
 """How far a removed region reaches past the metal. [mm]"""
 _SAME: Final = 1e-6
@@ -36,7 +39,8 @@ def operations_milled(part: Part, workshop: Workshop) -> Work:
     over = max(lump.stock) + _PAST
     for feature in part.features:
         if isinstance(feature, Hole):
-            work += hole_work(feature, part, workshop, over=over)
+            bored = bored_in_lathe(feature, part, workshop, over=over)
+            work += hole_work(feature, part, workshop, over=over, also=bored)
         elif isinstance(feature, ChamferCut):
             work += _chamfer(feature, part, workshop)
     return work + _deburr(part)
@@ -111,7 +115,7 @@ def _face(
     fine = any(band < _FINE for band in _bands(part, makes))
     from_above = _from_above(space, workshop, fine=fine)
     deep = [d for d in _edges(side) if for_side(workshop, body.length(d))]
-    if not deep or not _is_end(lump, side):
+    if not deep or not _is_end(lump, side, workshop):
         return Work(operations=from_above)
     on_edge = _on_edge(space, workshop, tuple(deep), fine=fine)
     choice = Alternative(
@@ -121,11 +125,13 @@ def _face(
     return Work(operations=(*from_above, *on_edge), alternatives=(choice,))
 
 
-def _is_end(lump: Lump, side: Side) -> bool:
-    """Tell whether a side is an end of the lump: across its longest way, or too tall to stand."""
+def _is_end(lump: Lump, side: Side, workshop: Workshop) -> bool:
+    """Tell whether a side is an end: across the longest way, or too far up to stand in a vice."""
     raw = lump.raw
+    length = raw.length(OUTWARD[side])
     longest = max(raw.length(d) for d in OUTWARD.values())
-    return raw.length(OUTWARD[side]) > longest - _SAME
+    vices = [d.jaw_depth for d in workshop.holding if d.device == "vice"]
+    return length > longest - _SAME or length > max(vices, default=0.0) / GRIP_SHARE
 
 
 def _casting_stock(part: Part, lump: Lump) -> Millimetre:

@@ -10,6 +10,7 @@ from halfthou.planning.axes import axis_of, cross, other_side
 from halfthou.planning.held_sides import SPOILT, Job, State, job_of, patch_on, share_cut, words
 from halfthou.planning.lump import SIDES
 from halfthou.planning.model import Link, Operation, Refused, Scheme
+from halfthou.planning.schemes_block_in_lathe import schemes_block_in_lathe
 from halfthou.planning.schemes_vice import RAW_SEAT, cannot_cut, cannot_hold, scheme_of, vices
 from halfthou.planning.who_makes import one_reason_each
 from halfthou.workshop.model import HoldingDevice, Workshop
@@ -17,6 +18,8 @@ from halfthou.workshop.model import HoldingDevice, Workshop
 CLAMP_WIDTH: Final = 15.0
 """How far a clamp reaches over the work, mm (usual practice)."""
 
+CLAMPS_MOVED: Final = 8.0
+"""Time to move the clamps without letting the work shift, minutes (usual practice)."""
 LEAST_CLAMPED: Final = 3 * CLAMP_WIDTH
 """Least length between two clamps that leaves room to work, mm (usual practice)."""
 
@@ -45,12 +48,15 @@ def schemes_milled(
             refused += stopped
         elif device.device == "clamps" and device.machine == "mill":
             schemes += [s for s in _clamped(job, device) if s.can]
-            refused += _not_clamped(job, device)
-    schemes += bench_schemes(workshop, operations)
+            schemes += _clamps_moved(job, device)
+    turned = schemes_block_in_lathe(job)
+    schemes += [*turned[0], *bench_schemes(workshop, operations)]
+    refused += turned[1]
     done = {key for scheme in schemes for key in scheme.can}
     left = [r for r in refused if r.operation not in done and r.reason]
     left += _without_tools(operations)
-    return tuple(schemes), tuple(dict.fromkeys(left))
+    once = {(r.operation, r.reason): r for r in reversed(left)}
+    return tuple(schemes), tuple(reversed(once.values()))
 
 
 def _in_vice(job: Job, device: HoldingDevice) -> tuple[list[Scheme], list[Refused]]:
@@ -188,18 +194,42 @@ def _under_clamps(job: Job, op: Operation, up: Side, end: Side) -> bool:
     return covers and near < CLAMP_WIDTH
 
 
-def _not_clamped(job: Job, device: HoldingDevice) -> list[Refused]:
-    return [
-        Refused(
-            scheme=f"{device.name}, {up} up",
-            operation=op.key,
-            reason=f"clamps would stand on the {up}, which is to be cut",
-            remedy="hold it by its sides: a larger vice, or an angle plate",
-        )
-        for up in SIDES
-        for op in job.from_above(up)
-        if op.key in job.cuts(up)
-    ]
+def _clamps_moved(job: Job, device: HoldingDevice) -> Iterator[Scheme]:
+    """Give the ways to face a plate too wide for any vice: clamps on one end, then the other."""
+    opening = max((d.largest for d in job.workshop.holding if d.device == "vice"), default=0.0)
+    for up in SIDES:
+        flat = [OUTWARD[s] for s in SIDES if axis_of(OUTWARD[s]) != axis_of(OUTWARD[up])]
+        wide = min(job.lump.raw.length(d) for d in flat)
+        keys = frozenset(op.key for op in job.from_above(up) if op.key in job.sides[up].face_cuts)
+        if wide <= opening or not keys or _too_big(job, device, up):
+            continue
+        seat = other_side(up)
+        for state in job.states(seat):
+            first = frozenset(k for k in keys if k in job.sides[up].first_cuts)
+            yield Scheme(
+                key=f"{device.name}: {up} up, {words(seat, state)} down, clamps moved half-way",
+                machine="mill",
+                links=(
+                    Link(holder=device, detail="clamps on one end, then one by one on the other"),
+                ),
+                faces=OUTWARD[up],
+                across=flat[0],
+                grips=(job.surface(up, "raw"),),
+                seats=(job.surface(seat, state),),
+                grip_low=-job.reading(seat, state),
+                grip_high=job.lump.raw.most(OUTWARD[up]),
+                grip_size=job.lump.raw.length(OUTWARD[up]),
+                inside=False,
+                centre=False,
+                stick_out=0.0,
+                true_on=(),
+                error=RAW_SEAT if state == "raw" else device.trued,
+                minutes=device.minutes + CLAMPS_MOVED,
+                can=first if state == "raw" else keys,
+                need=one_reason_each(job.need(seat, state)),
+                ban=one_reason_each(job.ban(seat, state)),
+                reason="the clamps are moved from one end to the other rather than bridge the cut",
+            )
 
 
 def _without_tools(operations: tuple[Operation, ...]) -> list[Refused]:

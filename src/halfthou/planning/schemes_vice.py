@@ -22,14 +22,13 @@ from halfthou.planning.axes import (
 from halfthou.planning.held_sides import SPOILT, Job, State, patch_on, share_cut, words
 from halfthou.planning.lump import SIDES
 from halfthou.planning.model import Link, Operation, Scheme
+from halfthou.planning.operations_milled import GRIP_SHARE
 from halfthou.planning.who_makes import one_reason_each
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import HoldingDevice
 
 LEAST_GRIP: Final = 5.0
 """Least height of work between the jaws, mm (usual practice)."""
-GRIP_SHARE: Final = 1 / 3
-"""Least share of the work's height between the jaws (usual practice)."""
 CLEAR: Final = 1.0
 """Least gap between jaws and cutter, mm (usual practice)."""
 END_OUT: Final = 3.0
