@@ -20,14 +20,27 @@ _JUST: Final = 1e-3
 _AROUND: Final = 16
 
 
-def checked(part: Part, solved: Solved) -> Part:
-    """Return the part with the findings of the check, gravest first."""
+def checked(part: Part, solved: Solved, *, loose: frozenset[str]) -> Part:
+    """Return the part with the findings of the check, gravest first.
+
+    What lies wrong only because ``loose`` features have no place yet is not told.
+    """
+    if loose & {body.name for body in solved.bodies}:
+        found = [*part.findings, *_thread_depths(part)]
+        return replace(part, findings=tuple(found))
+    outside = [one for one in _outside(part, solved) if one.feature not in loose]
+    told = (
+        loose
+        | {one.feature for one in outside}
+        | {one.feature for one in part.findings if one.grave}
+    )
+    walls = [one for one in wall_findings(part, solved) if one.feature not in told]
     found = [
         *part.findings,
-        *_outside(part, solved),
+        *outside,
         *_thread_depths(part),
-        *wall_findings(part, solved),
-        *_blank(part, solved),
+        *walls,
+        *([] if loose else _blank(part, solved)),
         *series_findings(part),
     ]
     found.sort(key=lambda finding: not finding.grave)

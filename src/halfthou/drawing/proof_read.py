@@ -129,7 +129,7 @@ def _one_of(key: str, text: str, choices: tuple[str, ...]) -> None:
         raise InputFault(
             f"'{key}' is '{text}'",
             why=f"it may be {', '.join(choices)}",
-            tries=tuple(f"write '{name}'" for name in near[:1]),
+            tries=tuple(f"write '{name}'" for name in near[:1] or choices[:2]),
         )
 
 

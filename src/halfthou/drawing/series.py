@@ -7,7 +7,6 @@ from typing import Final
 
 from halfthou.drawing.meant import is_fit
 from halfthou.drawing.model import Finding, Hole, HoleStep, Part
-from halfthou.errors import OutOfRangeError
 from halfthou.handbook.drills import Drill, ladder
 from halfthou.handbook.stock import BarForm, bars
 from halfthou.units import MM_PER_INCH, Millimetre
@@ -70,17 +69,17 @@ def _bar(part: Part) -> Iterator[Finding]:
     form = _FORMS.get(part.blank.form)
     if form is None:
         return
-    try:
-        listed = [*bars(form, "mm"), *bars(form, "in")]
-    except OutOfRangeError:
+    listed = [*bars(form, "mm"), *bars(form, "in")]
+    if any(abs(bar.size.value - part.blank.across) <= _SAME for bar in listed):
         return
-    near = min(listed, key=lambda bar: abs(bar.size.value - part.blank.across), default=None)
-    if near is None or abs(near.size.value - part.blank.across) <= _SAME:
+    larger = [bar for bar in bars(form, part.units) if bar.size.value > part.blank.across]
+    if not larger:
         return
+    near = larger[0]
     yield Finding(
         what=f"no usual {part.blank.form} measures {_shown(part.blank.across, part)} across",
         feature="blank",
-        why=f"the nearest is {near.size.text}",
+        why=f"the next larger is {near.size.text}",
         tries=(f"take {near.size.text}", "leave it, if that bar is in the rack"),
         grave=False,
     )

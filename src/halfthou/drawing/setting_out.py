@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Final, Literal, TypeAlias
 
 from halfthou.drawing.equations import Equation, Linear, Unknown, known
-from halfthou.drawing.frame import ALONG, AXIS_OF, cross_axes, high_end, look_at
+from halfthou.drawing.frame import ALONG, AXIS_OF, ENDS, cross_axes, high_end, look_at
 from halfthou.drawing.grammar import BODIES
 from halfthou.drawing.model import OUTWARD, Side
 from halfthou.drawing.phrases import (
@@ -344,6 +344,12 @@ def _axes(table: WrittenTable, place: Place) -> tuple[int, ...]:
 
 def _enter_place(sheet: Sheet, table: WrittenTable, place: Place, axis: int) -> None:
     name = table.name
+    if place.to.side is not None and AXIS_OF[place.to.side] != axis:
+        raise InputFault(
+            f"'{place.text}' measures {ALONG[axis]} from a side that faces {place.to.side}",
+            why="a distance runs square to the side it starts from",
+            tries=tuple(f"measure from '{side}'" for side in ENDS[axis]),
+        )
     end: End = "middle" if place.own is None else "high" if high_end(place.own) else "low"
     own_key, to_key = (name, axis, end), sheet.key(place.to, axis)
     own, to = sheet.coordinates.get(own_key), sheet.line(to_key)

@@ -25,7 +25,7 @@ from halfthou.drawing.rounds import build_rounds
 from halfthou.drawing.setting_out import End, Key, Sheet, set_out
 from halfthou.drawing.sizes import as_fault, counted, general_rule, round_diameters
 from halfthou.drawing.turned_cuts import build_centres, build_keyway, build_turned_groove
-from halfthou.drawing.unlocated import located_findings
+from halfthou.drawing.unlocated import located_findings, loose_features
 from halfthou.drawing.written import Written, WrittenTable
 from halfthou.errors import Faults, HalfthouError, InputFault
 from halfthou.quantities import parse_length
@@ -55,10 +55,10 @@ def solve(written: Written) -> Part:
         With every text that cannot be built, each with its place in the file.
     """
     sheet, solution = _placed(written)
-    faults = list(sheet.faults)
     bodies = _bodies(written, sheet, solution)
-    if not bodies:
-        raise Faults(f"{written.file} has faults", faults or [_no_metal(written)])
+    faults = list(sheet.faults)
+    if faults:
+        raise Faults(f"{written.file} has {counted(len(faults), 'fault')}", faults)
     solved = _at_origin(written, sheet, solution, bodies)
     built = Built()
     build_rounds(solved, built)
@@ -77,11 +77,7 @@ def solve(written: Written) -> Part:
     build_distances(solved, built)
     requirements = (*stated, *taken_as_meant(solved, built, stated))
     built.findings[:0] = located_findings(solved, solution)
-    return checked(_part(solved, built, requirements), solved)
-
-
-def _no_metal(written: Written) -> InputFault:
-    return InputFault(f"{written.file} has no metal that can be placed", where=written.file)
+    return checked(_part(solved, built, requirements), solved, loose=loose_features(solution))
 
 
 def _call(solved: Solved, built: Built, table: WrittenTable) -> Callable[[str], None]:
@@ -147,6 +143,7 @@ def _farthest(
 
 def _bodies(written: Written, sheet: Sheet, solution: Solution) -> tuple[Body, ...]:
     bodies: list[Body] = []
+    loose = loose_features(solution)
     for table in written.features:
         if table.kind not in BODIES:
             continue
@@ -159,7 +156,7 @@ def _bodies(written: Written, sheet: Sheet, solution: Solution) -> tuple[Body, .
         low = (ends[0, "low"], ends[1, "low"], ends[2, "low"])
         high = (ends[0, "high"], ends[1, "high"], ends[2, "high"])
         if min(b - a for a, b in zip(low, high, strict=True)) <= _SAME:
-            sheet.faults.append(_thin(written, table, low, high))
+            sheet.faults.append(_thin(written, table, low, high, loose=table.name in loose))
         elif table.kind == "round":
             left, right = round_diameters(written, table)
             bodies.append(
@@ -172,12 +169,17 @@ def _bodies(written: Written, sheet: Sheet, solution: Solution) -> tuple[Body, .
 
 
 def _thin(
-    written: Written, table: WrittenTable, low: tuple[float, ...], high: tuple[float, ...]
+    written: Written,
+    table: WrittenTable,
+    low: tuple[float, ...],
+    high: tuple[float, ...],
+    *,
+    loose: bool,
 ) -> InputFault:
     axis = min(range(3), key=lambda number: high[number] - low[number])
     words = ("long" if table.kind == "round" else "wide", "high", "thick")[axis]
     gap = high[axis] - low[axis]
-    if not table.has(words) and gap > -_SAME:
+    if loose and not table.has(words):
         return InputFault(
             f"nothing says how {words} {table.name} is",
             where=f"{written.file}, {table.place}",

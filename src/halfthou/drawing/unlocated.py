@@ -27,9 +27,19 @@ def located_findings(solved: Solved, solution: Solution) -> list[Finding]:
     return found
 
 
+def loose_features(solution: Solution) -> frozenset[str]:
+    """Names of all features that slide with something that nothing locates."""
+    return frozenset(
+        name
+        for direction in solution.free
+        for (name, _, _), by in direction.items()
+        if abs(by) > _MOVES
+    )
+
+
 def _where(solved: Solved, name: str) -> Vec3 | None:
     places = [solved.places.get((name, axis, "middle")) for axis in range(3)]
-    if any(place is None for place in places):
+    if all(place is None for place in places):
         return None
     x, y, z = (place or 0.0 for place in places)
     return (x, y, z)
@@ -37,14 +47,19 @@ def _where(solved: Solved, name: str) -> Vec3 | None:
 
 def _unlocated(solved: Solved, solution: Solution) -> Iterator[Finding]:
     """Of all that slides together, name what its own dimensions fail to hold."""
-    told: set[tuple[str, int]] = set()
+    causes: dict[str, set[int]] = {}
     for direction in solution.free:
         moving = [unknown for unknown in direction if abs(direction[unknown]) > _MOVES]
-        causes = [key for key in _groups(moving) if _slack(solved, key)]
-        for name, axis in causes or _groups(moving)[:1]:
-            if (name, axis) not in told:
-                told.add((name, axis))
-                yield _nothing_locates(solved, name, axis)
+        slack = [key for key in _groups(moving) if _slack(solved, key)]
+        for name, axis in slack or _groups(moving)[:1]:
+            causes.setdefault(name, set()).add(axis)
+    for name, axes in causes.items():
+        reaches = [axis for axis in sorted(axes) if _sizeless(solved, name, axis)]
+        places = [axis for axis in sorted(axes) if axis not in reaches]
+        if reaches:
+            yield _nothing_sizes(solved, name, reaches)
+        if places:
+            yield _nothing_locates(solved, name, places)
 
 
 def _groups(moving: Sequence[Unknown]) -> list[tuple[str, int]]:
@@ -69,36 +84,55 @@ def _slack(solved: Solved, key: tuple[str, int]) -> bool:
     return rank < len(unknowns)
 
 
-def _nothing_locates(solved: Solved, name: str, axis: int) -> Finding:
-    table = solved.written.feature(name)
-    kind = table.kind if table else "feature"
+def _sizeless(solved: Solved, name: str, axis: int) -> bool:
+    """Whether a feature has two sides along an axis, and nothing says how far apart."""
+    if _kind(solved, name) in {"hole", "joint", "feature"}:
+        return False
     unknowns, equations = _own(solved, name, axis)
-    at = _where(solved, name)
-    sized = any(
+    return len(unknowns) == 1 or not any(
         len([one for one in unknowns if one in equation.across.terms]) > 1
         and abs(sum(equation.across.terms.get(one, 0.0) for one in unknowns)) < _RANK
         for equation in equations
     )
-    if len(unknowns) > 1 and not sized:
-        word = "long" if kind in {"round", "keyway"} else _SIZE_WORDS[axis]
-        return Finding(
-            what=f"nothing says how far {name} reaches {ALONG[axis]}",
-            feature=name,
-            why=f"{kind} {name} has neither a size nor two placed sides in that direction",
-            tries=(f'give it {word} = "10"', "place both sides with at"),
-            grave=True,
-            at=at,
-        )
-    words = ("12 right of left", "12 above bottom", "12 in front of back")[axis]
-    if kind == "keyway":
-        words = f"left: 5 right of {table.text('in') if table else ''} left"
+
+
+def _kind(solved: Solved, name: str) -> str:
+    table = solved.written.feature(name)
+    return table.kind if table else "feature"
+
+
+def _nothing_sizes(solved: Solved, name: str, axes: Sequence[int]) -> Finding:
+    kind = _kind(solved, name)
+    word = "long" if kind in {"round", "keyway"} else _SIZE_WORDS[axes[0]]
     return Finding(
-        what=f"nothing locates {name} {ALONG[axis]}",
+        what=f"nothing says how far {name} reaches {_directions(axes)}",
+        feature=name,
+        why=f"{kind} {name} has neither a size nor two placed sides in that direction",
+        tries=(f'give it {word} = "10"', "place both sides with at"),
+        grave=True,
+        at=_where(solved, name),
+    )
+
+
+def _directions(axes: Sequence[int]) -> str:
+    return " or ".join(ALONG[axis] for axis in axes)
+
+
+def _nothing_locates(solved: Solved, name: str, axes: Sequence[int]) -> Finding:
+    kind = _kind(solved, name)
+    words = ("12 right of left", "12 above bottom", "12 in front of back")[axes[0]]
+    centred = f"centred {ALONG[axes[0]]}"
+    if kind in {"keyway", "groove"}:
+        table = solved.written.feature(name)
+        body = table.text("in") if table else ""
+        words, centred = f"left: 5 right of {body} left", f"centred on {body} left to right"
+    return Finding(
+        what=f"nothing locates {name} {_directions(axes)}",
         feature=name,
         why=f"no dimension ties {kind} {name} to another surface in that direction",
-        tries=(f'give it at = "{words}"', f'at = "centred {ALONG[axis]}"'),
+        tries=(f'give it at = "{words}"', f'at = "{centred}"'),
         grave=True,
-        at=at,
+        at=_where(solved, name),
     )
 
 

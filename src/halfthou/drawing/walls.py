@@ -58,7 +58,7 @@ def _too_thin(wall: Wall, limit: Millimetre | None) -> Finding:
         why = "the part states how thin a wall may be"
     return Finding(
         what=what,
-        feature=wall.hole,
+        feature=wall.hole.removesuffix(" floor"),
         why=why,
         tries=("move one of them", "make one of them smaller"),
         grave=True,

@@ -101,6 +101,8 @@ def _not_toml(text: str, name: str, error: ParseError) -> InputFault:
     if "already exists" in message or "already present" in message:
         return _repeated(text, name, error)
     why = re.sub(r"\s+at line \d+ col \d+$", "", message)
+    if "ontrol characters" in why:
+        why = "a text that begins with a quotation mark ends with one on the same line"
     return InputFault(
         f"{name} is not TOML: line {error.line} cannot be read",
         where=f"{name}, line {error.line}: {shown}" if shown else f"{name}, line {error.line}",
