@@ -9,12 +9,13 @@ from halfthou.drawing.model import Part
 from halfthou.errors import HalfthouError, NoPlan
 from halfthou.planning.assemble import TENTHS, Case, problem_of, set_ups_of
 from halfthou.planning.cases import cases
-from halfthou.planning.explain import explain
+from halfthou.planning.explain import WhyNot, no_plan, why_not
 from halfthou.planning.judge import judge
 from halfthou.planning.metal import prove
 from halfthou.planning.model import Plan
 from halfthou.planning.problem import Answer
 from halfthou.planning.reasons import reasons_for
+from halfthou.planning.slot_demands import Refusal
 from halfthou.planning.solver import solve
 from halfthou.planning.unjudged import unjudged_sizes
 from halfthou.workshop.model import Workshop
@@ -77,8 +78,26 @@ def _solved(
 
 
 def _why_not(tried: tuple[Case, ...]) -> NoPlan:
-    case = tried[0]
-    return explain(problem_of(case), case.refused, part=case.part.name)
+    """Explain with the blank that comes nearest to a plan."""
+    explained = [(case, why) for case in tried if (why := _explained(case)) is not None]
+    if not explained:
+        return NoPlan(
+            f"no plan was found for the {tried[0].part.name}",
+            why="the search was stopped before it came to an end",
+            tries=("let it run on",),
+        )
+    case, why = min(explained, key=lambda pair: len(pair[1].unreached))
+    return no_plan(f"the {case.part.name}", why)
+
+
+def _explained(case: Case) -> WhyNot | None:
+    place = {op.key: i for i, op in enumerate(case.operations)}
+    refusals = tuple(
+        Refusal(holding=r.scheme, task=place[r.operation], reason=r.reason, remedy=r.remedy)
+        for r in case.refused
+        if r.operation in place
+    )
+    return why_not(problem_of(case), refusals)
 
 
 def _plan(case: Case, best: Answer, answers: tuple[Answer, ...], workshop: Workshop) -> Plan:

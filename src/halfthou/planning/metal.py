@@ -16,8 +16,8 @@ from halfthou.planning.model import SetUp
 from halfthou.shapes.solids import Solid, cut, fuse, solid_of, volume
 from halfthou.units import Millimetre
 
-SAME: Final = 2e-3
-"""Share of the part's volume by which the metal may differ: threads and sizes at mid-limit."""
+SAME: Final = 1e-4
+"""Share of the part's volume by which the metal may differ: drill points, and the solids' own error."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

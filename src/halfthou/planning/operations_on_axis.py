@@ -217,7 +217,7 @@ def _sized(one: _Bored, step: HoleStep, have: float) -> list[Operation]:
     def bore(words: str, to: float, stage: Stage, source: float, makes: tuple[str, ...]) -> Operation:
         return _operation(
             one, words + suffix, "bore", step, stage=stage, cut=to, come_from=source, depth=depth, tools=bar,
-            region=(_cylinder(one, to, start, depth),), makes=makes,
+            region=(_cylinder(one, step.diameter.nominal if makes else to, start, depth),), makes=makes,
         )
 
     if reamer is not None and step.process != "bored":
@@ -227,7 +227,7 @@ def _sized(one: _Bored, step: HoleStep, have: float) -> list[Operation]:
         made.append(
             _operation(
                 one, "ream" + suffix, "ream", step, stage="finish", cut=final, come_from=ream_from, depth=depth,
-                tools=(reamer.tool,), region=(_cylinder(one, final, start, depth),), makes=wall,
+                tools=(reamer.tool,), region=(_cylinder(one, step.diameter.nominal, start, depth),), makes=wall,
             )
         )
         return made

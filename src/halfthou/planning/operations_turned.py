@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
-from halfthou.drawing.geometry import Cylinder, Region, TaperTube, Tube
+from halfthou.drawing.geometry import Cone, Cylinder, Region, TaperTube, Tube
 from halfthou.drawing.model import (
     Band,
     Centres,
@@ -174,6 +174,7 @@ def _turning(
     made = walls + _shoulders(part, one, end)
 
     def turn(stage: Literal["rough", "finish", "only"], to: float) -> Operation:
+        drawn = to if stage == "rough" else one.diameter.nominal
         start = stock.across if stage != "finish" else to + 2 * ROUGH_LEAVES
         return Operation(
             key=f"{one.name} {stage} from {end}" if stage != "only" else f"{one.name} from {end}",
@@ -182,7 +183,7 @@ def _turning(
             feature=one.name,
             machine="lathe",
             makes=() if stage == "rough" else made,
-            region=(_ring(low, high, to, stock),),
+            region=(_ring(low, high, drawn, stock),),
             approach=(TOWARD[end],),
             tools=tools[:1],
             minutes=minutes_for("turn", length=one.right - one.left, across=start, depth=(start - to) / 2),
@@ -221,8 +222,8 @@ def _more(
                     TaperTube(
                         start=(one.left, 0.0, 0.0),
                         end=(one.right, 0.0, 0.0),
-                        start_inside=a,
-                        end_inside=b,
+                        start_inside=one.diameter.nominal,
+                        end_inside=one.right_diameter.nominal,
                         outside=max(a, b) + 2 * BEYOND,
                     ),
                 ),
@@ -345,46 +346,47 @@ def _centres(part: Part) -> Work:
     made = []
     x0, x1 = ends(part)
     for one in part.features:
-        if not isinstance(one, Centres):
-            continue
-        for end in ("left", "right"):
-            if end not in one.ends:
-                continue
-            made.append(_centre(one, "left" if end == "left" else "right", x0 if end == "left" else x1))
+        if isinstance(one, Centres) and one.left_in:
+            made += [
+                _centre(part, one, end, x)
+                for end, x in _both_ends(x0, x1)
+                if end in one.ends
+            ]
     return Work(operations=tuple(made))
 
 
-def _centre(one: Centres, end: End, x: Millimetre) -> Operation:
-    inward = -TOWARD[end][0]
-    depth = (one.body - one.pilot) / 2 * 3**0.5 * 0.9
-    drill_tip = depth + one.pilot
-    mouth = one.pilot + 2 * depth / 3**0.5
-    from halfthou.drawing.geometry import Cone
+def _both_ends(x0: Millimetre, x1: Millimetre) -> tuple[tuple[End, Millimetre], ...]:
+    return (("left", x0), ("right", x1))
 
+
+def _centre(part: Part, one: Centres, end: End, x: Millimetre) -> Operation:
+    hole = part.surface(f"centre {end}")
+    region = tuple(r for r in part.removed if _lies_in(r, hole))
     return Operation(
         key=f"centre {end}",
         verb="centre",
         stage="only",
         feature="centres",
         machine="lathe",
-        makes=(f"centre {end}",),
-        region=(
-            Cone(
-                start=(x, 0.0, 0.0),
-                end=(x + inward * depth, 0.0, 0.0),
-                start_diameter=mouth,
-                end_diameter=one.pilot,
-            ),
-            Cylinder(start=(x, 0.0, 0.0), end=(x + inward * drill_tip, 0.0, 0.0), diameter=one.pilot),
-        ),
+        makes=(hole.name,),
+        region=region,
         approach=(TOWARD[end],),
         tools=(f"centre drill {one.size}",),
-        minutes=minutes_for("centre", length=drill_tip, across=one.body, depth=drill_tip),
-        starts=0.0,
-        ends=drill_tip,
-        cut_size=mouth,
+        minutes=minutes_for("centre", length=hole.high[0] - hole.low[0], across=one.body, depth=1.0),
+        at=((x, 0.0, 0.0),),
+        ends=hole.high[0] - hole.low[0],
+        cut_size=2 * hole.high[1],
         inside=True,
     )
+
+
+def _lies_in(region: Region, hole: Surface) -> bool:
+    if not isinstance(region, Cone | Cylinder):
+        return False
+    low, high = hole.low[0] - 1e-6, hole.high[0] + 1e-6
+    along = all(low <= p[0] <= high and abs(p[1]) + abs(p[2]) < 1e-6 for p in (region.start, region.end))
+    width = region.start_diameter if isinstance(region, Cone) else region.diameter
+    return along and width <= 2 * hole.high[1] + 1e-6
 
 
 def _small_cuts(part: Part, workshop: Workshop) -> Work:
@@ -413,7 +415,7 @@ def _groove(part: Part, workshop: Workshop, one: Groove) -> Operation:
             Tube(
                 start=(one.left, 0.0, 0.0),
                 end=(one.right, 0.0, 0.0),
-                inside=one.diameter.middle,
+                inside=one.diameter.nominal,
                 outside=outside,
             ),
         ),
