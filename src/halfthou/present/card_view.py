@@ -64,7 +64,7 @@ class PlacesView:
     title: str
     heads: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
-    note: str
+    steps: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

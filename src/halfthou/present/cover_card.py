@@ -12,6 +12,7 @@ from halfthou.present.words_plan import (
     price_words,
     saw_words,
     serves_words,
+    time_words,
     unjudged_words,
     units_words,
     workshop_words,
@@ -55,6 +56,7 @@ def _facts(job: Job) -> tuple[Paragraph, ...]:
             "Metal",
             saw_words(job.worked, part, job.units),
         ),
+        ("Time", time_words(job.worked)),
         ("Where the drawing gives no limits", part.otherwise),
     )
     return tuple(Paragraph(head=head, body=body) for head, body in pairs if body)

@@ -191,6 +191,15 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+def uncapital(text: str) -> str:
+    """Begin with a small letter, as inside a sentence.
+
+    >>> uncapital("Soft jaws")
+    'soft jaws'
+    """
+    return text[:1].lower() + text[1:]
+
+
 def sentence(text: str) -> str:
     """Begin with a capital, end with a full stop.
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
-from halfthou.planning.worked import Place, WorkedSetUp
+from halfthou.planning.worked import Move, Place, WorkedSetUp
 from halfthou.present.card_view import PlacesView
-from halfthou.present.figures import dial_setting
 from halfthou.present.numbers import Units, fixed, joined
+from halfthou.present.words_steps import move_words
 
 _FEWEST: Final = 1
 
@@ -28,14 +28,16 @@ def _table(places: tuple[Place, ...], steps: list[int], units: Units) -> PlacesV
         title=f"Places for {word} {joined(tuple(map(str, steps)))}",
         heads=("", "x", "y", *slides),
         rows=tuple(_row(place, slides, units) for place in places),
-        note="From the zero.",
+        steps=tuple(map(str, steps)),
     )
 
 
+def _setting(move: Move, units: Units) -> str:
+    view = move_words(move, units)
+    return view.setting if view.setting == "at zero" else f"{move.sense} {view.setting}"
+
+
 def _row(place: Place, slides: tuple[str, ...], units: Units) -> tuple[str, ...]:
-    by_slide = {
-        move.slide: f"{move.sense} {dial_setting(move.turns, move.divisions)}"
-        for move in place.moves
-    }
+    by_slide = {move.slide: _setting(move, units) for move in place.moves}
     dials = tuple(by_slide.get(slide, "") for slide in slides)
     return (place.label, fixed(place.x, units), fixed(place.y, units), *dials)

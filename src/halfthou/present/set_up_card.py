@@ -8,7 +8,7 @@ from halfthou.drawing.model import Part
 from halfthou.planning.model import Plan
 from halfthou.planning.worked import Step, Worked, WorkedSetUp
 from halfthou.present.card_view import Paragraph, Pictures, SetUpView, StepView, StripView
-from halfthou.present.numbers import Units, capital, minutes, sentence
+from halfthou.present.numbers import Units, capital, minutes, sentence, uncapital
 from halfthou.present.places import places_of
 from halfthou.present.words_holding import holding_words, truing_words
 from halfthou.present.words_measures import check_words, measures_of
@@ -91,23 +91,30 @@ def why_words(worked: WorkedSetUp) -> str:
 
 
 def step_views(job: Job, worked: WorkedSetUp) -> tuple[StepView, ...]:
-    """Format the steps; a tool already in hand is not named again."""
+    """Format the steps; what is said once is not said again: a tool in hand, a remark on it."""
     views = []
     before: Step | None = None
+    remarked: dict[str, frozenset[str]] = {}
+    warned = frozenset(worked.cautions)
     for step in worked.steps:
-        views.append(_step(job, step, before))
+        said = remarked.get(step.tool, frozenset())
+        views.append(_step(job, step, before, said=said, warned=warned))
+        remarked[step.tool] = said | frozenset(step.remarks)
+        warned |= frozenset(step.cautions)
         before = step
     return tuple(views)
 
 
-def _step(job: Job, step: Step, before: Step | None) -> StepView:
+def _step(
+    job: Job, step: Step, before: Step | None, *, said: frozenset[str], warned: frozenset[str]
+) -> StepView:
     tool, more = tool_words(step, job.units)
     if before is not None and (tool, more) == tool_words(before, job.units):
         tool, more = "same tool", ()
     return StepView(
         number=str(step.number),
         doing=doing_words(step, job.part, job.units),
-        how=how_words(step, job.units),
+        how=how_words(step, job.units, said=said),
         tool=tool,
         tool_more=more,
         speed=speed_words(step),
@@ -115,19 +122,19 @@ def _step(job: Job, step: Step, before: Step | None) -> StepView:
         dial=dial_words(step, job.units),
         measures=measures_of(step, job.units),
         check=check_words(step.check, job.units),
-        warn=caution_words(step),
+        warn=caution_words(step, said=warned),
     )
 
 
 def _closing(job: Job, worked: WorkedSetUp) -> tuple[Paragraph, ...]:
     following = next((s for s in job.worked.set_ups if s.number == worked.number + 1), None)
-    notes = [sentence(note) for note in worked.next_notes]
+    notes = (*worked.next_notes, worked.mark)
+    first = " ".join(sentence(note) for note in notes if note)
+    then = ""
     if following is not None:
-        first = f"Set-up {following.number}, {following.set_up.scheme.machine}: {way_words(following.set_up)}."
-        return _filled(("Next", " ".join([first, *notes])))
-    return _filled(
-        ("Last set-up", " ".join(notes) or "Break the edges, wipe clean, oil and label it.")
-    )
+        where = f"set-up {following.number}, {following.set_up.scheme.machine}"
+        then = f"{capital(where)}: {uncapital(way_words(following.set_up))}."
+    return _filled(("Before you let go", first), ("Next", then))
 
 
 def _foot(job: Job, worked: WorkedSetUp) -> tuple[str, ...]:

@@ -67,8 +67,6 @@ def holding_words(worked: WorkedSetUp, part: Part, units: Units) -> str:
     say = _SAID.get(scheme.device.device, _otherwise)
     said = [say(scheme, part, units), *_supports(scheme)]
     said += [sentence(note) for note in worked.hold_notes]
-    if worked.mark:
-        said.append(sentence(worked.mark))
     return " ".join(said)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Final
 
 from halfthou.drawing.model import Band
@@ -18,6 +19,7 @@ _BEFORE: Final[dict[str, str]] = {
     "thread": "",
     "run-out": "run-out ",
 }
+_REST: Final = re.compile(r"\s+(?:through|bored|reamed|drilled|to |beyond |clear |x ).*$|\s+x\s.*$|\s+through$")
 _WIDE_OPEN: Final = 1e6
 
 
@@ -49,12 +51,17 @@ def measure_words(measure: Measure, units: Units) -> MeasureView:
     if measure.kind == "run-out":
         most = fixed(measure.high, units)
         return MeasureView(aim=f"run-out {most} or less", limits="", drawn="", gauge=gauge)
+    if "plug" in measure.gauge and measure.kind == "bore" and band is not None:
+        return MeasureView(
+            aim=f"Ø{size_text(band.text)}", limits=_plug(measure, units), drawn="", gauge=gauge
+        )
     stated = measure.high - measure.low < _WIDE_OPEN and measure.high > measure.low
+    about = "" if stated else "about "
     wanted = (
         aim(measure.aim, measure.low, measure.high, units) if stated else fixed(measure.aim, units)
     )
     return MeasureView(
-        aim=_BEFORE[measure.kind] + wanted,
+        aim=about + _BEFORE[measure.kind] + wanted,
         limits=limits(measure.low, measure.high, units) if stated else "",
         drawn=drawn_words(band, units) if band and measure.decides else "",
         gauge=gauge,
@@ -63,10 +70,24 @@ def measure_words(measure: Measure, units: Units) -> MeasureView:
 
 def drawn_words(band: Band, units: Units) -> str:
     """Give the drawing's own text, where it says more than the limits beside it do."""
-    text = band.text.strip()
+    text = size_text(band.text)
     if not text or text in (plain(band.nominal, units), fixed(band.nominal, units)):
         return ""
     return text
+
+
+def size_text(text: str) -> str:
+    """Give the size alone out of what the drawing writes of a hole.
+
+    >>> size_text("16 H7 through"), size_text("40 bored x 4"), size_text("3/4 f7")
+    ('16 H7', '40', '3/4 f7')
+    """
+    return _REST.sub("", text).strip()
+
+
+def _plug(measure: Measure, units: Units) -> str:
+    low, high = limits(measure.low, measure.high, units).split("–", 1)
+    return f"{low} goes, {high} does not"
 
 
 def _gauge(measure: Measure, units: Units) -> str:
@@ -83,4 +104,4 @@ def check_words(check: CoarseCheck | None, units: Units) -> str:
     if check is None:
         return ""
     expected = f"expect {plain(check.expect, units)}, within {plain(check.within, units)}"
-    return sentence(f"try {check.what} with the {check.means}: {expected}") + " If not, stop and look."
+    return sentence(f"{check.what}, by {check.means}: {expected}") + " If not, stop."

@@ -20,6 +20,7 @@ from halfthou.present.numbers import (
     sentence,
 )
 from halfthou.present.words_holding import holding_in_short
+from halfthou.present.words_measures import size_text
 from halfthou.present.words_surfaces import metal_word, surface_words
 from halfthou.workshop.model import Workshop
 
@@ -41,17 +42,21 @@ def price_words(plan: Plan) -> tuple[str, ...]:
     if plan.proved:
         proof = f"Cheapest by this price list: proved, no plan of up to {set_ups} costs less."
     else:
-        over = max(0.0, (plan.minutes - plan.bound) / plan.minutes * 100) if plan.minutes else 0.0
         proof = (
-            f"Best plan found of up to {set_ups}. Not proved cheapest: none can cost less than "
-            f"{minutes(plan.bound)}, so at most {over:.0f} % is to be gained."
+            f"The best found of up to {set_ups}, not proved cheapest: "
+            f"none can cost less than {minutes(plan.bound)}."
         )
     return (
-        f"{minutes(plan.minutes)} by the price list: machine time, holding, changes, "
-        "and a charge for whatever is held anew and should run true.",
+        f"Price {minutes(plan.minutes)}: machine time, holding and changes, "
+        "and a charge wherever work is held anew that must run true.",
         proof,
         "The price is no promise of accuracy: how near the sizes will come is forecast separately.",
     )
+
+
+def time_words(worked: Worked) -> str:
+    """Say how long the work itself will take."""
+    return f"About {minutes(sum(one.minutes for one in worked.set_ups))} at the machines."
 
 
 def unjudged_words(one: Unjudged, part: Part, units: Units) -> UnjudgedView:
@@ -59,7 +64,7 @@ def unjudged_words(one: Unjudged, part: Part, units: Units) -> UnjudgedView:
     allowed = limits(one.size.low, one.size.high, units)
     width = length(one.size.width, units, places=3)
     return UnjudgedView(
-        size=sentence(f"{surface_words(one.surface, part, units)}, {one.size.text} ({allowed})"),
+        size=sentence(f"{surface_words(one.surface, part, units)}, {size_text(one.size.text)} ({allowed})"),
         why=f"Allowed {width} in all; best here is the {one.best_gauge}, good to {doubt(one.doubt, units)}.",
         remedies=tuple(one.remedies),
     )
@@ -108,7 +113,7 @@ def made_words(worked: Worked, part: Part, units: Units) -> tuple[MadeView, ...]
         for step in set_up.steps:
             for one in step.measures:
                 if one.band is not None and one.band.origin == "drawn" and one.decides:
-                    name = f"{_size_name(one.surface, one.kind, part)}, {one.band.text}"
+                    name = f"{_size_name(one.surface, one.kind, part)}, {size_text(one.band.text)}"
                     allowed = limits(one.low, one.high, units)
                     made[name] = MadeView(name=name, limits=allowed)
     return tuple(made.values())

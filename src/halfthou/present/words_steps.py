@@ -5,15 +5,27 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Final
 
-from halfthou.drawing.model import Part
+from halfthou.drawing.model import ChamferCut, Part
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Feed, Move, Pass, Step
 from halfthou.present.card_view import MoveView
 from halfthou.present.figures import dial_setting
-from halfthou.present.numbers import Units, counted, fixed, joined, plain, seconds, sentence, trimmed
+from halfthou.present.numbers import (
+    Units,
+    counted,
+    fixed,
+    joined,
+    plain,
+    seconds,
+    sentence,
+    trimmed,
+)
 from halfthou.units import DEGREE, Millimetre
 
 _SQUARE_ON: Final = 45.0
+_RULE: Final = 0.5
+"""What a rule or a graduated sleeve is read to. [mm]"""
+_SCALED: Final = frozenset({"tailstock", "quill"})
 _SIDES: Final = ("left", "right", "top", "bottom", "front", "back")
 
 
@@ -26,11 +38,10 @@ def doing_words(step: Step, part: Part, units: Units) -> str:
     return sentence("; ".join([first, *(words[0].lower() + words[1:] for words in rest)]))
 
 
-def how_words(step: Step, units: Units) -> tuple[str, ...]:
-    """Say the passes, what is locked and what else to mind, a line each."""
+def how_words(step: Step, units: Units, *, said: frozenset[str] = frozenset()) -> tuple[str, ...]:
+    """Say the passes, what is locked and what else to mind; not what was ``said`` of this tool."""
     lines = [passes_words(step.passes, step, units)] if step.passes else []
-    lines += [sentence(op.remark) for op in step.operations if op.remark]
-    lines += [sentence(remark) for remark in step.remarks]
+    lines += [sentence(remark) for remark in step.remarks if remark not in said]
     if step.lock:
         lines.append(f"Lock the {joined(tuple(step.lock))}.")
     return tuple(dict.fromkeys(line for line in lines if line))
@@ -50,7 +61,7 @@ def _pass(one: Pass, *, first: bool, step: Step, units: Units) -> str:
     if one.purpose == "skin":
         return f"{'one' if one.count == 1 else cuts} under the skin, {deep} deep"
     if one.purpose == "finish" and one.count > 1:
-        return f"{counted(one.count)} alike of {deep}, measuring after each"
+        return f"{counted(one.count)} alike of {deep}"
     to = _leaves(one, step, units)
     return f"{cuts} of {deep}{to}" if one.count > 1 or first else f"one of {deep}{to}"
 
@@ -74,7 +85,7 @@ def feed_words(feed: Feed | None, units: Units) -> tuple[str, ...]:
     if feed.kind == "hand":
         if feed.seconds_a_handle_turn <= 0:
             return ("by hand",)
-        return (f"{feed.slide} by hand", f"a turn in {seconds(feed.seconds_a_handle_turn)}")
+        return (f"{feed.slide}:", f"one turn in {seconds(feed.seconds_a_handle_turn)}")
     return (f"{fixed(feed.per_turn, units)} a turn",)
 
 
@@ -94,24 +105,44 @@ def tool_words(step: Step, units: Units) -> tuple[str, tuple[str, ...]]:
 
 
 def dial_words(step: Step, units: Units) -> tuple[MoveView, ...]:
-    """Say every slide moved, from its zero."""
-    return tuple(move_words(move, units) for move in step.moves)
+    """Say every slide moved, from its zero; one that stops more than once says each stop."""
+    slides: dict[str, list[str]] = {}
+    for move in step.moves:
+        view = move_words(move, units)
+        slides.setdefault(view.slide, []).append(view.setting)
+    return tuple(
+        MoveView(slide=slide, setting=", then ".join(stops)) for slide, stops in slides.items()
+    )
 
 
 def move_words(move: Move, units: Units) -> MoveView:
     """Say one move: the slide and which way, then its dial; by its travel where no dial shows it."""
     if not move.to and not move.turns and not move.divisions:
         return MoveView(slide=move.slide, setting="at zero")
-    way = f"{move.slide} {move.sense}"
+    way = f"{move.slide} {_way(move)}"
     if move.by == "dial":
         return MoveView(slide=way, setting=dial_setting(move.turns, move.divisions))
-    by = " by rule" if move.by == "rule" else ""
-    return MoveView(slide=way, setting=f"{plain(move.to, units)}{by}")
+    if move.by == "readout":
+        return MoveView(slide=way, setting=fixed(move.to, units))
+    by = "its scale" if move.slide in _SCALED else "rule"
+    return MoveView(slide=way, setting=f"{plain(_by_eye(move.to), units, places=1)} by {by}")
 
 
-def caution_words(step: Step) -> tuple[str, ...]:
-    """Say the cautions of a step."""
-    return tuple(sentence(one) for one in step.cautions)
+def _way(move: Move) -> str:
+    """A tailstock goes in and out, whatever is left and right."""
+    if move.slide == "tailstock":
+        return "in" if move.sense == "left" else "out"
+    return move.sense
+
+
+def _by_eye(travel: Millimetre) -> Millimetre:
+    """Round to what a rule shows."""
+    return round(travel / _RULE) * _RULE
+
+
+def caution_words(step: Step, *, said: frozenset[str] = frozenset()) -> tuple[str, ...]:
+    """Say the cautions of a step, where the danger first comes up."""
+    return tuple(sentence(one) for one in step.cautions if one not in said)
 
 
 # --- each verb --------------------------------------------------------------------------------
@@ -192,15 +223,23 @@ def _chamfer(op: Operation, step: Step, part: Part, units: Units) -> str:
     angle = op.angle / DEGREE or _SQUARE_ON
     leg = _leg(op, part)
     size = f" {plain(leg, units)} x {degrees(angle)}" if leg else ""
-    where = " in the bore" if op.inside else ""
-    return f"Chamfer {_named(op)}{where}{size}"
+    return f"Chamfer {_edge(op, part)}{size}"
+
+
+def _edge(op: Operation, part: Part) -> str:
+    """Name the edge a chamfer takes off, by what the drawing calls it."""
+    edge = next((f.edge for f in part.features if isinstance(f, ChamferCut) and f.name == op.feature), op.feature)
+    words = edge.split()
+    if op.inside:
+        return f"the mouth of the {edge}"
+    if edge in _SIDES:
+        return f"the {edge} end"
+    return f"the {words[-1]} edge of the {' '.join(words[:-1])}" if words[-1] in _SIDES else f"the {edge}"
 
 
 def _leg(op: Operation, part: Part) -> Millimetre:
-    return next(
-        (getattr(f, "leg", 0.0) for f in part.features if getattr(f, "name", "") == op.feature),
-        0.0,
-    )
+    legs = (f.leg for f in part.features if isinstance(f, ChamferCut) and f.name == op.feature)
+    return next(legs, 0.0)
 
 
 def _thread(op: Operation, step: Step, part: Part, units: Units) -> str:
@@ -249,7 +288,7 @@ def _bore(op: Operation, step: Step, part: Part, units: Units) -> str:
 
 
 def _ream(op: Operation, step: Step, part: Part, units: Units) -> str:
-    return f"Ream {_holes(op)} {_to(op, units)}{_deep(op, units)}, once in, out with the spindle still turning"
+    return f"Ream {_holes(op)} {_to(op, units)}{_deep(op, units)}"
 
 
 def _tap(op: Operation, step: Step, part: Part, units: Units) -> str:

@@ -7,11 +7,18 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Machine
 from halfthou.planning.worked import WorkedSetUp
-from halfthou.present.numbers import Units, plain, sentence
+from halfthou.present.numbers import Units, joined, plain, sentence
 from halfthou.present.words_surfaces import surface_words
+from halfthou.units import Millimetre
 from halfthou.workshop.model import Dial, Workshop
 
-_LATHE_SLIDES: Final = {"x": "saddle", "y": "cross-slide", "z": "cross-slide"}
+_SLIDES: Final[dict[Machine, dict[str, str]]] = {
+    "lathe": {"x": "saddle", "y": "cross-slide", "z": "cross-slide", "diameter": "cross-slide"},
+    "mill": {"x": "table", "y": "cross-table", "z": "height"},
+    "bench": {},
+}
+_READ: Final = {"radius": " on radius", "diameter": " on diameter", "travel": ""}
+_TRIAL: Final = "0 where the tool touches; put it right by the first cut, measured"
 
 
 def zero_words(worked: WorkedSetUp, part: Part, workshop: Workshop, units: Units) -> str:
@@ -20,44 +27,49 @@ def zero_words(worked: WorkedSetUp, part: Part, workshop: Workshop, units: Units
     if zero is None:
         return ""
     machine = worked.set_up.scheme.machine
+    found: dict[tuple[str, str, Millimetre], list[str]] = {}
+    for direction, surface, means, allow in zero.pick_up:
+        slide = _SLIDES[machine].get(direction, direction)
+        found.setdefault((surface, means, allow), []).append(slide)
     said = [
-        _pick_up(direction, surface_words(surface, part, units), means, allow, machine, units)
-        for direction, surface, means, allow in zero.pick_up
+        _pick_up(tuple(slides), *how, part=part, units=units) for how, slides in found.items()
     ]
-    if not said and zero.surfaces:
-        first = surface_words(zero.surfaces[0], part, units)
-        said = [f"{sentence('zero on ' + first)}"]
-    return " ".join([*said, dials_words(machine, workshop, units)]).strip()
+    return " ".join([*said, dials_words(machine, workshop)]).strip()
 
 
 def _pick_up(
-    direction: str, surface: str, means: str, allow: float, machine: Machine, units: Units
+    slides: tuple[str, ...],
+    surface: str,
+    means: str,
+    allow: Millimetre,
+    *,
+    part: Part,
+    units: Units,
 ) -> str:
-    slide = _LATHE_SLIDES.get(direction, direction) if machine == "lathe" else direction
-    with_ = f" with the {means}" if means else ""
-    set_to = f"set it to {plain(abs(allow), units, places=3)}" if allow else "set it to 0"
-    return sentence(f"{slide}: pick up {surface}{with_}; {set_to}")
+    who = joined(slides)
+    if not surface:
+        return sentence(f"{who}: {_TRIAL}")
+    on = surface_words(surface, part, units)
+    set_to = f"that is {plain(abs(allow), units, places=3)} from zero" if allow else "that is zero"
+    return sentence(f"{who}: {on}, by {means}; {set_to}")
 
 
-def dials_words(machine: Machine, workshop: Workshop, units: Units) -> str:
+def dials_words(machine: Machine, workshop: Workshop) -> str:
     """Say what one division of the dials is, in the dials' own unit."""
     if machine == "lathe" and workshop.lathes:
         lathe = workshop.lathes[0]
         if lathe.readout:
             return "Figures are for the readout."
-        said = [_dial("cross-slide", lathe.cross_slide)]
-        if lathe.saddle is not None:
-            said.append(_dial("saddle", lathe.saddle))
-        return "Dials: " + ", ".join(said) + "."
+        dials = (("cross-slide", lathe.cross_slide), ("saddle", lathe.saddle), ("top-slide", lathe.top_slide))
+        return f"One division: {', '.join(_dial(name, dial) for name, dial in dials if dial)}."
     if machine == "mill" and workshop.mills:
         mill = workshop.mills[0]
         if mill.readout:
             return "Figures are for the readout."
-        return f"Dials: {_dial('table', mill.x)}. Come up to every place from the same side."
+        return f"One division: {_dial('table', mill.x)}, {_dial('cross-table', mill.y)}."
     return ""
 
 
 def _dial(slide: str, dial: Dial) -> str:
     own: Units = dial.units
-    read = {"radius": "on radius", "diameter": "on diameter", "travel": ""}[dial.reads]
-    return f"{slide} 1 div = {plain(dial.division, own, places=3)} {own} {read}".strip()
+    return f"{slide} {plain(dial.division, own, places=3)} {own}{_READ[dial.reads]}"
