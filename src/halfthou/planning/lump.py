@@ -23,12 +23,16 @@ _SAME: Final = 1e-6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lump:
-    """Part and blank in one frame. ``stock`` is the metal over each side, in order of `SIDES`."""
+    """Part and blank in one frame.
+
+    ``stock`` is the metal over each side, in order of `SIDES`; ``long`` the axis of the bar.
+    """
 
     part: Extents
     raw: Extents
     stock: tuple[Millimetre, ...]
     cast: bool
+    long: int
     sawn: Millimetre
 
     def over(self, side: Side) -> Millimetre:
@@ -56,11 +60,11 @@ def lump_of(part: Part) -> Lump:
     cast = part.blank.form == "casting"
     stock: dict[Side, float] = {}
     sawn = 0.0
+    long = part.blank.size.index(max(part.blank.size))
     for axis in range(3):
         low, high = SIDES[2 * axis], SIDES[2 * axis + 1]
         extra = part.blank.size[axis] - (box.high[axis] - box.low[axis])
-        longest = part.blank.size[axis] == max(part.blank.size)
-        if part.blank.form.endswith("bar") and longest and extra > _LONG:
+        if part.blank.form.endswith("bar") and axis == long and extra > _LONG:
             extra = 2 * SKIM
             sawn = box.high[axis] - box.low[axis] + extra
         stock[low], stock[high] = _shared(part, box, low, high, extra=extra, cast=cast)
@@ -72,7 +76,9 @@ def lump_of(part: Part) -> Lump:
             box.high[0] + stock["right"], box.high[1] + stock["top"], box.high[2] + stock["front"],
         ),
     )  # fmt: skip
-    return Lump(part=box, raw=raw, stock=tuple(stock[s] for s in SIDES), cast=cast, sawn=sawn)
+    return Lump(
+        part=box, raw=raw, stock=tuple(stock[s] for s in SIDES), cast=cast, long=long, sawn=sawn
+    )
 
 
 def _shared(

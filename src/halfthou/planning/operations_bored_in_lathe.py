@@ -11,10 +11,10 @@ from itertools import pairwise
 from typing import Final
 
 from halfthou.drawing.geometry import Cylinder, Region
-from halfthou.drawing.model import OUTWARD, Hole, HoleStep, Part
+from halfthou.drawing.model import OUTWARD, Hole, HoleStep, Part, Surface
 from halfthou.handbook.drills import Drill
 from halfthou.planning import minutes_milled as minutes
-from halfthou.planning.axes import moved, opposite, same
+from halfthou.planning.axes import dot, moved, opposite, same
 from halfthou.planning.drills_at_hand import drills_in_hand
 from halfthou.planning.model import Operation, Stage, Verb
 from halfthou.units import Millimetre
@@ -29,6 +29,7 @@ _LEAVES: Final = 1.0
 """Least metal left on the diameter for the boring tool. [mm]"""
 _PILOT_ABOVE: Final = 8.0
 _PAST: Final = 2.0
+_SAME: Final = 1e-6
 
 
 def can_be_bored(hole: Hole) -> bool:
@@ -184,8 +185,7 @@ def _bored(
     makes = tuple(
         s.name
         for s in part.surfaces
-        if s.feature == hole.name
-        and (s.size == step.diameter or s.kind == "plane" or len(hole.steps) == 1)
+        if s.feature == hole.name and (s.size == step.diameter or _is_floor(hole, step, s))
     )
     return _operation(
         hole,
@@ -193,7 +193,7 @@ def _bored(
         "bore",
         stage="finish",
         tools=tools,
-        region=_space(hole, step.diameter.middle, step.start if step.start > 0 else -over, depth),
+        region=_space(hole, step.diameter.nominal, step.start if step.start > 0 else -over, depth),
         takes=minutes.boring(depth=depth, count=1) + (step.diameter.middle - have) / 4,
         cut_size=step.diameter.middle,
         ends=depth,
@@ -201,3 +201,8 @@ def _bored(
         makes=makes,
         step=step,
     )
+
+
+def _is_floor(hole: Hole, step: HoleStep, surface: Surface) -> bool:
+    level = dot(surface.point, hole.into) - dot(hole.entries[0], hole.into)
+    return surface.kind == "plane" and abs(level - step.end) < _SAME

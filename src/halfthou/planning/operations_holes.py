@@ -335,7 +335,10 @@ def _leaves_the_part(bit: _Bit, step: HoleStep) -> bool:
 
 def _full_depth(bit: _Bit, step: HoleStep) -> float:
     """Give how deep the full diameter goes: past the far side of the lump, or to the depth."""
-    return step.end + (bit.over + _OUT if _leaves_the_part(bit, step) else 0.0)
+    if _leaves_the_part(bit, step):
+        return step.end + bit.over + _OUT
+    into_a_bore = step.breaks_out and step.end >= bit.depth
+    return step.end + (step.diameter.nominal / 2 if into_a_bore else 0.0)
 
 
 def _drill(
@@ -348,13 +351,15 @@ def _drill(
     makes: tuple[str, ...],
 ) -> Operation:
     end = _full_depth(bit, step)
-    region = bit.cylinder(diameter=drill, start=0.0, end=end)
+    # the metal is drawn to nominal sizes; a drill a shade larger leaves what is drawn
+    drawn = step.diameter.nominal if makes else min(drill, step.diameter.nominal)
+    region = bit.cylinder(diameter=drawn, start=0.0, end=end)
     if step.point or _leaves_the_part(bit, step):
         region += tuple(
             Cone(
                 start=moved(entry, bit.hole.into, end),
-                end=moved(entry, bit.hole.into, end + _POINT * drill),
-                start_diameter=drill,
+                end=moved(entry, bit.hole.into, end + _POINT * drawn),
+                start_diameter=drawn,
                 end_diameter=0.0,
             )
             for entry in bit.hole.entries
@@ -395,7 +400,7 @@ def _sized(
         words=f"{'bore' if bored else 'ream'}{label}",
         verb="bore" if bored else "ream",
         tools=tools,
-        region=bit.cylinder(diameter=step.diameter.middle, start=step.start, end=end),
+        region=bit.cylinder(diameter=step.diameter.nominal, start=step.start, end=end),
         takes=spend(depth=end, count=count),
         makes=makes,
         step=step,
@@ -431,12 +436,13 @@ def _seat(bit: _Bit, number: int, step: HoleStep) -> Operation:
 
 
 def _countersink(bit: _Bit, number: int, step: HoleStep) -> Operation:
-    through = min(s.diameter.middle for s in bit.hole.steps if s.kind == "plain")
+    after = bit.hole.steps[number + 1 :]
+    through = after[0].diameter.nominal if after else 0.0
     region = tuple(
         Cone(
             start=moved(entry, bit.hole.into, step.start),
             end=moved(entry, bit.hole.into, step.end),
-            start_diameter=step.diameter.middle,
+            start_diameter=step.diameter.nominal,
             end_diameter=through,
         )
         for entry in bit.hole.entries
@@ -464,7 +470,9 @@ def _tap(bit: _Bit, number: int, step: HoleStep) -> Operation:
         words=f"tap{_label(bit, number)}",
         verb="tap",
         tools=(tap,) if tap is not None else (),
-        region=(),
+        region=bit.cylinder(
+            diameter=step.diameter.nominal, start=step.start, end=_full_depth(bit, step)
+        ),
         takes=minutes.tapping(depth=step.end - step.start, count=len(bit.hole.entries)),
         makes=_surfaces(bit, step),
         step=step,

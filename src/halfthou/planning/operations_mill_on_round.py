@@ -8,7 +8,8 @@ from typing import Final, Literal
 from halfthou.drawing.geometry import Box, Obround, Region
 from halfthou.drawing.model import OUTWARD, Cutout, Hole, Keyway, Part, Round
 from halfthou.planning import minutes_milled as minutes
-from halfthou.planning.axes import axis_of, cross, moved, opposite
+from halfthou.planning.axes import Extents, cross, moved, opposite
+from halfthou.planning.cutout_space import cutout_space
 from halfthou.planning.cutters import for_cutout, for_keyway
 from halfthou.planning.model import Alternative, Operation, Verb
 from halfthou.planning.operations_holes import Way, ways_to_make
@@ -158,7 +159,7 @@ def _cutout(cutout: Cutout, part: Part, workshop: Workshop) -> Operation:
         feature=cutout.name,
         machine="mill",
         makes=_made_by(part, cutout.name),
-        region=(open_box(cutout, _OVER),),
+        region=cutout_space(cutout, Extents(low=cutout.low, high=cutout.high), past=_OVER),
         approach=(up,),
         tools=for_cutout(cutout, up, workshop),
         minutes=minutes.milling(
@@ -174,16 +175,3 @@ def opens_to(cutout: Cutout) -> Vec3:
     away = opposite(OUTWARD[cutout.floor])
     named = {OUTWARD[side] for side in cutout.open_sides}
     return away if away in named or OUTWARD[cutout.floor] not in named else OUTWARD[cutout.floor]
-
-
-def open_box(cutout: Cutout, over: Millimetre) -> Box:
-    """Give the cutout's space, run out past the metal on its open sides."""
-    low, high = list(cutout.low), list(cutout.high)
-    for side in cutout.open_sides:
-        out = OUTWARD[side]
-        axis = axis_of(out)
-        if out[axis] > 0:
-            high[axis] += over
-        else:
-            low[axis] -= over
-    return Box(low=(low[0], low[1], low[2]), high=(high[0], high[1], high[2]))

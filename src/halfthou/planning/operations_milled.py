@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Final
 
-from halfthou.drawing.geometry import Box
+from halfthou.drawing.geometry import Box, Prism
 from halfthou.drawing.model import OUTWARD, Block, ChamferCut, Cutout, Hole, Part, Side
 from halfthou.planning import minutes_milled as minutes
 from halfthou.planning.axes import Extents, axis_of, dot, other_side, same
+from halfthou.planning.cutout_space import cutout_space
 from halfthou.planning.cutters import for_cutout, for_face, for_side, mill_tools
 from halfthou.planning.lump import SIDES, Lump, blocks, hollows, lump_of
 from halfthou.planning.model import Alternative, Operation, Stage
@@ -126,12 +127,11 @@ def _face(
 
 
 def _is_end(lump: Lump, side: Side, workshop: Workshop) -> bool:
-    """Tell whether a side is an end: across the longest way, or too far up to stand in a vice."""
+    """Tell whether a side is an end: across the bar, or too far up to stand in a vice."""
     raw = lump.raw
     length = raw.length(OUTWARD[side])
-    longest = max(raw.length(d) for d in OUTWARD.values())
     vices = [d.jaw_depth for d in workshop.holding if d.device == "vice"]
-    return length > longest - _SAME or length > max(vices, default=0.0) / GRIP_SHARE
+    return axis_of(OUTWARD[side]) == lump.long or length > max(vices, default=0.0) / GRIP_SHARE
 
 
 def _casting_stock(part: Part, lump: Lump) -> Millimetre:
@@ -261,7 +261,7 @@ def _cut_out(cutout: Cutout, part: Part, workshop: Workshop, lump: Lump) -> Work
         feature=cutout.name,
         machine="mill",
         makes=_walls(cutout, part),
-        region=(_run_out(cutout, lump),),
+        region=cutout_space(cutout, lump.raw, past=_PAST),
         approach=usable or (first,),
         tools=tools,
         minutes=minutes.milling(
@@ -299,19 +299,6 @@ def _walls(cutout: Cutout, part: Part) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
-def _run_out(cutout: Cutout, lump: Lump) -> Box:
-    """Give the space of a cutout, run out past the lump where it is open."""
-    low, high = list(cutout.low), list(cutout.high)
-    for side in cutout.open_sides:
-        out = OUTWARD[side]
-        axis = axis_of(out)
-        if out[axis] > 0:
-            high[axis] = max(high[axis], lump.raw.high[axis]) + _PAST
-        else:
-            low[axis] = min(low[axis], lump.raw.low[axis]) - _PAST
-    return Box(low=(low[0], low[1], low[2]), high=(high[0], high[1], high[2]))
-
-
 def _chamfer(cut: ChamferCut, part: Part, workshop: Workshop) -> Work:
     """Mill a chamfer, or file it at the bench."""
     cutters = tuple(t.name for t in mill_tools(workshop, "countersink"))
@@ -332,7 +319,7 @@ def _chamfer(cut: ChamferCut, part: Part, workshop: Workshop) -> Work:
     )
     if not cutters:
         return Work(operations=(filed,))
-    looks = [d for d in OUTWARD.values() if dot(d, cut.facing) > _FINE]
+    looks = _looks(cut)
     milled = Operation(
         key=f"mill {cut.name}",
         verb="mill chamfer",
@@ -349,6 +336,17 @@ def _chamfer(cut: ChamferCut, part: Part, workshop: Workshop) -> Work:
     )
     choice = Alternative(name=f"{cut.name}: how cut", bundles=((milled.key,), (filed.key,)))
     return Work(operations=(milled, filed), alternatives=(choice,))
+
+
+def _looks(cut: ChamferCut) -> list[Vec3]:
+    """Give the sides that a chamfer can be seen from: both that meet in a straight edge."""
+    found = [d for d in OUTWARD.values() if dot(d, cut.facing) > _FINE]
+    if isinstance(cut.region, Prism):
+        corner, *others = cut.region.outline
+        away = [tuple(c - p for c, p in zip(corner, other, strict=True)) for other in others]
+        outs = [(a[0] / cut.leg, a[1] / cut.leg, a[2] / cut.leg) for a in away]
+        found += [d for d in OUTWARD.values() if any(dot(d, out) > 1 - _FINE for out in outs)]
+    return list(dict.fromkeys(found))
 
 
 def _deburr(part: Part) -> Work:

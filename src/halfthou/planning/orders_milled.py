@@ -162,7 +162,7 @@ def _rough_before_finish(operations: tuple[Operation, ...]) -> Iterator[Order]:
 
 def _edges_last(operations: tuple[Operation, ...]) -> Iterator[Order]:
     edges = [op for op in operations if op.verb in ("chamfer", "mill chamfer")]
-    cuts = [op for op in operations if op.verb == "mill face" or op.verb in CUTS]
+    cuts = [op for op in operations if op.verb in ("mill face", "drill", "bore", *CUTS)]
     for edge, cut in product(edges, cuts):
         if _meet(edge, cut):
             yield order_of(
