@@ -28,7 +28,7 @@ DOUBT: Final = 2.0
 _SERVE: Final[dict[MeasureKind, tuple[str, ...]]] = {
     "diameter": ("caliper outside", "micrometer", "ring gauge", "gap gauge"),
     "bore": ("caliper inside", "telescopic gauge", "small-hole gauge", "bore gauge", "plug gauge"),
-    "length": ("caliper outside", "micrometer", "height gauge"),
+    "length": ("caliper outside", "micrometer", "rule", "height gauge"),
     "depth": ("caliper depth", "depth micrometer"),
     "width": ("caliper inside", "telescopic gauge", "small-hole gauge", "plug gauge"),
     "thread": ("thread gauge",),

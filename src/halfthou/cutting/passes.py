@@ -20,6 +20,8 @@ FACING_CUT: Final[Millimetre] = 0.75
 """Deepest facing cut in steel (usual practice)."""
 LAST_FACE: Final[Millimetre] = 0.10
 """Last cut over a face (usual practice)."""
+NEAR_ENOUGH: Final[Millimetre] = 0.02
+"""How much more than wanted roughing may leave a side (usual practice)."""
 CLOSE: Final[Millimetre] = 0.15
 """A tolerance under this wants two cuts alike (usual practice)."""
 
@@ -39,7 +41,7 @@ class Cuts:
 def roughing(
     *, metal_off: Millimetre, deepest: Millimetre, leave: Millimetre, step: Millimetre
 ) -> tuple[Cuts, ...]:
-    """Equal cuts down to what is left for finishing, each a whole number of dial divisions.
+    """Cuts down to what is left for finishing, told in divisions of the dial.
 
     Parameters
     ----------
@@ -54,11 +56,12 @@ def roughing(
 
     Notes
     -----
-    Cuts are rounded down to the division: what is left is never less than ``leave``.
+    As few cuts as the deepest allows. All alike where that comes to within ``NEAR_ENOUGH``;
+    else the last one differs. What is left is never less than ``leave``.
 
     Examples
     --------
-    >>> [(c.count, c.depth, c.left) for c in roughing(
+    >>> [(c.count, round(c.depth, 2), round(c.left, 2)) for c in roughing(
     ...     metal_off=3.2, deepest=1.0, leave=0.25, step=0.02)]
     [(3, 0.98, 0.26)]
     """
@@ -66,8 +69,27 @@ def roughing(
     if rough < LEAST_HSS:
         return ()
     count = math.ceil(rough / deepest - 1e-9)
-    depth = math.floor(rough / count / step + 1e-6) * step if step > 0 else rough / count
-    if depth < LEAST_HSS:
+    alike = _shown(rough / count, step / 2, up=False)
+    if count == 1 or rough - count * alike <= NEAR_ENOUGH:
+        return _cuts(count, alike, metal_off)
+    depth = _shown(rough / count, step, up=True)
+    before = (count - 1) * depth
+    last = _shown(rough - before, step / 2, up=False)
+    return (
+        *_cuts(count - 1, depth, metal_off),
+        *_cuts(1, last, metal_off - before),
+    )
+
+
+def _shown(depth: Millimetre, step: Millimetre, *, up: bool) -> Millimetre:
+    if step <= 0:
+        return depth
+    rounded = math.ceil(depth / step - 1e-6) if up else math.floor(depth / step + 1e-6)
+    return rounded * step
+
+
+def _cuts(count: int, depth: Millimetre, metal_off: Millimetre) -> tuple[Cuts, ...]:
+    if depth <= 0:
         return ()
     return (Cuts(count=count, depth=depth, left=metal_off - count * depth, purpose="rough"),)
 
@@ -107,9 +129,17 @@ def facing(*, metal_off: Millimetre, deepest: Millimetre, step: Millimetre) -> t
     return (*rough, *finishing(metal_off=left, close=False))
 
 
-def boring_depth(*, bar: Millimetre, deepest: Millimetre) -> Millimetre:
-    """Deepest cut of a boring bar 4 diameters out: a twentieth of the bar (usual practice)."""
-    return min(0.75 * deepest, bar / 20)
+def boring_depth(*, bar: Millimetre, out: Millimetre, deepest: Millimetre) -> Millimetre:
+    """Deepest cut of a boring bar: a twentieth of it at 4 diameters out, more when shorter.
+
+    Usual practice; never over three quarters of what the metal allows a turning tool.
+
+    Examples
+    --------
+    >>> boring_depth(bar=10.0, out=40.0, deepest=1.0)
+    0.5
+    """
+    return min(0.75 * deepest, bar / 20 * (4 * bar / out))
 
 
 def milling_depth(*, cutter: Millimetre, deepest: Millimetre) -> Millimetre:

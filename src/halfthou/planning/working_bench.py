@@ -5,14 +5,16 @@ from __future__ import annotations
 from typing import Final
 
 from halfthou.cutting.fluid import fluid_for
+from halfthou.cutting.gauging import DOUBT, gauge_spread
 from halfthou.planning import working_words as words
 from halfthou.planning.dials import move
 from halfthou.planning.model import Operation
-from halfthou.planning.worked import CoarseCheck
+from halfthou.planning.worked import CoarseCheck, Measure
 from halfthou.planning.working_cuts import Draft
-from halfthou.planning.working_measures import measures_for, passing_measure, thread_measure
+from halfthou.planning.working_measures import measures_for, thread_measure
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre
+from halfthou.workshop.model import Gauge
 
 SAWN_WITHIN: Final[Millimetre] = 1.0
 
@@ -52,11 +54,25 @@ def _draft(task: Task, op: Operation) -> Draft:
 
 def _saw(task: Task, op: Operation, draft: Draft) -> None:
     length = op.cut_size or task.plan.blank_size[0]
-    sawn = passing_measure(task, surface=op.feature, size=length, kind="length")
-    draft.measures = (sawn,) if sawn else ()
+    rule = task.gauge("rule")
+    if rule is not None:
+        draft.measures = (_by_rule(rule, op.feature, length),)
     draft.check = CoarseCheck(
         what="line scribed for the saw, from the end", means="rule", expect=length,
         within=SAWN_WITHIN,
     )  # fmt: skip
     draft.remarks.append("saw outside the line: its kerf is waste, the facing is in the length")
     draft.cautions.append("work tight in the vice, cut close to the jaws, ease off at the end")
+
+
+def _by_rule(rule: Gauge, surface: str, length: Millimetre) -> Measure:
+    return Measure(
+        surface=surface,
+        gauge=rule.name,
+        aim=length,
+        low=length,
+        high=length,
+        doubt=DOUBT * gauge_spread(rule),
+        kind="length",
+        decides=False,
+    )

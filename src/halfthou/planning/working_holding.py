@@ -27,7 +27,11 @@ def hold_notes(task: Task) -> tuple[str, ...]:
     """Say what the hands do to hold the work."""
     device = task.scheme.device.device
     finished = _grips_finished(task)
-    notes: list[str] = [link.detail for link in task.scheme.links if link.detail]
+    notes: list[str] = [
+        link.detail if link is task.scheme.links[-1] else f"{link.holder.name} {link.detail}"
+        for link in task.scheme.links
+        if link.detail
+    ]
     if task.scheme.machine == "lathe" and device in _CHUCKS:
         notes += _chuck(task, device, finished=finished)
     if device == "vice":

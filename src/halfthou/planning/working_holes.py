@@ -29,7 +29,7 @@ from halfthou.planning.working_measures import (
     thread_measure,
 )
 from halfthou.planning.working_task import Task
-from halfthou.units import Millimetre, RevPerMinute
+from halfthou.units import Millimetre, RevPerMinute, Second
 from halfthou.workshop.model import Lathe
 
 HOLES: Final = frozenset(
@@ -40,6 +40,12 @@ LEFT_TO_THE_DRILL: Final[Millimetre] = 0.1
 CHECK_WITHIN: Final[Millimetre] = 0.05
 INSIDE_JAWS_FROM: Final[Millimetre] = 10.0
 """Holes under this are not looked at with a caliper (usual practice)."""
+THROUGH: Final[Millimetre] = 1.0
+"""How far the full diameter goes past a far face (usual practice)."""
+CALMLY: Final[Second] = 2.0
+"""A handle is not turned faster than this with any feeling (usual practice)."""
+MANY_TURNS: Final = 10
+"""More turns of a handle than one likes to count (usual practice)."""
 _LEAD: Final[Millimetre] = 2.5
 """Lead of a tailstock screw where the workshop tells none, mm (usual practice)."""
 
@@ -75,6 +81,8 @@ def tailstock_feed(lathe: Lathe, feed: Millimetre, speed: RevPerMinute) -> Feed:
     """Feed by the tailstock's handwheel."""
     lead = lathe.tailstock_lead or _LEAD
     seconds = seconds_a_turn(lead=lead, feed=feed, speed=speed)
+    if seconds < CALMLY:
+        feed, seconds = feed * seconds / CALMLY, CALMLY
     return Feed(kind="hand", per_turn=feed, seconds_a_handle_turn=seconds, slide="tailstock")
 
 
@@ -90,6 +98,8 @@ def full_depth(op: Operation, others: tuple[Operation, ...]) -> Millimetre:
         taps = [o for o in others if o.verb == "tap" and o.feature == op.feature and o.thread]
         leads = [o.ends + tap_lead(o.thread.pitch) for o in taps if o.thread is not None]
         depth = max([depth, *leads])
+    else:
+        depth += THROUGH
     return depth + point_allowance(op.cut_size)
 
 
@@ -153,15 +163,16 @@ def _bore(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
     draft.tool_out = bar_out(depth=depth, bar=bar)
     if bar_too_long(depth=depth, bar=bar):
         draft.remarks.append(words.LONG_BAR)
-    deepest = boring_depth(bar=bar, deepest=task.metal.rough)
+    deepest = boring_depth(bar=bar, out=draft.tool_out, deepest=task.metal.rough)
     cuts = _bore_cuts(lathe, op, size, deepest)
     draft.passes = told(cuts, size=size, way=-2.0)
     draft.speed = _speed(task, lathe, op, size)
-    wanted = ROUGHING if op.stage == "rough" else FINISHING
+    close = op.size is None or op.size.width < CLOSE
+    wanted = FINISHING if op.stage == "finish" or (close and op.stage != "rough") else ROUGHING
     draft.feed = Feed(kind="power", per_turn=nearest_feed(lathe.feeds, wanted), slide="saddle")
     draft.moves = (*_depth_moves(task, lathe, op), *_outward(lathe, cuts))
     draft.lock = ("top-slide",)
-    if op.stage != "rough" and (op.size is None or op.size.width < CLOSE) and draft.passes:
+    if op.stage != "rough" and close and draft.passes:
         last = draft.passes[-1]
         draft.remarks += [words.ALIKE, words.SPRING]
         draft.check = CoarseCheck(
@@ -186,10 +197,12 @@ def _rough_bore(task: Task, op: Operation, found: tuple[Measure, ...]) -> tuple[
 def _depth_moves(task: Task, lathe: Lathe, op: Operation) -> tuple[Move, ...]:
     mouth = task.from_face(op.at[0][0]) if op.at else 0.0
     depth = mouth + op.ends
-    return (move("saddle", depth, lathe.saddle, sense="left", readout=lathe.readout),)
+    dial = lathe.saddle if lathe.saddle and depth <= MANY_TURNS * lathe.saddle.lead else None
+    return (move("saddle", depth, dial, sense="left", readout=lathe.readout),)
 
 
 def _outward(lathe: Lathe, cuts: tuple[Cuts, ...]) -> tuple[Move, ...]:
+    totals = reached(cuts)
     return tuple(
         move(
             "cross-slide",
@@ -197,9 +210,9 @@ def _outward(lathe: Lathe, cuts: tuple[Cuts, ...]) -> tuple[Move, ...]:
             lathe.cross_slide,
             sense="out",
             readout=lathe.readout,
-            rounding="short",
+            rounding="short" if number == len(totals) else "near",
         )
-        for total in reached(cuts)
+        for number, total in enumerate(totals, start=1)
     )
 
 

@@ -28,6 +28,7 @@ from halfthou.cutting.passes import (
 from halfthou.cutting.power import depth_within_power
 from halfthou.cutting.speeds import speed_for
 from halfthou.planning import working_words as words
+from halfthou.planning.axes import extents_of_all
 from halfthou.planning.dials import division_travel, move
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Feed, Measure, Move, Slide
@@ -47,7 +48,7 @@ CHECK_WITHIN: Final[Millimetre] = 0.05
 """How near the coarse check must come to what is expected (usual practice)."""
 RULE_WITHIN: Final[Millimetre] = 0.5
 """How near a length must come by rule (usual practice)."""
-MANY_TURNS: Final = 5
+MANY_TURNS: Final = 10
 """More turns of a handle than one likes to count (usual practice)."""
 FORMED_TAPER_CUT: Final = 0.5
 """Deepest cut with the top-slide set over (usual practice)."""
@@ -118,13 +119,23 @@ def saddle_to(task: Task, lathe: Lathe, x: Millimetre) -> tuple[Move, ...]:
     travel = task.from_face(x)
     if travel <= 0:
         return ()
-    return (move("saddle", travel, lathe.saddle, sense="left", readout=lathe.readout),)
+    return (along(lathe, travel),)
 
 
-def across(
-    lathe: Lathe, cuts: tuple[Cuts, ...], *, inside: bool, rounding: bool = True
-) -> tuple[Move, ...]:
-    """Cross-slide after each group of cuts, from where the tool first touched."""
+def along(lathe: Lathe, travel: Millimetre) -> Move:
+    """Tell a move of the saddle; by rule where it is more turns than one likes to count."""
+    dial = lathe.saddle
+    if dial is not None and travel > MANY_TURNS * dial.lead:
+        dial = None
+    return move("saddle", travel, dial, sense="left", readout=lathe.readout)
+
+
+def across(lathe: Lathe, cuts: tuple[Cuts, ...], *, inside: bool) -> tuple[Move, ...]:
+    """Tell the cross-slide after each group of cuts, from where the tool first touched.
+
+    The last is set just short where the dial cannot show it: metal can still come off.
+    """
+    totals = reached(cuts)
     return tuple(
         move(
             "cross-slide",
@@ -132,15 +143,17 @@ def across(
             lathe.cross_slide,
             sense="out" if inside else "in",
             readout=lathe.readout,
-            rounding="short" if rounding else "near",
+            rounding="short" if number == len(totals) else "near",
         )
-        for total in reached(cuts)
+        for number, total in enumerate(totals, start=1)
     )
 
 
 def _note_turns(draft: Draft) -> None:
-    if any(m.slide == "saddle" and m.turns > MANY_TURNS for m in draft.moves):
-        draft.remarks.append(words.COME_NEAR)
+    if any(m.slide == "saddle" and m.by == "rule" for m in draft.moves):
+        draft.remarks.append(
+            words.STOP_SHORT if draft.operation.stage == "rough" else words.COME_NEAR
+        )
 
 
 def _face(task: Task, lathe: Lathe, op: Operation) -> Draft:
@@ -171,7 +184,8 @@ def _face(task: Task, lathe: Lathe, op: Operation) -> Draft:
 
 def _outside_cuts(task: Task, lathe: Lathe, op: Operation, size: Millimetre) -> tuple[Cuts, ...]:
     """Cuts down to a size by the operation's stage, as deep as the spindle can pull."""
-    metal_off = abs(op.from_size - size) / 2
+    there = task.diameter_now(op)
+    metal_off = abs(there - size) / 2
     close = op.size is not None and op.size.width < CLOSE
     if op.stage == "finish":
         return finishing(metal_off=metal_off, close=close)
@@ -179,8 +193,8 @@ def _outside_cuts(task: Task, lathe: Lathe, op: Operation, size: Millimetre) -> 
         metal=task.metal,
         depth=task.metal.rough,
         feed=nearest_feed(lathe.feeds, ROUGHING),
-        diameter=max(op.from_size, size),
-        speed=_speed(task, lathe, op, max(op.from_size, size)),
+        diameter=max(there, size),
+        speed=_speed(task, lathe, op, max(there, size)),
         power=lathe.spindle_power,
     )
     leave = 0.0 if op.stage == "rough" else LEAVE
@@ -214,12 +228,14 @@ def _turn(task: Task, lathe: Lathe, op: Operation) -> Draft:
     draft.measures, size = _size_measures(task, op)
     cuts = _outside_cuts(task, lathe, op, size)
     draft.passes = told(cuts, size=size, way=2.0)
-    draft.speed = _speed(task, lathe, op, op.from_size)
-    draft.feed = power_feed(lathe, ROUGHING if op.stage == "rough" else FINISHING)
+    draft.speed = _speed(task, lathe, op, task.diameter_now(op))
+    close = op.size is not None and op.size.width < CLOSE
+    draft.feed = power_feed(lathe, FINISHING if op.stage == "finish" or close else ROUGHING)
     shoulder = op.starts if task.sense > 0 else op.ends
-    draft.moves = (*saddle_to(task, lathe, shoulder), *across(lathe, cuts, inside=False))
+    short = task.sense * LEAVE if op.stage == "rough" else 0.0
+    draft.moves = (*saddle_to(task, lathe, shoulder + short), *across(lathe, cuts, inside=False))
     draft.lock = ("top-slide",)
-    _before_the_last(draft, size, way=1.0, close=op.size is not None and op.size.width < CLOSE)
+    _before_the_last(draft, size, way=1.0, close=close)
     _note_turns(draft)
     draft.takes(length=min(abs(op.ends - op.starts), max(1.0, task.from_face(shoulder))))
     return draft
@@ -286,11 +302,8 @@ def _plunge(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
     cuts = (Cuts(count=plunges, depth=depth, left=0.0, purpose="finish"),)
     draft.passes = told(cuts, size=size, way=2.0)
     lefts = [far] if plunges == 1 else [far, near + width]
-    along = tuple(
-        move("saddle", x, lathe.saddle, sense="left", readout=lathe.readout) for x in lefts
-    )
     draft.moves = (
-        *along,
+        *(along(lathe, x) for x in lefts),
         move("cross-slide", depth, lathe.cross_slide, sense="in", readout=lathe.readout),
     )
     draft.lock = ("saddle", "top-slide")
@@ -302,7 +315,8 @@ def _plunge(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
 
 def _chamfer(task: Task, lathe: Lathe, op: Operation) -> Draft:
     draft = _start(task, op)
-    diameter = task.part.blank.across or 25.0
+    space = extents_of_all(op.region)
+    diameter = space.high[1] - space.low[1] if space is not None else 25.0
     draft.speed = _speed(task, lathe, op, diameter)
     draft.feed = hand_feed("top-slide", lathe.top_slide, FINISHING, draft.speed)
     draft.moves = (
@@ -345,7 +359,7 @@ def _screwcut(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
     draft.passes = told(cuts, size=thread.minor, way=2.0)
     draft.moves = (
         *saddle_to(task, lathe, op.starts if task.sense > 0 else op.ends),
-        *across(lathe, cuts, inside=op.inside, rounding=False),
+        *across(lathe, cuts, inside=op.inside),
     )
     draft.speed = _speed(task, lathe, op, thread.major)
     draft.feed = Feed(kind="power", per_turn=thread.pitch, slide="saddle")

@@ -77,10 +77,10 @@ def band_measure(
 
 
 def passing_measure(
-    task: Task, *, surface: str, size: Millimetre, kind: MeasureKind
+    task: Task, *, surface: str, size: Millimetre, kind: MeasureKind, within: Millimetre = 0.2
 ) -> Measure | None:
-    """Measure a size of no lasting account: a roughed diameter, a sawn length."""
-    judged = choose_gauge(kind=kind, low=size - 0.2, high=size + 0.2, workshop=task.workshop)
+    """Measure a size of no lasting account: a roughed diameter, a parted length."""
+    judged = choose_gauge(kind=kind, low=size - within, high=size + within, workshop=task.workshop)
     if judged is None:
         return None
     return Measure(

@@ -20,7 +20,7 @@ from halfthou.planning.working_cuts import Draft, reached, told
 from halfthou.planning.working_holes import LEFT_TO_THE_DRILL, by_hand, full_depth
 from halfthou.planning.working_measures import measures_for, thread_measure
 from halfthou.planning.working_task import Task
-from halfthou.units import Millimetre, RevPerMinute, Vec3
+from halfthou.units import Millimetre, RevPerMinute, Second, Vec3
 from halfthou.workshop.model import Mill, Tool
 
 HOLES: Final = frozenset(
@@ -33,6 +33,8 @@ FACE_CUT: Final[Millimetre] = 0.5
 LAST: Final[Millimetre] = 0.10
 RUN_OUT: Final[Millimetre] = 2.0
 """How far a cutter runs past an open side (usual practice)."""
+CALMLY: Final[Second] = 1.0
+"""A table handle is not turned faster than this under cut (usual practice)."""
 RULE_WITHIN: Final[Millimetre] = 0.5
 _FLY_TEETH: Final = 1
 _SAME: Final = 1e-6
@@ -204,6 +206,8 @@ def _table_feed(mill: Mill, tool: Tool | None, width: Millimetre, speed: RevPerM
     teeth = tool.teeth if tool is not None else 2
     per_turn = FLY_CUTTING if fly else tooth_feed(width) * teeth
     seconds = seconds_a_turn(lead=mill.x.lead, feed=per_turn, speed=speed)
+    if seconds < CALMLY:
+        per_turn, seconds = per_turn * seconds / CALMLY, CALMLY
     return Feed(kind="hand", per_turn=per_turn, seconds_a_handle_turn=seconds, slide="table")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -117,6 +118,29 @@ class Task:
     def from_face(self, x: Millimetre) -> Millimetre:
         """How far a place lies from the face toward the chuck."""
         return (self.face_x - x) * self.sense
+
+    def diameter_now(self, operation: Operation) -> Millimetre:
+        """Give the largest outside there is along an operation's length, as turned so far."""
+        low, high = self._clipped(operation)
+        spots = [low + (high - low) * part / 20 for part in range(1, 20)]
+        turned = [*self.done_before]
+        for op in self.operations:
+            if op is operation:
+                break
+            turned.append(op)
+        cuts = [op for op in turned if op.verb == "turn"]
+        sizes = [
+            min([op.cut_size for op in cuts if op.starts < x < op.ends], default=math.inf)
+            for x in spots
+        ]
+        return min(operation.from_size, max(sizes, default=math.inf))
+
+    def _clipped(self, operation: Operation) -> tuple[Millimetre, Millimetre]:
+        """Give the stretch of an operation that lies on the finished part."""
+        low = min((s.low[0] for s in self.part.surfaces), default=operation.starts)
+        high = max((s.high[0] for s in self.part.surfaces), default=operation.ends)
+        first, last = sorted((operation.starts, operation.ends))
+        return max(first, low), min(last, high)
 
     # --- the mill ---
 

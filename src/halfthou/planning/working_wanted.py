@@ -54,7 +54,7 @@ def _each_once(found: list[Wanted]) -> tuple[Wanted, ...]:
 def _grip(task: Task) -> tuple[Wanted, ...]:
     scheme = task.scheme
     length = scheme.grip_high - scheme.grip_low
-    if scheme.machine != "lathe" or length <= 0:
+    if scheme.machine != "lathe" or length <= 0 or scheme.device.device == "centres":
         return ()
     radius = scheme.grip_size / 2
     return (
@@ -82,7 +82,7 @@ def _measured(task: Task, step: Step, measure: Measure) -> Wanted | None:
     a, b = _over(surface, measure.aim)
     return Wanted(
         step=step.number,
-        kind="thread" if surface.kind == "thread" else "diameter",
+        kind="thread" if measure.kind == "thread" else "diameter",
         surfaces=(surface.name,),
         a=a,
         b=b,
@@ -184,6 +184,8 @@ def _on_the_part(task: Task, x: Millimetre) -> bool:
 def _places(task: Task, step: Step, zero: Zero) -> list[Wanted]:
     """Where holes stand from the zero: their circle, or their two distances."""
     op = step.operations[0]
+    if op.verb.startswith("mill"):
+        return []
     hole = next(
         (f for f in task.part.features if isinstance(f, Hole) and f.name == op.feature), None
     )

@@ -55,7 +55,11 @@ BREAK_EDGES: Final = "break every edge this set-up leaves sharp, unless drawn sh
 WITNESS: Final = "mark the work against No. 1 jaw before it leaves the chuck"
 PLUG: Final = "make the plug pair first: its two ends are the two limits"
 LONG_BAR: Final = "the bar is out further than it likes: light cuts, and gone through twice"
-COME_NEAR: Final = "come near by rule first, then finish on the dial"
+COME_NEAR: Final = (
+    "saddle to a little short by rule; then lock it, and bring the shoulder to length with the "
+    "top-slide, measuring"
+)
+STOP_SHORT: Final = "stop the feed by rule before the shoulder; it is finished later"
 HAND_TIGHT: Final = "draw the tailstock up again part-way: the hole is deeper than its travel"
 UNKNOWN_METAL: Final = "speeds are those of mild steel: the drawing's metal is not in the handbook"
 NOT_JUDGED: Final = "no gauge here decides this size: see the cover sheet for what would"
@@ -65,7 +69,7 @@ def metal_remarks(metal: Metal, operation: Operation) -> tuple[str, ...]:
     """Say what brass and the bronzes ask of the tool."""
     if not metal.yellow:
         return ()
-    if operation.verb in {"drill", "spot", "centre"}:
+    if operation.verb == "drill":
         return (DULLED,)
     turned = {"turn", "face", "bore", "groove", "part off", "thread", "turn taper"}
     return (ZERO_RAKE,) if operation.machine == "lathe" and operation.verb in turned else ()

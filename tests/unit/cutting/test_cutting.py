@@ -128,8 +128,8 @@ def test_a_thread_is_cut_to_its_depth_and_gone_over_once_more() -> None:
 
 @pytest.mark.derived(by="a twentieth of the bar")
 def test_a_thin_boring_bar_takes_thin_cuts() -> None:
-    assert boring_depth(bar=6, deepest=1.0) == pytest.approx(0.3)
-    assert boring_depth(bar=25, deepest=1.0) == pytest.approx(0.75)
+    assert boring_depth(bar=6, out=24, deepest=1.0) == pytest.approx(0.3)
+    assert boring_depth(bar=25, out=40, deepest=1.0) == pytest.approx(0.75)
 
 
 @pytest.mark.derived(by="hand arithmetic")
