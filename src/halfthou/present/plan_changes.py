@@ -10,7 +10,7 @@ from halfthou.present.words_plan import price_words, way_words
 
 
 def plan_changes(before: Plan, after: Plan) -> tuple[str, ...]:
-    """Say which set-ups go and come, and what that does to the price; nothing if all is the same."""
+    """Say which set-ups go and come, and what that does to the price; nothing if none does."""
     old = [way_words(each) for each in before.set_ups]
     new = [way_words(each) for each in after.set_ups]
     lines: list[str] = []

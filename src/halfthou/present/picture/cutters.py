@@ -17,9 +17,9 @@ _HOLDER: Final[Millimetre] = 8.0
 
 
 def cutter_at(
-    glyph: CutterGlyph, *, at: Point2, wide: Millimetre, down: bool = True
+    glyph: CutterGlyph, *, at: Point2, wide: Millimetre, arrow: bool = True
 ) -> tuple[Mark, ...]:
-    """Draw a cutter with its end at ``at``; ``down`` feeds it into the work, else to the right."""
+    """Draw a cutter with its end at ``at``; ``arrow`` shows it fed down."""
     x, y = at
     half = max(0.8, wide / 2)
     neck = y - max(_FLUTES, min(18.0, 1.6 * wide))
@@ -43,13 +43,13 @@ def cutter_at(
     ]
     if twist:
         marks.append(Path(lines=twist, style="tool line"))
-    arrow = (x + holder + 3.2, neck) if down else (x + holder + 6.5, neck + 4.0)
-    marks.append(feed_arrow(at=arrow, way=(0.0, 1.0) if down else (1.0, 0.0)))
+    if arrow:
+        marks.append(feed_arrow(at=(x + holder + 3.2, neck), way=(0.0, 1.0)))
     return tuple(marks)
 
 
 def _rises(half: float, long: float) -> list[float]:
-    step = max(2.2, 1.3 * half)
+    step = max(2.2, 0.7 * half)
     count = int((long - 1.2 * half - 1.0) / step)
     return [1.0 + n * step for n in range(max(0, count))]
 

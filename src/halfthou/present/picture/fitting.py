@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from typing import Final
 
@@ -26,9 +27,10 @@ def fitted(
     room: Point2,
     title: str,
     description: str,
+    largest: float = math.inf,
 ) -> Sheet:
     """Draw at smaller and smaller scales until it fits, and trim the sheet to what is on it."""
-    first = preferred_scale(size=size, room=room)
+    first = min(largest, preferred_scale(size=size, room=room))
     scales = [scale for scale in PREFERRED_SCALES if scale <= first] or [first]
     marks: tuple[Mark, ...] = ()
     for scale in scales:

@@ -19,6 +19,8 @@ from halfthou.units import Millimetre, Vec3
 
 _ORIGIN: Vec3 = (0.0, 0.0, 0.0)
 _UP: Vec3 = (0.0, 1.0, 0.0)
+_HARDLY_HOLLOW = 0.97
+"""Share of the half section that is metal above which centres and oil holes are all there is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,12 +28,22 @@ class HalfView:
     """The lines and areas of turned work: outside above the axis, cut open below it."""
 
     outside: tuple[Polyline2, ...]
+    outside_below: tuple[Polyline2, ...]
     beyond: tuple[Polyline2, ...]
     cut_below: tuple[Area, ...]
     off_above: tuple[Area, ...]
     off_below: tuple[Area, ...]
     reaches: tuple[Reach, ...]
     reaches_before: tuple[Reach, ...]
+
+    @property
+    def solid(self) -> bool:
+        """Whether the work has no bore worth cutting open: then it is shown whole (ISO 128)."""
+        whole = sum(
+            (reach.right - reach.left) * (reach.left_radius + reach.right_radius) / 2
+            for reach in self.reaches
+        )
+        return sum(area.size for area in self.cut_below) > _HARDLY_HOLLOW * whole
 
     @property
     def left(self) -> Millimetre:
@@ -70,8 +82,10 @@ def half_view(*, before: Solid | None, after: Solid, sense: float) -> HalfView:
         else section(before, origin=_ORIGIN, normal=toward, up=_UP, half="upper")
     )
     opened = behind_plane(after, origin=_ORIGIN, normal=toward)
+    outside = project(after, direction=toward, up=_UP).visible
     return HalfView(
-        outside=above_axis(project(after, direction=toward, up=_UP).visible),
+        outside=above_axis(outside),
+        outside_below=below_axis(outside),
         beyond=below_axis(project(opened, direction=toward, up=_UP).visible),
         cut_below=section(after, origin=_ORIGIN, normal=toward, up=_UP, half="lower"),
         off_above=_half(off, toward, upper=True),
@@ -90,17 +104,29 @@ def _half(solid: Solid | None, toward: Vec3, *, upper: bool) -> tuple[Area, ...]
 
 def drawn_half_view(view: HalfView, frame: Frame) -> tuple[Mark, ...]:
     """Draw the work on the sheet: what comes off in orange, what stays in black."""
-    silhouette = frame.lines(outline(view.reaches))
+    above = frame.lines(outline(view.reaches))
     marks: list[Mark] = [*hatched(view.off_above, frame, "removed")]
-    marks += [Path(lines=(figure,), style="silhouette", closed=True) for figure in silhouette]
+    marks += [Path(lines=(figure,), style="silhouette", closed=True) for figure in above]
     marks.append(Path(lines=frame.lines(view.outside), style="outline"))
-    marks += hatched(view.off_below, frame, "removed")
-    if view.beyond:
-        marks.append(Path(lines=frame.lines(view.beyond), style="edge"))
-    marks += hatched(view.cut_below, frame, "section")
+    marks += _whole_below(view, frame, above) if view.solid else _open_below(view, frame)
     past = 4.0
-    axis = (
+    ends = (
         (frame.x(view.left) - past, frame.at[1]),
         (frame.x(view.stock_right) + past, frame.at[1]),
     )
-    return (*marks, Path(lines=(axis,), style="centre"))
+    return (*marks, Path(lines=(ends,), style="centre"))
+
+
+def _open_below(view: HalfView, frame: Frame) -> list[Mark]:
+    marks: list[Mark] = [*hatched(view.off_below, frame, "removed")]
+    if view.beyond:
+        marks.append(Path(lines=frame.lines(view.beyond), style="edge"))
+    return [*marks, *hatched(view.cut_below, frame, "section")]
+
+
+def _whole_below(view: HalfView, frame: Frame, above: tuple[Polyline2, ...]) -> list[Mark]:
+    axis = frame.at[1]
+    below = [tuple((x, 2 * axis - y) for x, y in figure) for figure in above]
+    marks: list[Mark] = [*hatched(view.off_below, frame, "removed")]
+    marks += [Path(lines=(figure,), style="silhouette", closed=True) for figure in below]
+    return [*marks, Path(lines=frame.lines(view.outside_below), style="outline")]

@@ -18,7 +18,7 @@ from halfthou.units import Millimetre
 _RING: Final = 3
 """Fewest holes that make a circle of holes."""
 _LETTER: Final[Millimetre] = 3.1
-_TURNS: Final = tuple(math.radians(angle) for angle in (45, 135, -45, -135, 0, 90, 180, -90))
+_TURNS: Final = tuple(math.radians(30 * number) for number in range(12))
 _LEADER_TURNS: Final = tuple(
     math.radians(angle) for angle in (58, 122, -58, -122, 35, 145, -35, -145)
 )
@@ -80,17 +80,26 @@ def circle_tips(centre: Point2, radius: Millimetre) -> tuple[tuple[Point2, Point
 def place_ways(steps: Iterable[Step], *, axes: MillAxes, frame: Frame) -> list[list[Candidate]]:
     """Return the ways to letter each place of a card's list of places, beside its hole."""
     found: dict[str, list[Candidate]] = {}
+    steps = tuple(steps)
+    spots = [axes.plan(spot.at) for step in steps for spot in step.places] or [(0.0, 0.0)]
+    middle = frame.to(
+        (sum(x for x, _ in spots) / len(spots), sum(y for _, y in spots) / len(spots))
+    )
     for step in steps:
         size = max((one.cut_size for one in step.operations), default=0.0)
         for spot in step.places:
             at = frame.to(axes.plan(spot.at))
-            found.setdefault(spot.label, _letter_ways(spot.label, at, size * frame.scale / 2))
+            found.setdefault(
+                spot.label, _letter_ways(spot.label, at, size * frame.scale / 2, middle)
+            )
     return list(found.values())
 
 
-def _letter_ways(text: str, at: Point2, radius: float) -> list[Candidate]:
+def _letter_ways(text: str, at: Point2, radius: float, middle: Point2) -> list[Candidate]:
+    """List places round a hole for its letter, those away from the others' middle first."""
+    out = math.atan2(middle[1] - at[1], at[0] - middle[0])
     ways: list[Candidate] = []
-    for away in (1.8, 3.2, 5.0):
+    for away in (1.6, 2.4, 3.4, 5.0):
         for rank, turn in enumerate(_TURNS):
             reach = radius + away
             spot = (
@@ -115,7 +124,7 @@ def _letter_ways(text: str, at: Point2, radius: float) -> list[Candidate]:
                     boxes=(box_of_words(words),),
                     lines=(),
                     witness=(),
-                    cost=away + 0.1 * rank,
+                    cost=away + 0.05 * rank + 1.5 * (1 - math.cos(turn - out)),
                 )
             )
     return ways

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, Literal, TypeAlias
 
 from halfthou.planning.model import Operation, Scheme
 from halfthou.present.picture.devices_mill import HoldingPiece, Piece, mill_device
@@ -18,9 +18,17 @@ from halfthou.shapes.solids import Solid, cut, is_empty, pieces, solid_of
 from halfthou.shapes.views import project
 from halfthou.units import Millimetre, Vec3
 
+Way: TypeAlias = Literal["front", "end"]
+"""Which way the cut-open view looks: from the operator, or from the right end of the table."""
+
 _OVER_THE_WORK: Final[frozenset[Piece]] = frozenset(("clamp",))
-_CUT_AWAY: Final[frozenset[Piece]] = frozenset(("moving jaw", "stop"))
+_CUT_AWAY: Final[dict[Way, frozenset[Piece]]] = {
+    "front": frozenset(("moving jaw", "stop")),
+    "end": frozenset(("stop",)),
+}
 _LEVELS: Final = (0.03, 0.25, 0.5, 0.75, 0.97)
+_ON_THE_PLANE: Final[Millimetre] = 0.02
+_NUDGE: Final[Millimetre] = 1e-3
 _SKIN: Final = 0.8
 """Share of the plan above which what comes off is a skin over it all: not tinted in plan."""
 
@@ -50,7 +58,13 @@ class MillView:
     front_off: tuple[Area, ...]
     front_held: tuple[Held, ...]
     holding: tuple[HoldingPiece, ...]
+    way: Way
     cut_at: Millimetre
+
+    @property
+    def across(self) -> int:
+        """Which of the mill's ways runs to the right in the cut-open view."""
+        return 0 if self.way == "front" else 1
 
 
 def mill_view(
@@ -60,9 +74,9 @@ def mill_view(
     work, stock = room_of(after, axes), room_of(before, axes)
     holding = mill_device(scheme, axes, stock)
     off = cut(before, [after])
-    level = _section_level(main, axes, work)
-    origin = axes.in_part((0.0, level, 0.0))
-    toward = _minus(axes.y)
+    way, level = section_place(main, axes, work)
+    origin = axes.in_part((0.0, level, 0.0) if way == "front" else (level, 0.0, 0.0))
+    toward = _minus(axes.y) if way == "front" else axes.x
     opened = behind_plane(after, origin=origin, normal=toward)
     return MillView(
         axes=axes,
@@ -75,18 +89,37 @@ def mill_view(
         front_lines=project(opened, direction=toward, up=axes.z).visible,
         front_cut=section(after, origin=origin, normal=toward, up=axes.z),
         front_off=() if is_empty(off) else section(off, origin=origin, normal=toward, up=axes.z),
-        front_held=_held([one for one in holding if one.name not in _CUT_AWAY], toward, axes.z),
+        front_held=_held(
+            [one for one in holding if one.name not in _CUT_AWAY[way]], toward, axes.z
+        ),
         holding=holding,
+        way=way,
         cut_at=level,
     )
 
 
-def _section_level(main: Operation | None, axes: MillAxes, work: Room) -> Millimetre:
-    middle = (work.low[1] + work.high[1]) / 2
-    if main is None or not main.at:
-        return middle
-    levels = [axes.plan(place)[1] for place in main.at]
-    return min(levels, key=lambda level: abs(level - middle)) + 1e-3
+def section_place(main: Operation | None, axes: MillAxes, work: Room) -> tuple[Way, Millimetre]:
+    """Choose where to cut the work open: across a channel, or through the most holes."""
+    middle = [(low + high) / 2 for low, high in zip(work.low, work.high, strict=True)]
+    if main is None:
+        return "front", middle[1]
+    if not main.at:
+        return ("end", middle[0]) if _runs_along_table(main, axes, work) else ("front", middle[1])
+    places = [axes.plan(at) for at in main.at]
+    ways: tuple[tuple[Way, int], ...] = (("front", 1), ("end", 0))
+    for way, along in ways:
+        if any(abs(place[along] - middle[along]) < _ON_THE_PLANE for place in places):
+            return way, middle[along] + _NUDGE
+    level = min((place[1] for place in places), key=lambda y: abs(y - middle[1]))
+    return "front", level + _NUDGE
+
+
+def _runs_along_table(main: Operation, axes: MillAxes, work: Room) -> bool:
+    """Whether a cut goes through the work along the table, so that its end shows its shape."""
+    rooms = [room_of(solid_of(region), axes) for region in main.region]
+    ends = [room.low[0] <= work.low[0] and room.high[0] >= work.high[0] for room in rooms]
+    sides = [room.low[1] <= work.low[1] and room.high[1] >= work.high[1] for room in rooms]
+    return any(ends) and not all(sides)
 
 
 def _silhouette(solid: Solid, axes: MillAxes, work: Room) -> tuple[Polyline2, ...]:

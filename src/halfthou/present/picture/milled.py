@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from typing import Final
 
 from halfthou.drawing.model import Part
-from halfthou.planning.model import Operation, Verb
+from halfthou.planning.model import Operation
 from halfthou.planning.worked import Wanted, WorkedSetUp
-from halfthou.present.picture.cutters import CutterGlyph, cutter_at
+from halfthou.present.picture.cutters_at_work import SHOWN, cutter_in_front, cutter_in_plan
+from halfthou.present.figures import length
 from halfthou.present.picture.dimensions import Edge, Leader, Linear, ways
 from halfthou.present.picture.fitting import fitted
 from halfthou.present.picture.frame import Frame
@@ -16,9 +17,19 @@ from halfthou.present.picture.hole_marks import circle_tips, hole_marks, place_w
 from halfthou.present.picture.label import Label
 from halfthou.present.picture.mill_axes import MillAxes, Room, mill_axes
 from halfthou.present.picture.mill_view import MillView, drawn_front, drawn_plan, mill_view
-from halfthou.present.picture.placing import Candidate, ground_of, place
-from halfthou.present.picture.seated import seated_picture
-from halfthou.present.picture.sheet import Box, Mark, Path, Sheet, box_of, shifted, svg
+from halfthou.present.picture.placing import Candidate, Ground, ground_of, place
+from halfthou.present.picture.seated import seated_marks, seated_pictorial
+from halfthou.present.picture.section_line import section_line
+from halfthou.present.picture.sheet import (
+    SMALL_TEXT,
+    Box,
+    Mark,
+    Sheet,
+    Words,
+    box_of,
+    shifted,
+    svg,
+)
 from halfthou.present.picture.turned import CARD_ROOM
 from halfthou.present.picture.wording import PictureWords, final_wants, label_of
 from halfthou.present.picture.zero import note_ways, zero_mark
@@ -26,29 +37,11 @@ from halfthou.shapes.flat import Point2
 from halfthou.shapes.solids import Solid
 from halfthou.units import Millimetre, Vec3
 
-_GLYPHS: Final[dict[Verb, CutterGlyph]] = {
-    "mill face": "face mill",
-    "mill step": "end mill",
-    "mill slot": "end mill",
-    "mill pocket": "end mill",
-    "mill keyway": "end mill",
-    "mill chamfer": "centre drill",
-    "spot": "centre drill",
-    "centre": "centre drill",
-    "drill": "drill",
-    "bore": "end mill",
-    "ream": "reamer",
-    "tap": "tap",
-    "countersink": "centre drill",
-    "counterbore": "end mill",
-    "spot-face": "end mill",
-}
-_DOWNWARD: Final = frozenset(("drill", "centre drill", "reamer", "tap"))
 _HOLES: Final = frozenset(("spot", "drill", "bore", "ream", "tap", "countersink", "counterbore"))
 _MOST_POSITIONS: Final = 3
 """Holes placed by dimensions; more than these are lettered, and the card lists them."""
+_SHADED_WIDTHS: Final = (56.0, 50.0, 44.0, 38.0)
 _BETWEEN: Final[Millimetre] = 5.0
-_PLAIN_CUTTER: Final[Millimetre] = 10.0
 _SAME: Final = 1e-6
 
 
@@ -94,12 +87,19 @@ def milled_sheet(
     axes = mill_axes(worked.set_up.scheme)
     main = _main(worked.set_up.operations)
     view = mill_view(before=before, after=after, scheme=worked.set_up.scheme, axes=axes, main=main)
-    seated = seated_picture(before=before, after=after, view=view, wide=min(52.0, room[0] * 0.36))
+    shaded = seated_pictorial(before=before, after=after, view=view)
 
     def drawn(scale: float) -> tuple[Mark, ...]:
         frame = Frame(at=(0.0, 0.0), scale=scale)
         bench = _Bench(part=part, worked=worked, view=view, frame=frame, words=words, main=main)
-        return _beside(_two_views(bench), seated)
+        plan, front = _plan(bench), _front(bench)
+        choices = [
+            layout
+            for wide in _SHADED_WIDTHS
+            for layout in _layouts(plan, front, seated_marks(shaded, wide=wide))
+        ]
+        fits = [layout for layout in choices if _crowding(layout, room) <= 1]
+        return fits[0] if fits else min(choices, key=lambda one: _crowding(one, room))
 
     size = (
         view.stock.high[0] - view.stock.low[0],
@@ -109,59 +109,86 @@ def milled_sheet(
 
 
 def _main(operations: tuple[Operation, ...]) -> Operation | None:
-    shown = [one for one in operations if one.verb in _GLYPHS]
+    shown = [one for one in operations if one.verb in SHOWN]
     return max(shown, key=lambda one: one.minutes, default=None)
 
 
-def _two_views(bench: _Bench) -> tuple[Mark, ...]:
-    plan, front = _plan(bench), _front(bench)
-    drop = box_of(plan).bottom + _BETWEEN - box_of(front).top
-    return (*plan, *shifted(front, (0.0, drop)))
+def _layouts(
+    plan: tuple[Mark, ...], front: tuple[Mark, ...], seated: tuple[Mark, ...]
+) -> list[tuple[Mark, ...]]:
+    """List the ways to lay out the views: cut-open view under the plan, or beside it."""
+    under = (*plan, *_under(plan, front))
+    column = (*front, *_under(front, seated, level=True))
+    row = _beside(front, seated)
+    return [
+        _beside(under, seated),
+        _beside(plan, column),
+        (*plan, *_under(plan, row, level=True)),
+    ]
 
 
-def _beside(views: tuple[Mark, ...], seated: tuple[Mark, ...]) -> tuple[Mark, ...]:
-    """Put the shaded view to the right, its foot level with that of the views."""
-    box, own = box_of(views), box_of(seated)
-    by = (box.right + 4.0 - own.left, (box.top + box.bottom) / 2 - (own.top + own.bottom) / 2)
-    return (*views, *shifted(seated, by))
+def _crowding(marks: tuple[Mark, ...], room: Point2) -> float:
+    box = box_of(marks)
+    return max(box.width / (room[0] - 3.0), box.height / (room[1] - 3.0))
+
+
+def _under(
+    upper: tuple[Mark, ...], lower: tuple[Mark, ...], *, level: bool = False
+) -> tuple[Mark, ...]:
+    """Move marks below others, in line with them or their middle under theirs."""
+    above, own = box_of(upper), box_of(lower)
+    aside = above.middle[0] - own.middle[0] if level else 0.0
+    return shifted(lower, (aside, above.bottom + _BETWEEN - own.top))
+
+
+def _beside(views: tuple[Mark, ...], other: tuple[Mark, ...]) -> tuple[Mark, ...]:
+    """Put marks to the right of others, their middles level."""
+    box, own = box_of(views), box_of(other)
+    return (
+        *views,
+        *shifted(other, (box.right + _BETWEEN - own.left, box.middle[1] - own.middle[1])),
+    )
 
 
 def _plan(bench: _Bench) -> tuple[Mark, ...]:
     view, frame = bench.view, bench.frame
+    zero = bench.worked.zero
     holes = hole_marks(bench.worked.set_up.operations, axes=bench.axes, frame=frame)
     work = drawn_plan(view, frame)
-    zero = bench.worked.zero
     zero_at = None if zero is None else frame.to(bench.axes.plan(zero.at))
-    line = _section_line(view, frame)
-    standing = (*work, *line, *holes, *(() if zero_at is None else zero_mark(zero_at)))
+    cutter = cutter_in_plan(bench.main, view, frame, zero)
+    standing = (*work, *holes, *cutter, *(() if zero_at is None else zero_mark(zero_at)))
     wishes = [ways for want in _wants(bench) for ways in _plan_ways(want, bench)]
     if zero_at is not None:
         wishes.append(note_ways(bench.words.zero, at=zero_at))
     wishes += place_ways(bench.worked.steps, axes=bench.axes, frame=frame)
-    return (*standing, *place(wishes, _ground(standing)))
+    drawn = (*standing, *place(wishes, _ground(standing)))
+    return (*drawn, *section_line(view, frame, beyond=box_of(drawn)))
 
 
 def _front(bench: _Bench) -> tuple[Mark, ...]:
     view, frame = bench.view, bench.frame
     work = drawn_front(view, frame)
     zero = bench.worked.zero
-    mark = () if zero is None else zero_mark(frame.to(bench.axes.front(zero.at)))
-    standing = (*work, *_cutter(bench), *mark)
+    mark = () if zero is None else zero_mark(frame.to(_in_front(zero.at, bench)))
+    standing = (*work, *cutter_in_front(bench.main, view, frame, zero), *mark)
+    box = box_of(standing)
+    name = Words(
+        at=(box.middle[0], box.bottom + 5.0), text="A–A", size=SMALL_TEXT, anchor="middle"
+    )
+    standing = (*standing, name)
     wishes = [ways for want in _wants(bench) for ways in _front_ways(want, bench)]
     return (*standing, *place(wishes, _ground(standing)))
 
 
-def _ground(standing: tuple[Mark, ...]) -> ground_of:  # type: ignore[valid-type]
+def _in_front(point: Vec3, bench: _Bench) -> Point2:
+    place = bench.axes.on_mill(point)
+    return (place[bench.view.across], place[2])
+
+
+def _ground(standing: tuple[Mark, ...]) -> Ground:
     areas = [box_of((mark,)) for mark in standing if mark.style in {"holding", "tool"}]
     return ground_of(standing, paper=Box(left=-500, top=-500, right=500, bottom=500), areas=areas)
-
-
-def _section_line(view: MillView, frame: Frame) -> tuple[Mark, ...]:
-    """Two short strokes beside the plan where the front view is cut."""
-    y = frame.y(view.cut_at)
-    left, right = frame.x(view.work.low[0]), frame.x(view.work.high[0])
-    line = ((left - 7.0, y), (right + 7.0, y))
-    return (Path(lines=(line,), style="centre"),)
 
 
 def _wants(bench: _Bench) -> tuple[Wanted, ...]:
@@ -212,8 +239,6 @@ def _linear(want: Wanted, bench: _Bench, along: int) -> Linear:
 
 
 def _coordinate(value: Millimetre) -> str:
-    from halfthou.present.figures import length  # noqa: PLC0415
-
     return length(value)
 
 
@@ -246,7 +271,7 @@ def _front_ways(want: Wanted, bench: _Bench) -> list[list[Candidate]]:
         return []
     frame, view = bench.frame, bench.view
     a, b = bench.axes.on_mill(want.a), bench.axes.on_mill(want.b)
-    right = view.work.high[0]
+    right = view.work.high[view.across]
     linear = Linear(
         a=frame.to((right, a[2])),
         b=frame.to((right, b[2])),
@@ -264,7 +289,8 @@ def _held_box(bench: _Bench, *, plan: bool) -> Box:
     points = [point for one in held if one.name != "stop" for point in one.outline]
     room: Room = view.stock
     level = 1 if plan else 2
-    xs = [room.low[0], room.high[0], *([] if not plan else [])]
+    across = 0 if plan else view.across
+    xs = [room.low[across], room.high[across]]
     ys = [room.low[level], room.high[level], *(point[1] for point in points if plan)]
     return Box(
         left=frame.x(min(xs)),
@@ -272,28 +298,3 @@ def _held_box(bench: _Bench, *, plan: bool) -> Box:
         top=frame.y(max(ys)),
         bottom=frame.y(min(ys)),
     )
-
-
-def _cutter(bench: _Bench) -> tuple[Mark, ...]:
-    main, view, frame = bench.main, bench.view, bench.frame
-    if main is None:
-        return ()
-    glyph = _GLYPHS[main.verb]
-    wide = (main.cut_size or _PLAIN_CUTTER) * frame.scale
-    down = glyph in _DOWNWARD
-    if main.at:
-        x = min((bench.axes.plan(at) for at in main.at), key=lambda at: abs(at[1] - view.cut_at))[
-            0
-        ]
-        level = view.stock.high[2]
-        return cutter_at(glyph, at=(frame.x(x), frame.y(level) - 1.5), wide=wide, down=True)
-    x, level = _milled_place(view)
-    return cutter_at(glyph, at=(frame.x(x), frame.y(level)), wide=min(wide, 16.0), down=down)
-
-
-def _milled_place(view: MillView) -> tuple[Millimetre, Millimetre]:
-    """Where the cutter stands in the metal it takes off: near the left of the largest area."""
-    if not view.front_off:
-        return ((view.work.low[0] + view.work.high[0]) / 2, view.work.high[2])
-    area = max(view.front_off, key=lambda one: one.size).extent
-    return (area.low[0] + 0.3 * area.width, area.low[1])

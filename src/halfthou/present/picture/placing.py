@@ -131,22 +131,33 @@ def crossings(segment: Segment2, lines: Segments) -> int:
 
 def place(wishes: Sequence[Sequence[Candidate]], ground: Ground) -> tuple[Mark, ...]:
     """Choose one way for each dimension, given in the order they should lie outward."""
-    offers = [(choices, _standing_costs(choices, ground)) for choices in wishes if choices]
+    offers = [_Offer(choices, ground) for choices in wishes if choices]
     chosen: list[Candidate] = []
-    for choices, standing in offers:
-        chosen.append(_cheapest(choices, standing, chosen))
+    for offer in offers:
+        chosen.append(_cheapest(offer, chosen))
     for _ in range(_SWEEPS):
         before = tuple(chosen)
-        for number, (choices, standing) in enumerate(offers):
-            others = chosen[:number] + chosen[number + 1 :]
-            chosen[number] = _cheapest(choices, standing, others)
-        if tuple(chosen) == before:
+        for number, offer in enumerate(offers):
+            chosen[number] = _cheapest(offer, chosen[:number] + chosen[number + 1 :])
+        if all(now is then for now, then in zip(chosen, before, strict=True)):
             break
     return tuple(mark for candidate in chosen for mark in candidate.marks)
 
 
-def _standing_costs(choices: Sequence[Candidate], ground: Ground) -> list[float]:
-    return [choice.cost + _cost_on_ground(choice, ground) for choice in choices]
+class _Offer:
+    """The ways of one dimension, cheapest first; what each costs on the ground is found once."""
+
+    def __init__(self, choices: Sequence[Candidate], ground: Ground) -> None:
+        self.choices = sorted(choices, key=lambda choice: choice.cost)
+        self._ground = ground
+        self._costs: dict[int, float] = {}
+
+    def standing(self, number: int) -> float:
+        """Cost of one way among what already stands on the sheet."""
+        if number not in self._costs:
+            choice = self.choices[number]
+            self._costs[number] = choice.cost + _cost_on_ground(choice, self._ground)
+        return self._costs[number]
 
 
 def _cost_on_ground(choice: Candidate, ground: Ground) -> float:
@@ -168,19 +179,32 @@ def _cost_on_ground(choice: Candidate, ground: Ground) -> float:
 
 
 def _through(line: Segment2, box: Box) -> bool:
-    return box_hits(box, np.array([[*line[0], *line[1]]])) > 0
+    """Tell whether one straight line enters a box: `box_hits`, without its start-up cost."""
+    (x1, y1), (x2, y2) = line
+    if (x1 if x1 > x2 else x2) <= box.left or (x1 if x1 < x2 else x2) >= box.right:
+        return False
+    if (y1 if y1 > y2 else y2) <= box.top or (y1 if y1 < y2 else y2) >= box.bottom:
+        return False
+    dx, dy = x2 - x1, y2 - y1
+    sides = [
+        dx * (y - y1) - dy * (x - x1)
+        for x in (box.left, box.right)
+        for y in (box.top, box.bottom)
+    ]
+    return max(sides) > 0 > min(sides)
 
 
-def _cheapest(
-    choices: Sequence[Candidate], standing: Sequence[float], others: Sequence[Candidate]
-) -> Candidate:
+def _cheapest(offer: _Offer, others: Sequence[Candidate]) -> Candidate:
     lines = _array(line for other in others for line in other.lines)
     witness = _array(line for other in others for line in other.witness)
     boxes = [box for other in others for box in other.boxes]
-    best, best_cost = choices[0], float("inf")
-    for choice, own in sorted(zip(choices, standing, strict=True), key=lambda pair: pair[1]):
-        if own >= best_cost:
+    best, best_cost = offer.choices[0], float("inf")
+    for number, choice in enumerate(offer.choices):
+        if choice.cost >= best_cost:
             break
+        own = offer.standing(number)
+        if own >= best_cost:
+            continue
         cost = own + _cost_among(choice, lines, witness, boxes)
         if cost < best_cost:
             best, best_cost = choice, cost

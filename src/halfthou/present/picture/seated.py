@@ -2,40 +2,58 @@
 
 from __future__ import annotations
 
+from itertools import product
 from typing import Final
 
 from halfthou.present.picture.frame import Frame
+from halfthou.present.picture.mill_axes import Room, room_of
 from halfthou.present.picture.mill_view import MillView
 from halfthou.present.picture.sheet import Mark, Path, Shade
-from halfthou.shapes.pictorial import Colour, Shown, pictorial
+from halfthou.shapes.pictorial import Colour, Pictorial, Shown, pictorial
 from halfthou.shapes.solids import Solid, cut, is_empty, solid_of
+from halfthou.shapes.views import dot, paper_axes
 from halfthou.units import Millimetre, Vec3
 
-_METAL: Final[Colour] = (0.86, 0.87, 0.89)
-_HOLDING: Final[Colour] = (0.62, 0.69, 0.79)
-_REMOVED: Final[Colour] = (0.98, 0.62, 0.22)
-_EYE: Final[Vec3] = (0.62, -1.0, 0.85)
+METAL: Final[Colour] = (0.87, 0.88, 0.9)
+HOLDING: Final[Colour] = (0.74, 0.8, 0.88)
+REMOVED: Final[Colour] = (0.98, 0.62, 0.22)
+_EYE: Final[Vec3] = (0.62, -1.0, 1.0)
 """From the work to the eye: in front, to the right and above, as the operator stands."""
 _PIXELS: Final = 520
 
 
-def seated_picture(
-    *, before: Solid, after: Solid, view: MillView, wide: Millimetre
-) -> tuple[Mark, ...]:
-    """Shade the work, what comes off it and what holds it, ``wide`` mm across on paper."""
+def seated_pictorial(*, before: Solid, after: Solid, view: MillView) -> Pictorial:
+    """Shade the work, what comes off it and what holds it."""
     axes = view.axes
     off = cut(before, [after])
-    shown = [Shown(solid=after, colour=_METAL)]
-    shown += [Shown(solid=solid_of(one.region), colour=_HOLDING) for one in view.holding]
+    holding = [solid_of(one.region) for one in view.holding]
+    shown = [Shown(solid=after, colour=METAL)]
+    shown += [Shown(solid=one, colour=HOLDING) for one in holding]
     if not is_empty(off):
-        shown.append(Shown(solid=off, colour=_REMOVED, removed=True))
-    made = pictorial(
+        shown.append(Shown(solid=off, colour=REMOVED, removed=True))
+    rooms = [view.stock, *(room_of(one, axes) for one in holding)]
+    return pictorial(
         shown,
         direction=axes.in_part(_EYE),
         up=axes.z,
         width=_PIXELS,
-        height=round(0.84 * _PIXELS),
+        height=round(_PIXELS * max(0.5, min(1.1, _shape(rooms)))),
     )
+
+
+def _shape(rooms: list[Room]) -> float:
+    """How high the view of some blocks is against its width."""
+    right, up, _ = paper_axes(_EYE, (0.0, 0.0, 1.0))
+    corners = [
+        corner for room in rooms for corner in product(*zip(room.low, room.high, strict=True))
+    ]
+    xs = [dot(corner, right) for corner in corners]
+    ys = [dot(corner, up) for corner in corners]
+    return (max(ys) - min(ys)) / (max(xs) - min(xs))
+
+
+def seated_marks(made: Pictorial, *, wide: Millimetre) -> tuple[Mark, ...]:
+    """Lay a shaded view on the sheet, ``wide`` mm across."""
     frame = Frame(at=(0.0, 0.0), scale=wide / made.frame.width)
     marks: list[Mark] = [Shade(png=made.png, box=frame.box(made.frame))]
     if made.removed_outline:

@@ -14,6 +14,10 @@ _LIMITS = re.compile(
     r"^(?P<size>.*?)\s*(?P<upper>[+−-]\s*[\d.]+)\s*/\s*(?P<lower>[+−-]?\s*[\d.]+)\s*$"
 )
 
+_SHOWN_BY_THE_PICTURE = re.compile(
+    r"\s+(?:through\b|to\s+\w|beyond\s|deep\b|at\s+(?:left|right|both)|[x×]\s*[\d./ ]+(?:\s*(?:mm|in|deep))?\s*(?:$|at|beyond)).*$"
+)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PictureWords:
@@ -41,15 +45,26 @@ def label_of(want: Wanted, display: Display = "mm") -> Label:
     if want.band is None or want.temporary:
         main = sign + length(want.value, display)
         return Label(main=main, step=want.step, passing=True)
-    text = want.band.text.strip()
-    split = _LIMITS.match(text)
+    if want.kind == "thread" or want.band.text[:1].isalpha():
+        sign = ""
+    return size_label(want.band.text, sign=sign, step=want.step)
+
+
+def size_label(text: str, *, sign: str = "", step: int = 0) -> Label:
+    """Return a size as the drawing writes it, without what the picture itself shows.
+
+    >>> size_label("20 H7 through", sign="Ø").main, size_label("40 +0.05/-0").upper
+    ('Ø20 H7', '+0.05')
+    """
+    plain = _SHOWN_BY_THE_PICTURE.sub("", text.strip()).strip()
+    split = _LIMITS.match(plain)
     if split is None:
-        return Label(main=_signed(sign, text), step=want.step)
+        return Label(main=_signed(sign, plain), step=step)
     upper, lower = (split[name].replace("-", "−").replace(" ", "") for name in ("upper", "lower"))
     if lower.lstrip("+−").strip("0.") == "":
         lower = "0"
-    return Label(main=_signed(sign, split["size"]), upper=upper, lower=lower, step=want.step)
+    return Label(main=_signed(sign, split["size"]), upper=upper, lower=lower, step=step)
 
 
 def _signed(sign: str, text: str) -> str:
-    return text if not sign or text.startswith(("Ø", "R", "M")) else sign + text
+    return text if not sign or text[:1].isalpha() or text.startswith("Ø") else sign + text

@@ -1,0 +1,171 @@
+"""The drawing of a turned part: half view and half section, and an end view where holes need one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final
+
+from halfthou.drawing.model import Part, Surface
+from halfthou.present.picture.dimensions import ARROW, Leader, Linear, ways
+from halfthou.present.picture.drawn_sizes import (
+    DrawnDistance,
+    DrawnRound,
+    drawn_distances,
+    drawn_rounds,
+    place_of,
+)
+from halfthou.present.picture.finding_marks import finding_rings
+from halfthou.present.picture.frame import Frame
+from halfthou.present.picture.half_view import HalfView, drawn_half_view, half_view
+from halfthou.present.picture.hole_marks import circle_tips
+from halfthou.present.picture.label import length_of
+from halfthou.present.picture.placing import Candidate, ground_of, place
+from halfthou.present.picture.profile import radius_at
+from halfthou.present.picture.sheet import Box, Disc, Mark, Path, box_of, shifted
+from halfthou.shapes.flat import Point2
+from halfthou.shapes.pictorial import Pictorial
+from halfthou.shapes.solids import Solid
+from halfthou.shapes.views import seen_from
+
+_PAPER: Final = Box(left=-500, top=-500, right=500, bottom=500)
+_ON_AXIS: Final = 1e-6
+_SIDES: Final = (1.0, -1.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Drawn:
+    part: Part
+    view: HalfView
+    frame: Frame
+
+    @property
+    def box(self) -> Box:
+        return Box(
+            left=self.frame.x(self.view.left),
+            right=self.frame.x(self.view.right),
+            top=self.frame.y(self.view.radius),
+            bottom=self.frame.y(-self.view.radius),
+        )
+
+
+def turned_views(
+    part: Part, solid: Solid
+) -> Callable[[float, Pictorial | None], tuple[Mark, ...]]:
+    """Return what draws the part's views at a scale."""
+    view = half_view(before=None, after=solid, sense=1.0)
+    off_axis = [one for one in drawn_rounds(part) if not _on_axis(one.first)]
+    end = seen_from(solid, "right") if off_axis else None
+
+    def drawn(scale: float, shaded: Pictorial | None) -> tuple[Mark, ...]:
+        del shaded
+        frame = Frame(at=(0.0, 0.0), scale=scale)
+        side = _side(_Drawn(part=part, view=view, frame=frame))
+        if end is None:
+            return side
+        lines: tuple[Mark, ...] = (Path(lines=frame.lines(end.visible), style="outline"),)
+        facing = _end(lines, off_axis, frame)
+        gap = box_of(side).right + 8.0 - box_of(facing).left
+        return (*side, *shifted(facing, (gap, 0.0)))
+
+    return drawn
+
+
+def _on_axis(surface: Surface) -> bool:
+    return abs(surface.point[1]) < _ON_AXIS and abs(surface.point[2]) < _ON_AXIS
+
+
+def _side(drawn: _Drawn) -> tuple[Mark, ...]:
+    rings, numbers = finding_rings(drawn.part.findings, lambda at: drawn.frame.to((at[0], at[1])))
+    standing = (*drawn_half_view(drawn.view, drawn.frame), *rings)
+    lengths = [one for one in drawn_distances(drawn.part) if one.axis == 0]
+    lengths.sort(key=lambda one: abs(place_of(one.a, 0) - place_of(one.b, 0)))
+    wishes = [_length_ways(one, drawn) for one in lengths]
+    wishes += [_round_ways(one, drawn) for one in drawn_rounds(drawn.part) if _on_axis(one.first)]
+    ground = ground_of(standing, paper=_PAPER)
+    return (*standing, *place([*wishes, *numbers], ground))
+
+
+def _length_ways(one: DrawnDistance, drawn: _Drawn) -> list[Candidate]:
+    frame, view = drawn.frame, drawn.view
+    inside = one.a.inside and one.b.inside
+    found: list[Candidate] = []
+    for rank, side in enumerate(_SIDES if not inside else _SIDES[::-1]):
+        a, b = (
+            frame.to((x, side * radius_at(view.reaches, x)))
+            for x in (place_of(one.a, 0), place_of(one.b, 0))
+        )
+        edge = "above" if side > 0 else "below"
+        linear = Linear(a=a, b=b, upright=False, label=one.label, edges=(edge,))
+        found += [_dearer(way, 2.5 * rank) for way in ways(linear, work=drawn.box)]
+    return found
+
+
+def _dearer(way: Candidate, by: float) -> Candidate:
+    return Candidate(
+        marks=way.marks, boxes=way.boxes, lines=way.lines, witness=way.witness, cost=way.cost + by
+    )
+
+
+def _round_ways(one: DrawnRound, drawn: _Drawn) -> list[Candidate]:
+    frame, surface = drawn.frame, one.first
+    low, high = surface.low[0], surface.high[0]
+    radius = (surface.high[1] - surface.low[1]) / 2
+    if surface.inside:
+        return _inside_ways(one, drawn, radius)
+    tips: list[tuple[Point2, Point2]] = []
+    for side in _SIDES:
+        for share in (0.5, 0.3, 0.7, 0.15, 0.85):
+            x = low + share * (high - low)
+            touch = frame.to((x, side * min(radius, radius_at(drawn.view.reaches, x))))
+            tips += [(touch, (aside, -side)) for aside in (0.5, -0.5, 0.16, -0.16)]
+    found = ways(Leader(tips=tuple(tips), label=one.label), work=drawn.box)
+    for edge, x in (("right", high), ("left", low)):
+        linear = Linear(
+            a=frame.to((x, radius)),
+            b=frame.to((x, -radius)),
+            upright=True,
+            label=one.label,
+            edges=("right",) if edge == "right" else ("left",),
+        )
+        found += ways(linear, work=drawn.box)
+    return found
+
+
+def _inside_ways(one: DrawnRound, drawn: _Drawn, radius: float) -> list[Candidate]:
+    """Beside the end it opens to, as a half dimension; from below the axis, where it is cut."""
+    frame, surface = drawn.frame, one.first
+    foot = frame.y(-radius)
+    top = min(frame.at[1] - 5.0, foot - length_of(one.label) - 2 * ARROW - 1.5)
+    found: list[Candidate] = []
+    for rank, x in enumerate((surface.high[0], surface.low[0])):
+        linear = Linear(
+            a=(frame.x(x), top),
+            b=(frame.x(x), foot),
+            upright=True,
+            label=one.label,
+            edges=("left",) if rank else ("right",),
+            half=True,
+        )
+        found += [_dearer(way, float(rank)) for way in ways(linear, work=drawn.box)]
+    return found
+
+
+def _end(lines: tuple[Mark, ...], rounds: list[DrawnRound], frame: Frame) -> tuple[Mark, ...]:
+    """The view from the right end with its holes off the axis, the circles they lie on."""
+    box = box_of(lines)
+    x, y = frame.at
+    cross = (
+        ((box.left - 3.0, y), (box.right + 3.0, y)),
+        ((x, box.top - 3.0), (x, box.bottom + 3.0)),
+    )
+    standing: list[Mark] = [*lines, Path(lines=cross, style="centre")]
+    wishes: list[list[Candidate]] = []
+    for one in rounds:
+        centres = [(-surface.point[2], surface.point[1]) for surface in one.surfaces]
+        radius = (centres[0][0] ** 2 + centres[0][1] ** 2) ** 0.5
+        standing.append(Disc(centre=frame.at, radius=radius * frame.scale, style="centre"))
+        size = one.first.size.nominal / 2 * frame.scale if one.first.size else 1.0
+        tips = tuple(tip for at in centres for tip in circle_tips(frame.to(at), size))
+        wishes.append(ways(Leader(tips=tips, label=one.label), work=box))
+    return (*standing, *place(wishes, ground_of(standing, paper=_PAPER)))
