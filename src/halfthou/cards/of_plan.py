@@ -6,6 +6,7 @@ from pathlib import Path
 
 from halfthou.cards.cards import Paper, set_cards
 from halfthou.cards.typeset import Typeset
+from halfthou.present.card_view import CoverView, SetUpView
 from halfthou.present.cover_card import cover_view
 from halfthou.present.kept_job import job_of, pictures_of
 from halfthou.present.numbers import Units
@@ -14,12 +15,18 @@ from halfthou.store.plan_file import KeptPlan
 from halfthou.store.writing import write_whole
 
 
-def cards_of(kept: KeptPlan, *, units: Units = "mm", paper: Paper = "A4") -> Typeset:
-    """Set the cover and the cards of a kept plan."""
+def views_of(kept: KeptPlan, *, units: Units = "mm") -> tuple[CoverView, tuple[SetUpView, ...]]:
+    """Give the cover and the set-ups of a kept plan, ready to be placed on a sheet or a page."""
     job = job_of(kept, units=units)
     pictures = pictures_of(job)
     cards = tuple(set_up_view(job, one, pictures) for one in job.worked.set_ups)
-    return set_cards(cover_view(job, pictures), cards, paper=paper)
+    return cover_view(job, pictures), cards
+
+
+def cards_of(kept: KeptPlan, *, units: Units = "mm", paper: Paper = "A4") -> Typeset:
+    """Set the cover and the cards of a kept plan."""
+    cover, cards = views_of(kept, units=units)
+    return set_cards(cover, cards, paper=paper)
 
 
 def cards_path(part: Path) -> Path:

@@ -11,17 +11,17 @@ from rich.console import Console
 from rich.progress import BarColumn, Progress, TaskID, TextColumn, TimeElapsedColumn
 
 Result = TypeVar("Result")
-Out = TypeVar("Out", covariant=True)
+Result_co = TypeVar("Result_co", covariant=True)
 _QUIET_SECONDS: Final = 1.0
 _LOOK_SECONDS: Final = 0.1
 
 
-class Work(Protocol[Out]):
+class Work(Protocol[Result_co]):
     """Work that tells how it goes and asks whether to stop."""
 
     def __call__(
         self, *, on_progress: Callable[[str, float], None], should_stop: Callable[[], bool]
-    ) -> Out:
+    ) -> Result_co:
         """Do it."""
 
 

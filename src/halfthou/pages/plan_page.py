@@ -1,0 +1,97 @@
+"""The plan of a part: the same pictures and words as on its cards, and how planning goes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from halfthou.cards.cards import Paper
+from halfthou.errors import Faults, HalfthouError, InputFault
+from halfthou.pages.runs import Run
+from halfthou.pages.shelf import Seen, Shelf
+from halfthou.present.card_view import CoverView, SetUpView
+from halfthou.present.numbers import Units
+from halfthou.store.part_on_disk import faults_in
+from halfthou.store.plan_file import Changes, KeptPlan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RunView:
+    """Planning that goes on now."""
+
+    words: str
+    percent: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanView:
+    """The page of one plan. ``blocked`` says why it cannot be planned as it stands."""
+
+    name: str
+    title: str
+    blocked: str
+    run: RunView | None
+    errors: tuple[HalfthouError, ...]
+    difference: tuple[str, ...]
+    changes: Changes
+    kept: bool
+    units: Units
+    cover: CoverView | None
+    set_ups: tuple[SetUpView, ...]
+    version: str
+
+
+def view(shelf: Shelf, seen: Seen, *, units: Units) -> PlanView:
+    """Look at the plan of one part."""
+    version = shelf.version(seen.name)
+    run = shelf.runs.of(seen.name)
+    going = run is not None and not run.over
+    kept = seen.plan.kept
+    cover, set_ups = sheets(shelf, kept, units=units) if kept is not None else (None, ())
+    return PlanView(
+        name=seen.name,
+        title=seen.last_good.name if seen.last_good is not None else seen.name,
+        blocked=_blocked(seen),
+        run=RunView(words=run.words, percent=round(100 * run.share)) if run and going else None,
+        errors=(*seen.plan.faults, *_errors(run)),
+        difference=run.difference if run is not None and run.over else (),
+        changes=seen.plan.changes,
+        kept=kept is not None,
+        units=units,
+        cover=cover,
+        set_ups=set_ups,
+        version=version,
+    )
+
+
+def sheets(
+    shelf: Shelf, kept: KeptPlan, *, units: Units
+) -> tuple[CoverView, tuple[SetUpView, ...]]:
+    """Give the views of the cover and of every set-up, as on the cards."""
+    from halfthou.cards.of_plan import views_of  # noqa: PLC0415  (OpenCascade, on demand)
+
+    return shelf.once(("sheets", kept, units), lambda: views_of(kept, units=units))
+
+
+def cards(shelf: Shelf, kept: KeptPlan, *, units: Units, paper: Paper) -> bytes:
+    """Give the cards as PDF."""
+    from halfthou.cards.cards import set_cards  # noqa: PLC0415  (the typesetter, on demand)
+
+    cover, set_ups = sheets(shelf, kept, units=units)
+    key = ("cards", kept, units, paper)
+    return shelf.once(key, lambda: set_cards(cover, set_ups, paper=paper).pdf)
+
+
+def _blocked(seen: Seen) -> str:
+    if seen.on_disk.part is None:
+        return f"{seen.on_disk.path.name} cannot be read as it stands"
+    if seen.on_disk.grave:
+        return "the drawing has to be mended first"
+    return ""
+
+
+def _errors(run: Run | None) -> tuple[HalfthouError, ...]:
+    if run is None or not run.over or run.error is None:
+        return ()
+    if isinstance(run.error, Faults | InputFault):
+        return faults_in(run.error)
+    return (run.error,)

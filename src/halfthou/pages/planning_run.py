@@ -1,0 +1,38 @@
+"""Planning asked for on a page."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from halfthou.errors import HalfthouError
+from halfthou.pages.runs import Work
+from halfthou.pages.shelf import Seen, Shelf
+from halfthou.present.plan_changes import plan_changes, proof_words
+
+
+def run_work(shelf: Shelf, seen: Seen) -> Work:
+    """Give the work that plans a part and keeps the plan."""
+    on_disk, before = seen.on_disk, seen.plan.kept
+
+    def work(
+        *, on_progress: Callable[[str, float], None], should_stop: Callable[[], bool]
+    ) -> tuple[str, ...]:
+        from halfthou.store.keeping import plan_and_keep  # noqa: PLC0415  (the solver, on demand)
+
+        if on_disk.part is None:
+            raise HalfthouError(f"{on_disk.path.name} cannot be read")
+        kept = plan_and_keep(
+            on_disk.path,
+            part=on_disk.part,
+            text=on_disk.text,
+            workshop=shelf.workshop(),
+            proof=proof_words,
+            replace=True,
+            on_progress=on_progress,
+            should_stop=should_stop,
+        )
+        if before is None:
+            return ()
+        return plan_changes(before.plan, kept.plan) or ("nothing: the same plan as before",)
+
+    return work
