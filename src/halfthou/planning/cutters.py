@@ -24,15 +24,14 @@ def mill_tools(workshop: Workshop, *kinds: str) -> tuple[Tool, ...]:
 
 
 def for_keyway(keyway: Keyway, depth: Millimetre, workshop: Workshop) -> tuple[str, ...]:
-    """Name the slot drills for a keyway: of its width, else narrower and walked sideways."""
-    width = keyway.width
-    fits = [
-        t
-        for t in mill_tools(workshop, "slot drill")
-        if t.reach >= depth and t.width <= width.high + _SAME / 3
-    ]
-    exact = [t for t in fits if t.width >= width.low - _SAME]
-    narrower = [t for t in fits if t.width >= _SMALLER * width.nominal]
+    """Name the slot drills for a keyway: of its width, else narrower and walked sideways.
+
+    A slot drill is ground a few hundredths under its nominal size, just to leave a tight keyway.
+    """
+    wide = keyway.width.nominal
+    fits = [t for t in mill_tools(workshop, "slot drill") if t.reach >= depth]
+    exact = [t for t in fits if abs(t.width - wide) <= _SAME]
+    narrower = [t for t in fits if _SMALLER * wide <= t.width < wide]
     return tuple(t.name for t in (exact or narrower)[:_OFFERED])
 
 

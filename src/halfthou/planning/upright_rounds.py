@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Final
 
 from halfthou.drawing.model import Part, Surface
-from halfthou.planning.axes import dot, opposite, same
+from halfthou.planning.axes import dot, extents_of_all, opposite, same
 from halfthou.planning.model import Link, Operation, Refused, Scheme
 from halfthou.planning.who_makes import asked_for, one_reason_each
 from halfthou.units import Millimetre, Vec3
@@ -125,6 +126,23 @@ def _cannot_stand(stood: _Stood, device: HoldingDevice, held: Surface) -> tuple[
     return None
 
 
+def _exit_beside(stood: _Stood, held: Surface, op: Operation) -> Millimetre | None:
+    """Give how low a cut comes outside of what is held, over the jaws; None if it does not."""
+    space = extents_of_all(op.region)
+    if space is None or not op.at:
+        return None
+    farthest = max(math.hypot(p[1], p[2]) for p in op.at) + op.cut_size / 2
+    return space.least(stood.up) if farthest > _across(held) / 2 + _NEAR else None
+
+
+def _comes_clear(stood: _Stood, device: HoldingDevice, held: Surface, op: Operation) -> bool:
+    """Tell whether a drill coming out beside the held diameter misses the vice jaws."""
+    bottom = _exit_beside(stood, held, op)
+    if bottom is None or device.device != "vice":
+        return True
+    return bottom - stood.height(held)[0] >= LEAST_RIM
+
+
 def _too_tall(stood: _Stood, device: HoldingDevice) -> tuple[str, str] | None:
     """Say that work stood on end does not go under the spindle with chuck and drill, or None."""
     points = [dot(p, stood.up) for s in stood.part.surfaces for p in (s.low, s.high)]
@@ -146,7 +164,12 @@ def _standing(stood: _Stood, device: HoldingDevice, held: Surface, name: str) ->
     clocked = _clocked_on(stood, held)
     seats = (seat.name,) if seat is not None else ()
     keep = {held.name} if by_rim else set()
-    can = [op for op in stood.own if not keep & set(op.makes) and not set(seats) & set(op.makes)]
+    kept = {*keep, *seats}
+    can = [
+        op
+        for op in stood.own
+        if not kept & set(op.makes) and (not by_rim or _comes_clear(stood, device, held, op))
+    ]
     needs = dict.fromkeys([*(keep or ()), *seats, *clocked])
     why = {s: f"{s} is what it is held by or stands on" for s in (*keep, *seats)}
     need = [
@@ -157,6 +180,10 @@ def _standing(stood: _Stood, device: HoldingDevice, held: Surface, name: str) ->
         )
     ]
     depth = min(high - low, device.jaw_depth or 0.0) if by_rim else 0.0
+    for op in can:
+        bottom = _exit_beside(stood, held, op)
+        if bottom is not None and device.device == "vice":
+            depth = min(depth, bottom - low)
     top = max(dot(p, stood.up) for s in stood.part.surfaces for p in (s.low, s.high))
     return Scheme(
         key=name,
