@@ -328,11 +328,11 @@ def _enter_size(sheet: Sheet, table: WrittenTable, key: str, axis: int) -> None:
 
 def _axes(table: WrittenTable, place: Place) -> tuple[int, ...]:
     """Directions in which a phrase locates a feature."""
-    if place.kind == "facing":
-        return ()
+    if place.kind in {"facing", "angle"}:
+        return ()  # an angle says where on the circle a distance off an axis lies
     if place.axis is not None:
         return (place.axis,)
-    if place.to.side is not None and place.kind != "angle":
+    if place.to.side is not None:
         return (AXIS_OF[place.to.side],)
     if table.kind == "hole" and (side := parse_reference(table.text("in")).side):
         return cross_axes(AXIS_OF[side])

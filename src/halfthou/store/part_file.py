@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
+
+import tomlkit
 
 from halfthou.drawing.grammar import KINDS, LATER, Kind
 from halfthou.drawing.model import Part
@@ -226,3 +229,21 @@ def _wrong_type(key: str, value: object, example: str, where: str) -> InputFault
     return InputFault(
         f"'{key}' is {kind} and takes a text", where=where, tries=(f'write {key} = "{example}"',)
     )
+
+
+def changed(written: Written, *, table: str, key: str, text: str) -> str:
+    """Return the file's text with one key changed; all else, comments included, stays as it is.
+
+    ``table`` is named as in the file: ``hole.bore``.
+    """
+    document = tomlkit.parse(written.source)
+    found: Any = document
+    for name in table.split(".", maxsplit=1):
+        found = found[name]
+    comment = found[key].trivia.comment if key in found else ""
+    value = tomlkit.item(text)
+    if comment:
+        value.trivia.comment = comment
+        value.trivia.comment_ws = found[key].trivia.comment_ws
+    found[key] = value
+    return tomlkit.dumps(document)
