@@ -18,6 +18,7 @@ from halfthou.planning.problem import (
     Task,
     Tie,
 )
+from halfthou.planning.standing import as_it_stands
 from halfthou.planning.stock import Stock
 from halfthou.planning.ties import ties_of
 from halfthou.units import Vec3
@@ -108,11 +109,12 @@ def _holding(scheme: Scheme, place: dict[str, int]) -> Holding:
 
 
 def set_ups_of(case: Case, answer: Answer) -> tuple[SetUp, ...]:
-    """The answer in the trade's words."""
-    return tuple(
+    """The answer in the trade's words, each cut told what it really starts from."""
+    set_ups = tuple(
         SetUp(
             scheme=case.schemes[slot.holding],
             operations=tuple(case.operations[i] for i in slot.tasks),
         )
         for slot in answer.setups
     )
+    return as_it_stands(set_ups)

@@ -53,7 +53,8 @@ class Operation:
     ``key`` is stable over runs. ``makes`` are the surfaces it leaves finished. ``region`` is the
     space that holds no metal afterwards. ``approach`` are the directions from the work toward the
     tool. ``starts`` and ``ends`` are where it works along the approach axis (part frame, mm):
-    for turning x from, x to; for holes depth from the entry face. ``size`` is what it must leave;
+    for turning x from, x to; for holes depth from the entry face. ``follows`` is the feature that must
+    be there first: the hole whose edge a chamfer breaks, the hole a recess is opened from. ``size`` is what it must leave;
     ``cut_size`` what this operation itself makes (a rough size, a drill's diameter).
     """
 
@@ -78,6 +79,7 @@ class Operation:
     inside: bool = False
     through: bool = False
     piece: str = "whole"
+    follows: str = ""
     remark: str = ""
 
 

@@ -6,8 +6,8 @@ that goes through in one size can be entered from either end: an alternative for
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Final, Literal
+from dataclasses import dataclass, replace
+from typing import Final
 
 from halfthou.drawing.geometry import Cone, Cylinder, Region
 from halfthou.drawing.model import Hole, HoleStep, Part
@@ -280,17 +280,49 @@ def _boring_tool(workshop: Workshop, have: float) -> tuple[str, ...]:
     return (best.name,) if best else tool_names(workshop, "boring tool")[:1] or ("boring tool",)
 
 
+def _through_hole(one: _Bored) -> Hole | None:
+    """A smaller hole right through on the same axis: it is made first and this one opened from it."""
+    smallest = min(s.diameter.nominal for s in one.hole.steps)
+    others = [
+        f
+        for f in one.part.features
+        if isinstance(f, Hole) and f.on_axis and f is not one.hole and f.steps[-1].breaks_out
+    ]
+    fits = [f for f in others if min(s.diameter.nominal for s in f.steps) < smallest]
+    return min(fits, key=lambda f: f.steps[-1].diameter.nominal, default=None)
+
+
+def _opened(one: _Bored, through: Hole) -> list[Operation]:
+    """Every step bored out from the through hole."""
+    other = _Bored(
+        part=one.part, workshop=one.workshop, stock=one.stock, hole=through, end=one.end, tag=""
+    )
+    have = _first_drill(other, through.steps[-1], _drill_to(other, through.steps[-1]))[1]
+    made: list[Operation] = []
+    for step in sorted(one.hole.steps, key=lambda s: (s.kind == "countersink", s.diameter.nominal)):
+        made += _sized(one, step, have)
+        have = step.diameter.middle
+    return [replace(op, follows=through.name) for op in made]
+
+
+def _drill_to(one: _Bored, step: HoleStep) -> float:
+    """Largest diameter to drill a step to, leaving metal for what sizes it."""
+    if step.thread is not None:
+        return drill_for_tap(one.workshop, step.thread).diameter
+    if _coarse(step) and step.process != "bored":
+        return step.diameter.high
+    reamer = reamer_for(one.workshop, step.diameter)
+    spare = reamer.allowance if reamer else 2 * FINISH_BORE
+    return step.diameter.low - spare - (BORE_LEAVES if _tied(one) or not reamer else 0.0)
+
+
 def _chain(one: _Bored) -> list[Operation]:
+    through = _through_hole(one)
+    if through is not None:
+        return _opened(one, through)
     steps = [s for s in one.hole.steps if s.kind != "countersink"]
     deepest = min(steps, key=lambda s: s.diameter.nominal)
-    if deepest.thread is not None:
-        target = drill_for_tap(one.workshop, deepest.thread).diameter
-    elif _coarse(deepest) and deepest.process != "bored":
-        target = deepest.diameter.high
-    else:
-        reamer = reamer_for(one.workshop, deepest.diameter)
-        spare = reamer.allowance if reamer else 2 * FINISH_BORE
-        target = deepest.diameter.low - spare - (BORE_LEAVES if _tied(one) or not reamer else 0.0)
+    target = _drill_to(one, deepest)
     made, have = _first_drill(one, deepest, target)
     for step in sorted(steps, key=lambda s: s.diameter.nominal):
         made += _sized(one, step, have)
@@ -323,5 +355,3 @@ def operations_on_axis(part: Part, workshop: Workshop, stock: Stock) -> Work:
             )
     return work
 
-
-_SIDES: Final[tuple[Literal["left", "right"], ...]] = ("left", "right")

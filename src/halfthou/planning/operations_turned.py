@@ -21,7 +21,7 @@ from halfthou.drawing.model import (
     Round,
     Surface,
 )
-from halfthou.planning.model import Alternative, Operation
+from halfthou.planning.model import Alternative, Operation, Stage
 from halfthou.planning.stock import PARTED, Stock, ends
 from halfthou.planning.times import minutes_for
 from halfthou.units import Millimetre, Vec3
@@ -35,6 +35,9 @@ BEYOND: Final = 2.0
 """How far a removed region reaches past the metal, mm: it only has to be past it."""
 NARROW: Final = 6.0
 """A neck narrower than this is plunged with a grooving tool, mm (usual practice)."""
+FACE_LEAVES: Final = 0.2
+"""Metal left on a face that is faced again where it must be square, mm (usual practice)."""
+_FACING_WORDS: Final = {"rough": "first skim", "finish": "to finish"}
 FITTED: Final = 0.08
 """A diameter with less tolerance than this is roughed and finished apart, mm (usual practice)."""
 
@@ -283,29 +286,55 @@ def _outside(part: Part, workshop: Workshop, stock: Stock) -> Work:
 
 def _faces(part: Part, workshop: Workshop, stock: Stock) -> Work:
     x0, x1 = ends(part)
-    across = stock.across + 2 * BEYOND
-    tools = tool_names(workshop, "facing tool", "knife tool")[:1] or ("knife tool",)
-    made = []
+    work = Work(operations=())
     for end, x, far in (("right", x1, stock.high + BEYOND), ("left", x0, stock.low - BEYOND)):
-        left_on = PARTED if stock.chucking == end else abs(far - x) - BEYOND
-        made.append(
-            Operation(
-                key=f"face {end}",
-                verb="face",
-                stage="only",
-                feature=end,
-                machine="lathe",
-                makes=planes_at(part, x, TOWARD["right" if end == "right" else "left"]),
-                region=(Cylinder(start=(x, 0.0, 0.0), end=(far, 0.0, 0.0), diameter=across),),
-                approach=(TOWARD["right" if end == "right" else "left"],),
-                tools=tools,
-                minutes=minutes_for("face", length=stock.across / 2, across=stock.across, depth=left_on),
-                starts=x,
-                ends=far,
-                from_size=left_on,
-            )
+        side: End = "right" if end == "right" else "left"
+        work += _face(part, workshop, stock, side, x, far)
+    return work
+
+
+def _face(
+    part: Part, workshop: Workshop, stock: Stock, end: End, x: Millimetre, far: Millimetre
+) -> Work:
+    """Face an end once; or, where it must be square to something, skim it first and finish later."""
+    tools = tool_names(workshop, "facing tool", "knife tool")[:1] or ("knife tool",)
+    left_on = PARTED if stock.chucking == end else abs(far - x) - BEYOND
+    made = planes_at(part, x, TOWARD[end])
+
+    def face(stage: Stage, to: float, come_from: float) -> Operation:
+        at = x + TOWARD[end][0] * to
+        return Operation(
+            key=f"face {end}" if stage == "only" else f"face {end} {_FACING_WORDS[stage]}",
+            verb="face",
+            stage=stage,
+            feature=end,
+            machine="lathe",
+            makes=() if stage == "rough" else made,
+            region=(
+                Cylinder(
+                    start=(at, 0.0, 0.0), end=(far, 0.0, 0.0), diameter=stock.across + 2 * BEYOND
+                ),
+            ),
+            approach=(TOWARD[end],),
+            tools=tools,
+            minutes=minutes_for("face", length=stock.across / 2, across=stock.across, depth=come_from),
+            starts=at,
+            ends=far,
+            from_size=come_from,
         )
-    return Work(operations=tuple(made))
+
+    once = face("only", 0.0, left_on)
+    if left_on <= FACE_LEAVES or not _squared(part, made):
+        return Work(operations=(once,))
+    twice = (face("rough", FACE_LEAVES, left_on - FACE_LEAVES), face("finish", 0.0, FACE_LEAVES))
+    choice = Alternative(
+        name=f"{end} end: faced once or twice", bundles=((once.key,), tuple(op.key for op in twice))
+    )
+    return Work(operations=(once, *twice), alternatives=(choice,))
+
+
+def _squared(part: Part, made: tuple[str, ...]) -> bool:
+    return any(r.surface in made or r.to in made for r in part.requirements)
 
 
 def _parting(part: Part, workshop: Workshop, stock: Stock) -> Work:
@@ -446,6 +475,7 @@ def _chamfer(workshop: Workshop, one: ChamferCut) -> Operation:
         cut_size=one.leg,
         angle=one.angle,
         inside=one.inside,
+        follows=one.edge if one.inside else "",
     )
 
 

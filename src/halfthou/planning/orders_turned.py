@@ -36,17 +36,28 @@ def _order(a: Operation, b: Operation, rule: str, reason: str, **more: object) -
 
 def _faces_first(operations: tuple[Operation, ...]) -> Pairs:
     for a, b in _pairs(
-        operations, lambda o: o.verb == "face", lambda o: o.verb in {"centre", "spot"}
+        operations, _first_face, lambda o: o.verb in {"centre", "spot"}
     ):
         if _same_end(a, b):
             yield _order(
                 a, b, "face before centring", "a centre drill follows the slope it starts on"
             )
-    for a, b in _pairs(operations, lambda o: o.verb == "face", lambda o: o.verb in _OUTSIDE):
+    for a, b in _pairs(
+        operations,
+        lambda o: o.verb == "face" and o.stage == "rough",
+        lambda o: o.verb == "face" and o.stage == "finish",
+    ):
+        if _same_end(a, b):
+            yield _order(a, b, "skim before finishing", "the skim takes the saw marks off")
+    for a, b in _pairs(operations, _first_face, lambda o: o.verb in _OUTSIDE):
         if _same_end(a, b):
             yield _order(
                 a, b, "face before turning", "lengths and shoulders are measured from a clean end"
             )
+
+
+def _first_face(op: Operation) -> bool:
+    return op.verb == "face" and op.stage != "finish"
 
 
 def _holes(operations: tuple[Operation, ...]) -> Pairs:
@@ -65,6 +76,14 @@ def _holes(operations: tuple[Operation, ...]) -> Pairs:
                 "centre, drill, bore, ream",
                 "each follows the hole before it: a drill wanders without a centre, "
                 "and a reamer sizes a hole but never moves it",
+            )
+
+
+def _opened_from(operations: tuple[Operation, ...]) -> Pairs:
+    for a, b in _pairs(operations, lambda o: o.verb == "drill", lambda o: o.verb == "bore"):
+        if a.feature == b.follows:
+            yield _order(
+                a, b, "through hole first", "the boring tool needs a hole to go in by, on the same axis"
             )
 
 
@@ -134,9 +153,11 @@ def _last_touches(operations: tuple[Operation, ...]) -> Pairs:
                 a, b, "undercut and lead before the thread", "the tool or die needs room to start and stop"
             )
     for a, b in _pairs(
-        operations, lambda o: o.verb in {"face", "ream", "bore"}, lambda o: o.verb == "chamfer"
+        operations,
+        lambda o: o.verb in {"face", "ream", "bore", "drill"},
+        lambda o: o.verb == "chamfer",
     ):
-        if _same_end(a, b) and (a.verb == "face" or b.inside):
+        if (a.verb == "face" and _same_end(a, b)) or a.feature == b.follows:
             yield _order(a, b, "break edges last", "the edge is where the two finished cuts meet")
 
 
@@ -194,6 +215,7 @@ def orders_turned(operations: tuple[Operation, ...]) -> tuple[Order, ...]:
     rules = (
         _faces_first,
         _holes,
+        _opened_from,
         _outside_down,
         _rough_first,
         _last_touches,

@@ -8,7 +8,7 @@ must be there first and what must not be gone yet.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from halfthou.drawing.model import Hole, Part, Round
@@ -36,6 +36,8 @@ STEADY_ROOM: Final = 25.0
 _INSIDE: Final = {"spot", "drill", "bore", "ream", "tap", "countersink", "centre"}
 _AT_THE_END: Final = _INSIDE | {"face"}
 _NOT_WITH_CENTRE: Final = {"face", "part off"} | _INSIDE
+STANDS_OUT: Final = 3.0
+"""How far an end is left standing out of the jaws so that it can be faced, mm (usual practice)."""
 THIN: Final = 0.75
 """A bore over this share of the outside makes a ring too thin for jaws (usual practice)."""
 
@@ -82,7 +84,7 @@ def _free(shop: Shop, grip: Grip, faces: End) -> Millimetre:
 
 def _clears(op: Operation, grip: Grip, faces: End) -> bool:
     """Whether the tool for ``op`` keeps off the jaws."""
-    if op.verb in _INSIDE:
+    if op.verb in _INSIDE or op.inside:
         return True
     low, high = span(op)
     if faces == "right":
@@ -298,7 +300,7 @@ def _with_support(
 def _finished_grips(shop: Shop, faces: End, deep: Millimetre) -> Iterator[tuple[Round, Grip]]:
     rounds = sorted((f for f in shop.part.features if isinstance(f, Round)), key=lambda r: r.left)
     for i, one in enumerate(rounds):
-        if one.thread is not None or one.right_diameter is not None or _is_ring(shop, one):
+        if one.thread is not None or one.right_diameter is not None:
             continue
         inner = rounds[:i] if faces == "right" else rounds[i + 1 :]
         outer = rounds[i + 1] if faces == "right" and i + 1 < len(rounds) else None
@@ -307,15 +309,21 @@ def _finished_grips(shop: Shop, faces: End, deep: Millimetre) -> Iterator[tuple[
             continue
         length = min(one.right - one.left, deep)
         backs = outer is not None and outer.diameter.nominal > one.diameter.nominal
-        low, high = (one.right - length, one.right) if faces == "right" else (one.left, one.left + length)
-        if length < _least(one, backs=backs):
+        out = 0.0 if backs else min(STANDS_OUT, one.right - one.left - _least(one, backs=not inner))
+        length = min(length, one.right - one.left - max(out, 0.0))
+        low, high = (
+            (one.right - out - length, one.right - out)
+            if faces == "right"
+            else (one.left + out, one.left + out + length)
+        )
+        if length < _least(one, backs=backs or not inner):
             continue
         makers = _makers(shop, one.name)
-        seat = _seat(shop, one, faces) if backs else ()
+        seat = _seat(shop, one, faces) if backs else () if inner else _far_face(shop, one, faces)
         need = tuple(
             (k, f"the jaws hold the {one.name}, so it is turned first") for k in makers
         ) + tuple(
-            (k, "its shoulder goes back against the jaws") for s in seat for k in _makers(shop, s) if k not in makers
+            (k, "that face goes back hard against the jaws") for s in seat for k in _makers(shop, s) if k not in makers
         )
         yield one, Grip(
             low=low, high=high, size=one.diameter.nominal, surfaces=(one.name,), seats=seat, need=need, raw=False
@@ -332,7 +340,7 @@ def _on_rough(shop: Shop) -> Iterator[Scheme | None]:
         for one, grip in _finished_grips(shop, faces, jaws.jaw_depth):
             rough = tuple(o for o in shop.operations if o.feature == one.name and o.stage == "rough")
             finish = _makers(shop, one.name)
-            if not rough:
+            if not rough or _is_ring(shop, one):
                 continue
             size = rough[0].cut_size
             held = Grip(
@@ -407,6 +415,29 @@ def _seat(shop: Shop, one: Round, faces: End) -> tuple[str, ...]:
     )
 
 
+def _lightly(shop: Shop, scheme: Scheme | None) -> Scheme | None:
+    """A thin ring nipped in soft jaws: its ends may be faced and its edges broken, nothing sized."""
+    if scheme is None:
+        return None
+    light = {op.key for op in shop.operations if op.verb in {"face", "chamfer", "countersink"}}
+    keep = scheme.can & light
+    why = "the ring is thin: nip it lightly, and cut nothing to size while jaws press it"
+    return replace(scheme, can=keep, reason=why) if keep else None
+
+
+def _far_face(shop: Shop, one: Round, faces: End) -> tuple[str, ...]:
+    """The end inside the chuck, set back on a step in the jaws when the grip is short."""
+    if one.right - one.left >= one.diameter.nominal:
+        return ()
+    x = one.left if faces == "right" else one.right
+    toward = -1.0 if faces == "right" else 1.0
+    return tuple(
+        s.name
+        for s in shop.part.surfaces
+        if s.kind == "plane" and abs(s.point[0] - x) < 1e-6 and s.direction[0] * toward > 0.5
+    )
+
+
 _TRUED: Final[tuple[tuple[Device, str, float], ...]] = (
     ("soft jaws", "soft jaws bored to the {}", 0.0),
     ("collet", "collet on the {}", 0.0),
@@ -422,14 +453,18 @@ def _on_finished(shop: Shop) -> Iterator[Scheme | None]:
         for end in ("right", "left"):
             faces: End = "right" if end == "right" else "left"
             for one, grip in _finished_grips(shop, faces, device.jaw_depth or 25.0):
-                if not device.smallest <= grip.size <= device.largest:
+                thin = _is_ring(shop, one)
+                if not device.smallest <= grip.size <= device.largest or (thin and kind != "soft jaws"):
                     continue
                 true_on = ((one.name, reading or device.trued), *((s, reading or device.trued) for s in grip.seats))
                 name = f"{words.format(one.name)}, {faces} end out"
-                yield _fit(
+                scheme = _fit(
                     shop, device, grip, faces, name=name, error=max(device.trued, reading),
                     minutes=device.minutes, true_on=true_on,
                 )
+                yield _lightly(shop, scheme) if thin else scheme
+                if thin:
+                    continue
                 centre = next((o for o in shop.operations if o.key == f"centre {faces}"), None)
                 if centre is not None and kind != "four-jaw chuck":
                     held = Grip(
@@ -493,8 +528,6 @@ def _wall(shop: Shop, hole: Hole) -> str:
 def _outside_only(scheme: Scheme | None) -> Scheme | None:
     if scheme is None:
         return None
-    from dataclasses import replace
-
     keep = frozenset(k for k in scheme.can if not any(w in k for w in ("centre", "drill", "bore", "ream")))
     return replace(scheme, can=keep, inside=True) if keep else None
 

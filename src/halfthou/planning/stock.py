@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from halfthou.drawing.geometry import Cylinder, RegionSet, hexagon_bar, square_bar
-from halfthou.drawing.model import Part, Round
+from halfthou.drawing.model import Hole, Part, Round
 from halfthou.units import Millimetre
 from halfthou.workshop.model import HoldingDevice, Workshop
 
@@ -80,7 +80,7 @@ def turned_stocks(part: Part, workshop: Workshop) -> tuple[Stock, ...]:
         side = min(FACING, there / 2)
         tried.append(_stock(part, low=x0 - side, high=x1 + side, across=across))
     for end in ("left", "right"):
-        held = _chucking_piece(workshop, part)
+        held = _chucking_piece(workshop, part, "left" if end == "left" else "right")
         if held is None:
             continue
         jaws, width = held
@@ -94,12 +94,28 @@ def turned_stocks(part: Part, workshop: Workshop) -> tuple[Stock, ...]:
     return tuple(tried)
 
 
-def _chucking_piece(workshop: Workshop, part: Part) -> tuple[HoldingDevice, float] | None:
+def _chucking_piece(
+    workshop: Workshop, part: Part, end: Literal["left", "right"]
+) -> tuple[HoldingDevice, float] | None:
     jaws = next((d for d in workshop.holding if d.device == "three-jaw chuck"), None)
     parting = next((t for t in workshop.tools if t.kind == "parting tool"), None)
-    if jaws is None or parting is None or parting.reach < part.blank.across / 2:
+    if jaws is None or parting is None or parting.reach < _to_part_through(part, end):
         return None
     return jaws, parting.width
+
+
+def _to_part_through(part: Part, end: Literal["left", "right"]) -> Millimetre:
+    """Metal a side for the parting tool: the end as turned, less a hole right through it."""
+    rounds = sorted((f for f in part.features if isinstance(f, Round)), key=lambda r: r.left)
+    last = rounds[0] if end == "left" else rounds[-1]
+    bores = [
+        step.diameter.nominal
+        for f in part.features
+        if isinstance(f, Hole) and f.on_axis
+        for step in f.steps
+        if step.breaks_out
+    ]
+    return (last.diameter.nominal - max(bores, default=0.0)) / 2
 
 
 def _stock(
