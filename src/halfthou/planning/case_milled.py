@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from typing import Final
+
 from halfthou.drawing.model import Part
 from halfthou.errors import NoPlan
 from halfthou.planning.assemble import Case
@@ -10,6 +13,8 @@ from halfthou.planning.operations_milled import operations_milled
 from halfthou.planning.orders_milled import orders_milled
 from halfthou.planning.schemes_milled import schemes_milled
 from halfthou.workshop.model import Workshop
+
+_SAME: Final = 1e-6
 
 
 def case_milled(part: Part, workshop: Workshop) -> Case:
@@ -28,7 +33,7 @@ def case_milled(part: Part, workshop: Workshop) -> Case:
     return Case(
         part=part,
         blank=(raw.high[0] - raw.low[0], raw.high[1] - raw.low[1], raw.high[2] - raw.low[2]),
-        metal=part.metal if lump.cast else (metal_of_lump(lump),),
+        metal=metal_of_lump(part, lump),
         stock=None,
         operations=work.operations,
         alternatives=work.alternatives,
@@ -41,7 +46,7 @@ def case_milled(part: Part, workshop: Workshop) -> Case:
 def _check_blank(part: Part) -> None:
     lump: Lump = lump_of(part)
     ways = ("left to right", "bottom to top", "front to back")
-    short = [
+    short = _out_of_round(part, lump) + [
         f"{ways[axis]} it is {part.blank.size[axis]:g} and the part {wanted:g}"
         for axis in range(3)
         if part.blank.size[axis] < (wanted := lump.part.high[axis] - lump.part.low[axis]) - 1e-6
@@ -53,3 +58,17 @@ def _check_blank(part: Part) -> None:
             why="; ".join(short),
             tries=(f"a blank with metal over every side: {', '.join(SIDES)}",),
         )
+
+
+def _out_of_round(part: Part, lump: Lump) -> list[str]:
+    """Say that the part's corners stand out of a round bar."""
+    if part.blank.form != "round bar":
+        return []
+    flat = [i for i in range(3) if i != lump.long]
+    middle = lump.raw.middle
+    corner = 2 * math.hypot(
+        *(max(lump.part.high[i] - middle[i], middle[i] - lump.part.low[i]) for i in flat)
+    )
+    if corner <= part.blank.across + _SAME:
+        return []
+    return [f"it is {part.blank.across:g} round and the part {corner:.1f} across its corners"]

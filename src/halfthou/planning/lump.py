@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise, product
 from typing import Final
 
-from halfthou.drawing.geometry import Box
+from halfthou.drawing.geometry import Box, Cylinder, RegionSet, hexagon_bar
 from halfthou.drawing.model import OUTWARD, Block, Cutout, Part, Side
 from halfthou.planning.axes import Extents, axis_of, other_side
 from halfthou.units import Millimetre, Vec3
@@ -104,9 +104,18 @@ def _reaches(block: Block, box: Extents, side: Side) -> bool:
     return abs(own.most(OUTWARD[side]) - box.most(OUTWARD[side])) < _SAME
 
 
-def metal_of_lump(lump: Lump) -> Box:
-    """Give the lump as sawn, before the first cut (not for castings)."""
-    return Box(low=lump.raw.low, high=lump.raw.high)
+def metal_of_lump(part: Part, lump: Lump) -> RegionSet:
+    """Give the lump as sawn, before the first cut; a casting's is its drawn shape."""
+    if lump.cast:
+        return part.metal
+    if part.blank.form not in ("round bar", "hexagon bar"):
+        return (Box(low=lump.raw.low, high=lump.raw.high),)
+    start, end = list(lump.raw.middle), list(lump.raw.middle)
+    start[lump.long], end[lump.long] = lump.raw.low[lump.long], lump.raw.high[lump.long]
+    first, last = _vec(tuple(start)), _vec(tuple(end))
+    if part.blank.form == "round bar":
+        return (Cylinder(start=first, end=last, diameter=part.blank.across),)
+    return (hexagon_bar(across_flats=part.blank.across, start=first, end=last),)
 
 
 def hollows(part: Part, lump: Lump) -> tuple[Cutout, ...]:

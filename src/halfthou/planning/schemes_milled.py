@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import Final
 
@@ -12,6 +13,7 @@ from halfthou.planning.lump import SIDES
 from halfthou.planning.model import Link, Operation, Refused, Scheme
 from halfthou.planning.schemes_block_in_lathe import schemes_block_in_lathe
 from halfthou.planning.schemes_vice import RAW_SEAT, cannot_cut, cannot_hold, scheme_of, vices
+from halfthou.planning.upright_rounds import CHUCK_AND_DRILL
 from halfthou.planning.who_makes import one_reason_each
 from halfthou.workshop.model import HoldingDevice, Workshop
 
@@ -49,14 +51,20 @@ def schemes_milled(
         elif device.device == "clamps" and device.machine == "mill":
             schemes += [s for s in _clamped(job, device) if s.can]
             schemes += _clamps_moved(job, device)
+            refused += _not_on_the_mill(job, device)
     turned = schemes_block_in_lathe(job)
     schemes += [*turned[0], *bench_schemes(workshop, operations)]
     refused += turned[1]
     done = {key for scheme in schemes for key in scheme.can}
     left = [r for r in refused if r.operation not in done and r.reason]
     left += _without_tools(operations)
-    once = {(r.operation, r.reason): r for r in reversed(left)}
-    return tuple(schemes), tuple(reversed(once.values()))
+    return tuple(schemes), _one_of_a_kind(left)
+
+
+def _one_of_a_kind(refused: list[Refused]) -> tuple[Refused, ...]:
+    """Keep one refusal of each kind for an operation: the last, with the least metal on."""
+    kinds = {(r.operation, re.sub(r"\d+", "", r.reason)): r for r in refused}
+    return tuple(kinds.values())
 
 
 def _in_vice(job: Job, device: HoldingDevice) -> tuple[list[Scheme], list[Refused]]:
@@ -127,10 +135,38 @@ def _clamped(job: Job, device: HoldingDevice) -> Iterator[Scheme]:
 
 
 def _too_big(job: Job, device: HoldingDevice, up: Side) -> bool:
+    return bool(_why_too_big(job, device, up))
+
+
+def _why_too_big(job: Job, device: HoldingDevice, up: Side) -> str:
+    """Say why work does not go on the mill with that side up; nothing if it does."""
     raw = job.lump.raw
-    flat = [raw.length(d) for d in OUTWARD.values() if axis_of(d) != axis_of(OUTWARD[up])]
-    table = max((max(m.table) for m in job.workshop.mills), default=device.largest)
-    return max(flat) > min(device.largest, table)
+    flat = sorted(raw.length(d) for d in OUTWARD.values() if axis_of(d) != axis_of(OUTWARD[up]))
+    room = [(max(m.travels), min(m.travels), m.nose_to_table) for m in job.workshop.mills]
+    along, across, under = max(room, default=(device.largest, device.largest, device.largest))
+    high = raw.length(OUTWARD[up])
+    if flat[-1] > min(device.largest, along):
+        return f"it is {flat[-1]:.0f} long and the mill's table travels {along:g}"
+    if flat[0] > across:
+        return f"it is {flat[0]:.0f} wide and the mill's cross-slide travels {across:g}"
+    if high > under - CHUCK_AND_DRILL:
+        return f"it is {high:.0f} high and {under:g} lie between spindle and table"
+    return ""
+
+
+def _not_on_the_mill(job: Job, device: HoldingDevice) -> list[Refused]:
+    """Give the refusals of work that is too big for the machine."""
+    return [
+        Refused(
+            scheme=f"{device.name}, {up} up",
+            operation=op.key,
+            reason=_why_too_big(job, device, up),
+            remedy="a larger mill, or have it done outside",
+        )
+        for up in SIDES
+        if _too_big(job, device, up)
+        for op in job.from_above(up)
+    ]
 
 
 def _clamped_so(job: Job, device: HoldingDevice, up: Side, state: State, end: Side) -> Scheme:

@@ -29,6 +29,10 @@ from halfthou.workshop.model import HoldingDevice
 
 LEAST_GRIP: Final = 5.0
 """Least height of work between the jaws, mm (usual practice)."""
+THIN_SHARE: Final = 0.6
+"""Share of a thin plate's height that will do instead of ``LEAST_GRIP`` (usual practice)."""
+THINNEST_GRIP: Final = 2.0
+"""No plate is held by less between hard jaws. [mm]"""
 CLEAR: Final = 1.0
 """Least gap between jaws and cutter, mm (usual practice)."""
 END_OUT: Final = 3.0
@@ -218,6 +222,12 @@ def _with_ends_out(one: Vice) -> Iterator[Vice]:
             yield way
 
 
+def _least_grip(one: Vice) -> Millimetre:
+    """Give how high the jaws must reach up the work to hold it [mm]."""
+    usual = min(LEAST_GRIP, max(THINNEST_GRIP, THIN_SHARE * one.height))
+    return max(usual, GRIP_SHARE * one.height)
+
+
 def cannot_hold(one: Vice) -> Stopped | None:
     """Say why the vice cannot hold the work so, or None."""
     device = one.device
@@ -226,7 +236,7 @@ def cannot_hold(one: Vice) -> Stopped | None:
             f"the vice opens {device.largest:g} mm and the work is {one.width:.0f} across",
             "clamps to the table",
         )
-    least = max(LEAST_GRIP, GRIP_SHARE * one.height)
+    least = _least_grip(one)
     if least > device.jaw_depth:
         return (
             f"it stands {one.height:.0f} high and the jaws are {device.jaw_depth:g} deep",
@@ -316,7 +326,7 @@ def _held(one: Vice, grip: Millimetre) -> tuple[Extents, Extents]:
 
 def best_grip(one: Vice) -> tuple[Millimetre, tuple[Operation, ...]]:
     """Give how high the jaws come, as high as they may, and what can be cut so."""
-    least = max(LEAST_GRIP, GRIP_SHARE * one.height)
+    least = _least_grip(one)
     most = min(one.device.jaw_depth, one.height - CLEAR)
     fit = tuple(op for op in one.job.from_above(one.up) if cannot_cut(one, op, least) is None)
     if not fit:
