@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from typing import Final
 
@@ -16,18 +17,19 @@ from halfthou.cutting.fluid import fluid_for
 from halfthou.cutting.hand_feed import seconds_a_turn
 from halfthou.cutting.overhang import bar_out, bar_too_long
 from halfthou.cutting.passes import CLOSE, LEAVE, Cuts, boring_depth, finishing, roughing
-from halfthou.cutting.speeds import speed_for
 from halfthou.handbook.drills import point_allowance, tap_lead
 from halfthou.planning import working_words as words
+from halfthou.planning.axes import opposite
 from halfthou.planning.dials import division_travel, move
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Feed, Measure, Move
-from halfthou.planning.working_cuts import Draft, reached, told
+from halfthou.planning.working_cuts import Draft, told
 from halfthou.planning.working_measures import (
     measures_for,
     passing_measure,
     thread_measure,
 )
+from halfthou.planning.working_slides import CHECK_WITHIN, across, along, lathe_speed
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre, RevPerMinute, Second
 from halfthou.workshop.model import Lathe
@@ -37,15 +39,12 @@ HOLES: Final = frozenset(
 )
 LEFT_TO_THE_DRILL: Final[Millimetre] = 0.1
 """A drilled size with at least this tolerance is not measured (usual practice)."""
-CHECK_WITHIN: Final[Millimetre] = 0.05
 INSIDE_JAWS_FROM: Final[Millimetre] = 10.0
 """Holes under this are not looked at with a caliper (usual practice)."""
 THROUGH: Final[Millimetre] = 1.0
 """How far the full diameter goes past a far face (usual practice)."""
 CALMLY: Final[Second] = 2.0
 """A handle is not turned faster than this with any feeling (usual practice)."""
-MANY_TURNS: Final = 10
-"""More turns of a handle than one likes to count (usual practice)."""
 _LEAD: Final[Millimetre] = 2.5
 """Lead of a tailstock screw where the workshop tells none, mm (usual practice)."""
 
@@ -66,17 +65,6 @@ def hole_draft(task: Task, lathe: Lathe, op: Operation) -> Draft:
     return draft
 
 
-def _speed(task: Task, lathe: Lathe, op: Operation, diameter: Millimetre) -> RevPerMinute:
-    return speed_for(
-        metal=task.metal,
-        verb=op.verb,
-        diameter=diameter,
-        workshop=task.workshop,
-        speeds=lathe.speeds,
-        at_most=task.scheme.device.most_rev_min,
-    )
-
-
 def tailstock_feed(lathe: Lathe, feed: Millimetre, speed: RevPerMinute) -> Feed:
     """Feed by the tailstock's handwheel."""
     lead = lathe.tailstock_lead or _LEAD
@@ -91,16 +79,35 @@ def tailstock_to(depth: Millimetre) -> tuple[Move, ...]:
     return (move("tailstock", depth, None, sense="left"),)
 
 
-def full_depth(op: Operation, others: tuple[Operation, ...]) -> Millimetre:
+def full_depth(task: Task, op: Operation) -> Millimetre:
     """Depth of a drill's tip: full diameter, a following tap's lead, and the drill's point."""
-    depth = op.ends
-    if not op.through:
-        taps = [o for o in others if o.verb == "tap" and o.feature == op.feature and o.thread]
-        leads = [o.ends + tap_lead(o.thread.pitch) for o in taps if o.thread is not None]
-        depth = max([depth, *leads])
-    else:
-        depth += THROUGH
-    return depth + point_allowance(op.cut_size)
+    point = point_allowance(op.cut_size)
+    if op.through:
+        return op.ends + THROUGH + point
+    return max(op.ends, min(wanted_for_tap(task, op), _room(task, op) - point)) + point
+
+
+def wanted_for_tap(task: Task, op: Operation) -> Millimetre:
+    """Full depth a following tap asks for, its lead included; 0 where none follows."""
+    taps = [o for o in (*task.operations, *task.later) if o.verb == "tap" and o.thread is not None]
+    return max(
+        (o.ends + tap_lead(o.thread.pitch) for o in taps if o.feature == op.feature and o.thread),
+        default=0.0,
+    )
+
+
+def _room(task: Task, op: Operation) -> Millimetre:
+    """How deep a tip may go and not come out behind."""
+    if not op.at:
+        return math.inf
+    return task.room_under(op.at[0], opposite(op.approach[0])) - THROUGH
+
+
+def no_room_for_lead(task: Task, op: Operation) -> bool:
+    """Tell whether a tap's lead has no hole to go into: it must be bottomed."""
+    if op.through:
+        return False
+    return full_depth(task, op) - point_allowance(op.cut_size) < wanted_for_tap(task, op) - 1e-6
 
 
 def by_hand(size: Millimetre) -> str:
@@ -109,11 +116,11 @@ def by_hand(size: Millimetre) -> str:
 
 
 def _drill(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
-    draft.speed = _speed(task, lathe, op, max(op.cut_size, 1.0))
+    draft.speed = lathe_speed(task, lathe, op, max(op.cut_size, 1.0))
     feed = drill_feed(op.cut_size, task.metal)
     draft.feed = tailstock_feed(lathe, feed, draft.speed)
     if op.verb == "drill":
-        depth = full_depth(op, (*task.operations, *task.later))
+        depth = full_depth(task, op)
         _drilled(task, lathe, op, draft, depth)
     else:
         depth = op.ends
@@ -132,6 +139,8 @@ def _drilled(task: Task, lathe: Lathe, op: Operation, draft: Draft, depth: Milli
         draft.remarks.append(words.HAND_TIGHT)
     if op.through:
         draft.cautions.append(words.GRABS)
+    if no_room_for_lead(task, op):
+        draft.remarks.append(words.BOTTOMING)
     if op.size is not None and op.size.width < LEFT_TO_THE_DRILL:
         draft.measures = measures_for(task, op)
 
@@ -141,7 +150,7 @@ def _bore_cuts(
 ) -> tuple[Cuts, ...]:
     off = (size - op.from_size) / 2
     close = op.size is None or op.size.width < CLOSE
-    if op.stage == "finish":
+    if op.stage == "finish" and off <= 2 * LEAVE:
         return finishing(metal_off=off, close=close)
     leave = 0.0 if op.stage == "rough" else LEAVE
     rough = roughing(
@@ -166,11 +175,11 @@ def _bore(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
     deepest = boring_depth(bar=bar, out=draft.tool_out, deepest=task.metal.rough)
     cuts = _bore_cuts(lathe, op, size, deepest)
     draft.passes = told(cuts, size=size, way=-2.0)
-    draft.speed = _speed(task, lathe, op, size)
+    draft.speed = lathe_speed(task, lathe, op, size)
     close = op.size is None or op.size.width < CLOSE
     wanted = FINISHING if op.stage == "finish" or (close and op.stage != "rough") else ROUGHING
     draft.feed = Feed(kind="power", per_turn=nearest_feed(lathe.feeds, wanted), slide="saddle")
-    draft.moves = (*_depth_moves(task, lathe, op), *_outward(lathe, cuts))
+    draft.moves = (*_depth_moves(task, lathe, op), *across(lathe, cuts, inside=True))
     draft.lock = ("top-slide",)
     if op.stage != "rough" and close and draft.passes:
         last = draft.passes[-1]
@@ -195,30 +204,14 @@ def _rough_bore(task: Task, op: Operation, found: tuple[Measure, ...]) -> tuple[
 
 
 def _depth_moves(task: Task, lathe: Lathe, op: Operation) -> tuple[Move, ...]:
-    mouth = task.from_face(op.at[0][0]) if op.at else 0.0
+    mouth = task.depth_of(op.at[0]) if op.at else 0.0
     depth = mouth + op.ends
-    dial = lathe.saddle if lathe.saddle and depth <= MANY_TURNS * lathe.saddle.lead else None
-    return (move("saddle", depth, dial, sense="left", readout=lathe.readout),)
-
-
-def _outward(lathe: Lathe, cuts: tuple[Cuts, ...]) -> tuple[Move, ...]:
-    totals = reached(cuts)
-    return tuple(
-        move(
-            "cross-slide",
-            total,
-            lathe.cross_slide,
-            sense="out",
-            readout=lathe.readout,
-            rounding="short" if number == len(totals) else "near",
-        )
-        for number, total in enumerate(totals, start=1)
-    )
+    return (along(lathe, depth),)
 
 
 def _ream(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
     draft.measures = measures_for(task, op)
-    draft.speed = _speed(task, lathe, op, op.cut_size)
+    draft.speed = lathe_speed(task, lathe, op, op.cut_size)
     draft.feed = tailstock_feed(lathe, REAMING, draft.speed)
     draft.moves = tailstock_to(op.ends)
     draft.remarks.append(words.REAM)

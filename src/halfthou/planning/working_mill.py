@@ -13,12 +13,19 @@ from halfthou.cutting.speeds import speed_for
 from halfthou.handbook.drills import point_allowance
 from halfthou.planning import working_words as words
 from halfthou.planning.axes import Extents, dot, extents_of_all
-from halfthou.planning.dials import division_travel, move
+from halfthou.planning.dials import division_travel
 from halfthou.planning.model import Operation
-from halfthou.planning.worked import CoarseCheck, Feed, Move, Place
+from halfthou.planning.worked import CoarseCheck, Feed, Place
 from halfthou.planning.working_cuts import Draft, reached, told
-from halfthou.planning.working_holes import LEFT_TO_THE_DRILL, by_hand, full_depth
+from halfthou.planning.working_holes import (
+    LEFT_TO_THE_DRILL,
+    by_hand,
+    full_depth,
+    no_room_for_lead,
+)
 from halfthou.planning.working_measures import measures_for, thread_measure
+from halfthou.planning.working_places import down, face_cuts, longest, place, point_at, table_moves
+from halfthou.planning.working_side import side_milling
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre, RevPerMinute, Second, Vec3
 from halfthou.workshop.model import Mill, Tool
@@ -66,29 +73,6 @@ def _speed(task: Task, mill: Mill, op: Operation, diameter: Millimetre) -> RevPe
     )
 
 
-# --- places ---
-
-
-def place(task: Task, mill: Mill, zero: Vec3, point: Vec3, label: str) -> Place:
-    """Tell where the cutter goes from the zero, by readout or by the dials."""
-    x, y = task.on_table(point, zero)
-    return Place(label=label, at=point, x=x, y=y, moves=_table_moves(mill, x, y))
-
-
-def _table_moves(mill: Mill, x: Millimetre, y: Millimetre) -> tuple[Move, ...]:
-    return (
-        move("table", x, mill.x, sense="right" if x >= 0 else "left", readout=mill.readout),
-        move("cross-table", y, mill.y, sense="away" if y >= 0 else "toward", readout=mill.readout),
-    )
-
-
-def _down(mill: Mill, depth: Millimetre, *, quill: bool) -> Move:
-    """Tell how far down: the quill by its scale, the table or head by its dial."""
-    if quill:
-        return move("quill", depth, None, sense="down")
-    return move("knee", depth, mill.z, sense="down", readout=mill.readout, rounding="short")
-
-
 # --- holes ---
 
 
@@ -108,7 +92,7 @@ def _hole(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
         feed = REAMING if op.verb == "ream" else drill_feed(op.cut_size, task.metal)
         draft.feed = Feed(kind="hand", per_turn=feed, slide="quill")
     depth = _hole_depth(task, op)
-    draft.moves = (_down(mill, depth, quill=True),)
+    draft.moves = (down(mill, depth, quill=True),)
     draft.lock = ("table", "cross-table")
     if several and not mill.readout:
         draft.remarks.append(words.ONE_WAY)
@@ -119,37 +103,44 @@ def _hole(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
 
 def _hole_depth(task: Task, op: Operation) -> Millimetre:
     if op.verb == "drill":
-        return full_depth(op, (*task.operations, *task.later))
+        return full_depth(task, op)
     if op.verb == "ream" and op.through:
         return op.ends + point_allowance(op.cut_size)
     return op.ends
 
 
 def _hole_words(task: Task, op: Operation, draft: Draft) -> None:
-    if op.verb == "spot":
-        draft.check = _first_place(draft)
-    elif op.verb == "drill":
-        draft.remarks.append(words.CLEAR_CHIPS)
-        if op.through:
-            draft.cautions.append(words.GRABS)
-            draft.remarks.append("see that the drill goes clear of parallels, clamps and table")
-        if op.size is not None and op.size.width < LEFT_TO_THE_DRILL:
+    match op.verb:
+        case "spot":
+            draft.check = _first_place(draft)
+        case "drill":
+            _drill_words(task, op, draft)
+        case "tap":
+            trial = thread_measure(task, op)
+            draft.measures = (trial,) if trial else ()
+            draft.remarks += [*(() if op.remark else (words.TAP_IN_SPINDLE,)), words.BACK_OFF]
+            draft.minutes = op.minutes
+        case "ream":
             draft.measures = measures_for(task, op)
-    elif op.verb == "tap":
-        trial = thread_measure(task, op)
-        draft.measures = (trial,) if trial else ()
-        draft.remarks += [words.TAP_IN_SPINDLE, words.BACK_OFF]
-        draft.minutes = op.minutes
-    elif op.verb == "ream":
-        draft.measures = measures_for(task, op)
-        draft.remarks.append(words.REAM)
-        draft.check = CoarseCheck(
-            what="hole before reaming",
-            means=by_hand(op.from_size),
-            expect=op.from_size,
-            within=0.1,
-        )
-    elif op.verb != "countersink":
+            draft.remarks.append(words.REAM)
+            draft.check = CoarseCheck(
+                what="hole before reaming", means=by_hand(op.from_size),
+                expect=op.from_size, within=0.1,
+            )  # fmt: skip
+        case "countersink":
+            pass
+        case _:
+            draft.measures = measures_for(task, op)
+
+
+def _drill_words(task: Task, op: Operation, draft: Draft) -> None:
+    draft.remarks.append(words.CLEAR_CHIPS)
+    if op.through:
+        draft.cautions.append(words.GRABS)
+        draft.remarks.append("see that the drill goes clear of parallels, clamps and table")
+    if no_room_for_lead(task, op):
+        draft.remarks.append(words.BOTTOMING)
+    if op.size is not None and op.size.width < LEFT_TO_THE_DRILL:
         draft.measures = measures_for(task, op)
 
 
@@ -184,15 +175,17 @@ def _milled(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
     draft.speed = _speed(task, mill, op, width)
     draft.feed = _table_feed(mill, tool, width, draft.speed)
     draft.measures = measures_for(task, op)
+    draft.lock = ("cross-table", "quill", "knee")
     if op.verb == "mill chamfer":
-        draft.moves = (_down(mill, op.cut_size, quill=False),)
+        draft.moves = (down(mill, op.cut_size, quill=False),)
         draft.remarks.append("touch the edge, then down by the leg of the chamfer")
-        draft.takes(length=_longest(task, extents_of_all(op.region)), passes=2)
+        draft.takes(length=longest(task, extents_of_all(op.region)), passes=2)
     elif op.verb == "mill face" and _on_top(tool):
         _facing(task, mill, draft, width)
+    elif op.verb == "mill face":
+        side_milling(task, mill, draft, width, zero)
     else:
         _cut_down(task, mill, draft, width, zero)
-    draft.lock = ("cross-table", "quill", "knee")
     draft.remarks.append(words.FEED_AGAINST)
     return draft
 
@@ -211,18 +204,6 @@ def _table_feed(mill: Mill, tool: Tool | None, width: Millimetre, speed: RevPerM
     return Feed(kind="hand", per_turn=per_turn, seconds_a_handle_turn=seconds, slide="table")
 
 
-def _longest(task: Task, space: Extents | None) -> Millimetre:
-    if space is None:
-        return 50.0
-    return max(space.length(task.along), space.length(task.away))
-
-
-def _face_cuts(metal_off: Millimetre, deepest: Millimetre, step: Millimetre) -> tuple[Cuts, ...]:
-    rough = roughing(metal_off=metal_off, deepest=deepest, leave=LAST, step=step)
-    left = rough[-1].left if rough else metal_off
-    return (*rough, Cuts(count=1, depth=left, left=0.0, purpose="finish"))
-
-
 def _facing(task: Task, mill: Mill, draft: Draft, width: Millimetre) -> None:
     op = draft.operation
     space = extents_of_all(op.region)
@@ -231,11 +212,11 @@ def _facing(task: Task, mill: Mill, draft: Draft, width: Millimetre) -> None:
     if op.stage == "rough":
         cuts = roughing(metal_off=op.cut_size, deepest=deepest, leave=0.0, step=step)
     else:
-        cuts = _face_cuts(op.cut_size, deepest, step)
+        cuts = face_cuts(op.cut_size, deepest, step)
     lengths = [m for m in draft.measures if m.kind == "length"]
     size = lengths[0].aim if lengths else 0.0
     draft.passes = told(cuts, size=size, way=1.0)
-    draft.moves = tuple(_down(mill, total, quill=False) for total in reached(cuts))
+    draft.moves = tuple(down(mill, total, quill=False) for total in reached(cuts))
     if lengths and op.stage != "rough" and len(cuts) > 1:
         draft.check = CoarseCheck(
             what="thickness before the last cut", means="caliper",
@@ -244,7 +225,7 @@ def _facing(task: Task, mill: Mill, draft: Draft, width: Millimetre) -> None:
     across = _narrow(task, space)
     traverses = max(1, math.ceil((across - 4.0) / (STEP_OVER * width)))
     count = sum(cut.count for cut in cuts) * traverses
-    draft.takes(length=_longest(task, space) + width, passes=count)
+    draft.takes(length=longest(task, space) + width, passes=count)
 
 
 def _narrow(task: Task, space: Extents | None) -> Millimetre:
@@ -269,7 +250,7 @@ def _cut_down(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: Vec
     left = rough[-1].left if rough else depth
     cuts = (*rough, Cuts(count=1, depth=left, left=0.0, purpose="finish"))
     draft.passes = tuple(one for one in told(cuts, size=depth, way=-1.0))
-    draft.moves = tuple(_down(mill, total, quill=False) for total in reached(cuts))
+    draft.moves = tuple(down(mill, total, quill=False) for total in reached(cuts))
     if space is not None:
         draft.places = _corners(task, mill, zero, space, width)
     if op.size is not None and op.size.middle > width * 1.01 and op.verb != "mill step":
@@ -284,7 +265,7 @@ def _cut_down(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: Vec
             what="cutter's near side from the edge, as a touch mark before going down",
             means="rule", expect=max(0.0, abs(one.x) - width / 2), within=RULE_WITHIN,
         )  # fmt: skip
-    draft.takes(length=_longest(task, space), passes=sum(cut.count for cut in cuts))
+    draft.takes(length=longest(task, space), passes=sum(cut.count for cut in cuts))
 
 
 def _corners(
@@ -307,15 +288,6 @@ def _corners(
     for label, spot in (("from", low), ("to", high)):
         x = spot["x"] - dot(zero, task.along)
         y = spot["y"] - dot(zero, task.away)
-        point = _point(task, zero, x, y)
-        ends.append(Place(label=label, at=point, x=x, y=y, moves=_table_moves(mill, x, y)))
+        point = point_at(task, zero, x, y)
+        ends.append(Place(label=label, at=point, x=x, y=y, moves=table_moves(mill, x, y)))
     return tuple(ends)
-
-
-def _point(task: Task, zero: Vec3, x: Millimetre, y: Millimetre) -> Vec3:
-    a, b = task.along, task.away
-    return (
-        zero[0] + x * a[0] + y * b[0],
-        zero[1] + x * a[1] + y * b[1],
-        zero[2] + x * a[2] + y * b[2],
-    )

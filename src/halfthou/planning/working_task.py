@@ -8,7 +8,7 @@ from functools import cached_property
 
 from halfthou.cutting.metals import Metal, metal_of
 from halfthou.drawing.model import Part, Surface
-from halfthou.planning.axes import cross, dot
+from halfthou.planning.axes import cross, dot, extents_of_all
 from halfthou.planning.model import Operation, Plan, Scheme, SetUp
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Gauge, Lathe, Mill, Tool, Workshop
@@ -107,17 +107,33 @@ class Task:
         return 1.0 if self.scheme.faces[0] > 0 else -1.0
 
     @cached_property
-    def face_x(self) -> Millimetre:
-        """Where the finished face toward the tailstock lies along the part's x."""
-        faced = [op.starts for op in self.operations if op.verb == "face"]
+    def face_reading(self) -> Millimetre:
+        """Where the finished face toward the tailstock lies, reckoned toward the tailstock."""
+        faced = [self.sense * op.starts for op in self.operations if op.verb == "face"]
         if faced:
             return faced[0]
-        reach = [s.high[0] if self.sense > 0 else s.low[0] for s in self.part.surfaces]
-        return self.sense * max(self.sense * x for x in reach) if reach else 0.0
+        toward = self.scheme.faces
+        return max(
+            (max(dot(s.low, toward), dot(s.high, toward)) for s in self.part.surfaces), default=0.0
+        )
+
+    @property
+    def face_x(self) -> Millimetre:
+        """Where that face lies along the part's x, for work turned about x."""
+        return self.sense * self.face_reading
 
     def from_face(self, x: Millimetre) -> Millimetre:
-        """How far a place lies from the face toward the chuck."""
+        """How far a place along x lies from the face toward the chuck."""
         return (self.face_x - x) * self.sense
+
+    def depth_of(self, point: Vec3) -> Millimetre:
+        """How far a point lies from the face toward the chuck, whatever the axis."""
+        return self.face_reading - dot(point, self.scheme.faces)
+
+    def room_under(self, point: Vec3, into: Vec3) -> Millimetre:
+        """How much metal the part has below a point, to its far side."""
+        metal = extents_of_all(self.part.metal)
+        return metal.most(into) - dot(point, into) if metal is not None else math.inf
 
     def diameter_now(self, operation: Operation) -> Millimetre:
         """Give the largest outside there is along an operation's length, as turned so far."""

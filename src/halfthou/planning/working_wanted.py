@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from halfthou.drawing.model import Hole, Surface
-from halfthou.planning.axes import cross, dot
+from halfthou.planning.axes import cross
 from halfthou.planning.worked import Measure, Step, Wanted, Zero
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre, Vec3
@@ -189,10 +189,17 @@ def _places(task: Task, step: Step, zero: Zero) -> list[Wanted]:
     hole = next(
         (f for f in task.part.features if isinstance(f, Hole) and f.name == op.feature), None
     )
-    if hole is not None and hole.ring is not None and _about(zero, hole.ring.centre, task):
+    if hole is not None and hole.ring is not None:
         centre, first = hole.ring.centre, hole.entries[0]
+        x, y = task.on_table(centre, zero.at)
+        to_centre = [
+            _distance(step, centre, way, value)
+            for way, value in ((task.along, x), (task.away, y))
+            if abs(value) > _SAME
+        ]
         other = tuple(2 * c - f for c, f in zip(centre, first, strict=True))
         return [
+            *to_centre,
             Wanted(
                 step=step.number,
                 kind="diameter",
@@ -201,7 +208,7 @@ def _places(task: Task, step: Step, zero: Zero) -> list[Wanted]:
                 b=(other[0], other[1], other[2]),
                 band=None,
                 value=hole.ring.diameter,
-            )
+            ),
         ]
     found = []
     for place in step.places[:_PLACED]:
@@ -209,11 +216,6 @@ def _places(task: Task, step: Step, zero: Zero) -> list[Wanted]:
             if abs(value) > _SAME:
                 found.append(_distance(step, place.at, way, value))
     return found
-
-
-def _about(zero: Zero, centre: Vec3, task: Task) -> bool:
-    gone = (centre[0] - zero.at[0], centre[1] - zero.at[1], centre[2] - zero.at[2])
-    return abs(dot(gone, task.along)) < _SAME and abs(dot(gone, task.away)) < _SAME
 
 
 def _distance(step: Step, at: Vec3, way: Vec3, value: Millimetre) -> Wanted:

@@ -39,6 +39,7 @@ CLEAR_CHIPS: Final = "draw back and clear the chips at every diameter of depth"
 REAM: Final = "once in and once out, turning forward all the while; never turned backward"
 STARTED_SQUARE: Final = "taper tap first, held square by the centre; then second and plug"
 TAP_IN_SPINDLE: Final = "tap held in the spindle, still over its hole, and turned by hand"
+BOTTOMING: Final = "no room below for the tap's lead: finish the thread with a bottoming tap"
 DIE: Final = (
     "die held square by the tailstock, chuck turned by hand; opened first, then closed to fit"
 )

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 from halfthou.drawing.model import Surface
-from halfthou.planning.axes import dot, same
+from halfthou.planning.axes import dot, moved, same
+from halfthou.planning.model import Operation
 from halfthou.planning.worked import Zero
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre, Vec3
@@ -13,6 +14,7 @@ from halfthou.units import Millimetre, Vec3
 _FLAT: Final = 0.99
 _FEELER: Final[Millimetre] = 0.05
 _SAME: Final = 1e-6
+AS_CUT: Final = "cutter itself, as it cleans the edge up"
 
 
 def lathe_zero(task: Task) -> Zero:
@@ -22,7 +24,7 @@ def lathe_zero(task: Task) -> Zero:
     means = feeler.name if feeler is not None else "slip of paper"
     thick = feeler.tip if feeler is not None and feeler.tip > 0 else _FEELER
     return Zero(
-        at=(task.face_x, 0.0, 0.0),
+        at=_on_the_axis(task),
         surfaces=(face,) if face else (),
         pick_up=(
             ("x", face, means, thick),
@@ -31,13 +33,21 @@ def lathe_zero(task: Task) -> Zero:
     )
 
 
+def _on_the_axis(task: Task) -> Vec3:
+    """Give the middle of the zero face: on the part's x, or over the hole worked on."""
+    spots = [op.at[0] for op in task.operations if op.at]
+    toward = task.scheme.faces
+    start: Vec3 = (0.0, 0.0, 0.0) if abs(toward[0]) > _FLAT or not spots else spots[0]
+    return moved(start, toward, task.face_reading - dot(start, toward))
+
+
 def _face_name(task: Task) -> str:
     here = [
         s.name
         for s in task.part.surfaces
         if s.kind == "plane"
-        and abs(s.point[0] - task.face_x) < _SAME
-        and s.direction[0] * task.sense > _FLAT
+        and dot(s.direction, task.scheme.faces) > _FLAT
+        and abs(dot(s.point, task.scheme.faces) - task.face_reading) < _SAME
     ]
     return here[0] if here else ""
 
@@ -46,9 +56,12 @@ def mill_zero(task: Task) -> Zero:
     """Zero on the axis of a finished round that stands upright, else from two edges."""
     top = _top(task)
     upright = _upright(task)
+    at: Vec3 = (0.0, 0.0, 0.0)
+    picks: tuple[tuple[str, str, str, Millimetre], ...] = ()
+    names: tuple[str, ...] = ()
     if upright is not None:
         at, picks, names = _on_axis(task, upright)
-    else:
+    elif not all(only_faces_the_top(task, op) for op in task.operations):
         at, picks, names = _from_edges(task)
     height = task.gauge("feeler")
     means = height.name if height is not None else "slip of paper"
@@ -60,6 +73,12 @@ def mill_zero(task: Task) -> Zero:
         picks = (*picks, ("z", top.name, means, thick))
         names = (*names, top.name)
     return Zero(at=at, surfaces=tuple(dict.fromkeys(names)), pick_up=picks)
+
+
+def only_faces_the_top(task: Task, operation: Operation) -> bool:
+    """Tell whether an operation only goes over the top, so that its place across is all one."""
+    tool = task.tool(operation.tools[0]) if operation.tools else None
+    return operation.verb == "mill face" and (tool is None or tool.kind == "face mill")
 
 
 def _rising(task: Task) -> bool:
@@ -163,11 +182,27 @@ def _from_edges(task: Task) -> _Found:
     for letter, way in (("x", task.along), ("y", task.away)):
         edge = _edge(task, way, prefer=-1.0 if letter == "x" else 1.0)
         if edge is None:
+            own = first_edge_cut(task, way)
+            if own is not None:
+                at, _ = _placed(at, own, way, 0.0)
+                picks.append((letter, own.name, AS_CUT, 0.0))
+                names.append(own.name)
             continue
         at, allowance = _placed(at, edge, way, half)
         picks.append((letter, edge.name, means, allowance))
         names.append(edge.name)
     return at, tuple(picks), tuple(names)
+
+
+def first_edge_cut(task: Task, way: Vec3) -> Surface | None:
+    """Give the first edge cut in this set-up along a way: where nothing finished is to be had."""
+    made = [task.surface(name) for op in task.operations for name in op.makes]
+    along = (
+        s for s in made
+        if s is not None and s.kind == "plane" and not s.inside
+        and abs(dot(s.direction, way)) > _FLAT
+    )  # fmt: skip
+    return next(along, None)
 
 
 def _placed(at: Vec3, edge: Surface, way: Vec3, half: Millimetre) -> tuple[Vec3, Millimetre]:
@@ -204,7 +239,9 @@ def _edge(task: Task, way: Vec3, *, prefer: float) -> Surface | None:
     ]  # fmt: skip
     if lying:
         return lying[0]
-    finished = [s for s in planes if s.name in there] or planes
+    finished = [s for s in planes if s.name in there]
+    if not finished and first_edge_cut(task, way) is None:
+        finished = planes
     return max(
         finished,
         key=lambda s: (

@@ -1,0 +1,626 @@
+"""A plan worked out: zeros, dials, passes, places, gauges, checks and cautions."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+
+from halfthou.drawing.geometry import Box, Cylinder, Tube
+from halfthou.drawing.model import (
+    Band,
+    Blank,
+    Distance,
+    Hole,
+    HoleStep,
+    Part,
+    Ring,
+    Round,
+    Surface,
+)
+from halfthou.handbook.threads import thread
+from halfthou.planning.model import Link, Operation, Plan, Scheme, SetUp
+from halfthou.planning.worked import Step, Worked
+from halfthou.planning.working import work_out
+from halfthou.quantities import parse_thread
+from halfthou.workshop.default import default_workshop
+from halfthou.workshop.model import Workshop
+
+SHOP = default_workshop()
+RIGHT = (1.0, 0.0, 0.0)
+LEFT = (-1.0, 0.0, 0.0)
+
+
+def band(nominal: float, low: float, high: float, text: str = "") -> Band:
+    return Band(nominal=nominal, low=low, high=high, text=text, origin="drawn", place="x")
+
+
+def plane(name: str, x: float, direction: tuple[float, float, float], radius: float) -> Surface:
+    return Surface(
+        name=name,
+        feature=name,
+        kind="plane",
+        inside=False,
+        point=(x, 0.0, 0.0),
+        direction=direction,
+        low=(x, -radius, -radius),
+        high=(x, radius, radius),
+    )
+
+
+def wall(name: str, left: float, right: float, size: Band, *, inside: bool = False) -> Surface:
+    r = size.nominal / 2
+    return Surface(
+        name=name,
+        feature=name,
+        kind="cylinder",
+        inside=inside,
+        point=(left, 0.0, 0.0),
+        direction=RIGHT,
+        low=(left, -r, -r),
+        high=(right, r, r),
+        size=size,
+    )
+
+
+JOURNAL = band(20.0, 19.959, 19.980, "20 f7")
+COLLAR = band(24.0, 23.8, 24.2, "24")
+BORE = band(8.0, 8.0, 8.015, "8 H7")
+RING = Hole(
+    name="ring",
+    entries=tuple(
+        (0.0, 9 * math.cos(n * math.pi / 2), 9 * math.sin(n * math.pi / 2)) for n in range(4)
+    ),
+    into=RIGHT,
+    face="left",
+    on_axis=False,
+    steps=(
+        HoleStep(
+            kind="plain",
+            diameter=band(3.0, 2.9, 3.1),
+            start=0.0,
+            end=10.0,
+            breaks_out=True,
+            point=False,
+        ),
+    ),
+    ring=Ring(count=4, diameter=18.0, centre=(0.0, 0.0, 0.0), first=0.0),
+)
+SHAFT = Part(
+    name="shaft",
+    material="EN8",
+    units="mm",
+    otherwise="ISO 2768-mK",
+    blank=Blank(form="round bar", text="round 25", across=25.0, size=(42.0, 25.0, 25.0)),
+    features=(
+        Round(name="collar", left=0.0, right=10.0, diameter=COLLAR),
+        Round(name="journal", left=10.0, right=40.0, diameter=JOURNAL),
+        Hole(
+            name="bore",
+            entries=((40.0, 0.0, 0.0),),
+            into=LEFT,
+            face="right",
+            on_axis=True,
+            steps=(
+                HoleStep(
+                    kind="plain", diameter=BORE, start=0.0, end=20.0, breaks_out=False, point=True
+                ),
+            ),
+        ),
+        RING,
+    ),
+    surfaces=(
+        plane("left", 0.0, LEFT, 12.0),
+        plane("right", 40.0, RIGHT, 10.0),
+        plane("collar right", 10.0, RIGHT, 12.0),
+        wall("collar", 0.0, 10.0, COLLAR),
+        wall("journal", 10.0, 40.0, JOURNAL),
+        wall("bore", 20.0, 40.0, BORE, inside=True),
+    ),
+    distances=(
+        Distance(
+            name="journal long",
+            a="collar right",
+            b="right",
+            direction=RIGHT,
+            band=band(30.0, 29.9, 30.1, "30 ±0.1"),
+        ),
+    ),
+    requirements=(),
+    metal=(Cylinder(start=(0.0, 0.0, 0.0), end=(40.0, 0.0, 0.0), diameter=24.0),),
+    removed=(),
+)
+
+
+def operation(key: str, verb: str, stage: str = "only", **rest: object) -> Operation:
+    told: dict[str, object] = {
+        "key": key,
+        "verb": verb,
+        "stage": stage,
+        "feature": "journal",
+        "machine": "lathe",
+        "makes": (),
+        "region": (),
+        "approach": (RIGHT,),
+        "tools": ("knife tool",),
+        "minutes": 5.0,
+    } | rest
+    return Operation(**told)  # type: ignore[arg-type]
+
+
+FACE = operation(
+    "face right", "face", feature="right", makes=("right",), starts=40.0, ends=42.0, from_size=1.0
+)
+ROUGH = operation(
+    "rough",
+    "turn",
+    "rough",
+    starts=10.0,
+    ends=43.0,
+    from_size=25.0,
+    cut_size=20.48,
+    region=(Tube(start=(10, 0, 0), end=(43, 0, 0), inside=20.48, outside=29),),
+)
+FINISH = operation(
+    "finish",
+    "turn",
+    "finish",
+    starts=10.0,
+    ends=43.0,
+    from_size=20.48,
+    cut_size=19.97,
+    size=JOURNAL,
+    makes=("journal", "collar right"),
+)
+
+
+def chucked(*operations: Operation, **rest: object) -> SetUp:
+    holder = next(d for d in SHOP.holding if d.device == "three-jaw chuck")
+    told: dict[str, object] = {
+        "key": "three-jaw",
+        "machine": "lathe",
+        "links": (Link(holder=holder),),
+        "faces": RIGHT,
+        "across": (0.0, 1.0, 0.0),
+        "grips": ("stock outside",),
+        "seats": (),
+        "grip_low": -20.0,
+        "grip_high": 0.0,
+        "grip_size": 25.0,
+        "inside": False,
+        "centre": False,
+        "stick_out": 41.0,
+        "true_on": (),
+        "error": 0.1,
+        "minutes": 5.0,
+        "can": frozenset(),
+        "need": (),
+        "ban": (),
+    } | rest
+    return SetUp(scheme=Scheme(**told), operations=operations)  # type: ignore[arg-type]
+
+
+def on_the_mill(*operations: Operation, device: str = "vice", **rest: object) -> SetUp:
+    holder = next(d for d in SHOP.holding if d.device == device)
+    base: dict[str, object] = {
+        "key": device,
+        "machine": "mill",
+        "links": (Link(holder=holder),),
+        "faces": LEFT,
+        "across": (0.0, 1.0, 0.0),
+        "grips": ("collar",),
+        "seats": ("right",),
+        "true_on": (("collar", 0.02),),
+    }
+    return chucked(*operations, **(base | rest))
+
+
+def worked(*set_ups: SetUp, part: Part = SHAFT, shop: Workshop = SHOP) -> Worked:
+    plan = Plan(
+        set_ups=set_ups,
+        blank_size=(42.0, 25.0, 25.0),
+        minutes=60.0,
+        bound=60.0,
+        proved=True,
+        up_to_set_ups=3,
+    )
+    return work_out(plan, part, shop)
+
+
+def only_step(*set_ups: SetUp, part: Part = SHAFT, shop: Workshop = SHOP) -> Step:
+    return worked(*set_ups, part=part, shop=shop).set_ups[-1].steps[-1]
+
+
+@pytest.mark.derived(by="the finished face; a 0.05 feeler under the tool")
+def test_the_zero_of_a_chucking_is_its_finished_face_felt_with_a_feeler() -> None:
+    zero = worked(chucked(FACE, ROUGH)).set_ups[0].zero
+
+    assert zero is not None
+    assert zero.at == (40.0, 0.0, 0.0)
+    assert zero.pick_up[0] == ("x", "right", "0.05 feeler", 0.05)
+
+
+@pytest.mark.derived(by="(25 - 20.48) / 2 = 2.26 a side in three cuts; 100 divisions to 2 mm")
+def test_roughing_is_told_in_cuts_and_in_turns_and_divisions() -> None:
+    step = only_step(chucked(FACE, ROUGH))
+    infeed = [m for m in step.moves if m.slide == "cross-slide"][-1]
+
+    assert sum(p.count * p.depth for p in step.passes) == pytest.approx(2.26, abs=0.021)
+    assert all(p.depth <= 1.0 for p in step.passes)
+    assert step.passes[-1].leaves >= 20.48
+    assert infeed.turns == 1
+    assert infeed.divisions == pytest.approx(12.5, abs=0.51)
+    assert step.speed == 210  # 22 m/min at 25 mm: 280, the step below
+    assert step.feed is not None
+    assert step.feed.per_turn == 0.10
+    assert step.tool_out == 15.0
+    assert step.fluid == "cutting oil"
+
+
+@pytest.mark.derived(
+    by="roughing stops 0.25 short of a shoulder 30 from the face: 9 turns of 3 mm"
+)
+def test_roughing_stops_short_of_the_shoulder() -> None:
+    saddle = only_step(chucked(FACE, ROUGH)).moves[0]
+
+    assert saddle.slide == "saddle"
+    assert saddle.to == pytest.approx(29.75)
+    assert (saddle.turns, saddle.divisions) == (9, 55.0)
+
+
+@pytest.mark.derived(by="two last cuts of 0.10 a side; the aim a tenth of 0.021 above the middle")
+def test_finishing_ends_with_two_cuts_alike_and_a_coarse_look_before_the_last() -> None:
+    step = only_step(chucked(FACE, ROUGH, FINISH))
+
+    assert step.aim == pytest.approx(19.9716, abs=1e-4)
+    assert [p.count for p in step.passes] == [1, 2]
+    assert step.passes[-1].depth == pytest.approx(0.10)
+    assert step.measures[0].gauge == "micrometer 0-25"
+    assert step.measures[0].decides
+    assert step.check is not None
+    assert step.check.means == "caliper"
+    assert step.check.expect == pytest.approx(20.1716, abs=1e-4)
+
+
+@pytest.mark.derived(by="the shoulder is there with the finishing cut, its face already was")
+def test_a_length_is_measured_by_the_step_that_completes_it() -> None:
+    steps = worked(chucked(FACE, ROUGH, FINISH)).set_ups[0].steps
+    lengths = [(s.number, m.aim, m.gauge) for s in steps for m in s.measures if m.kind == "depth"]
+
+    assert lengths == [(3, 30.0, "caliper, depth rod")]
+
+
+@pytest.mark.derived(by="Ø20.48 is what roughing has left: 0.26 a side, not 2.5")
+def test_a_diameter_already_roughed_is_not_roughed_again() -> None:
+    again = replace(FINISH, key="again", stage="only", from_size=25.0)
+    step = only_step(chucked(FACE, ROUGH, again))
+
+    assert sum(p.count * p.depth for p in step.passes) < 0.3
+
+
+@pytest.mark.derived(by="depth 20 + 0.3 * 7.8 for the point = 22.34")
+def test_a_drill_goes_deeper_by_its_point() -> None:
+    drill = operation(
+        "drill",
+        "drill",
+        "rough",
+        feature="bore",
+        at=((40.0, 0.0, 0.0),),
+        ends=20.0,
+        cut_size=7.8,
+        tools=("drill 7.8 mm",),
+        inside=True,
+    )
+    step = only_step(chucked(drill))
+
+    assert step.moves[0].to == pytest.approx(22.34)
+    assert step.moves[0].by == "rule"
+    assert step.feed is not None
+    assert step.feed.seconds_a_handle_turn >= 2.0
+
+
+@pytest.mark.derived(by="the 15 µm of 8 H7 less 9.9 for a plug leaves a third: a plug to make")
+def test_a_reamed_bore_is_tried_with_a_plug_that_has_to_be_made() -> None:
+    ream = operation(
+        "ream",
+        "ream",
+        "finish",
+        feature="bore",
+        at=((40.0, 0.0, 0.0),),
+        ends=20.0,
+        cut_size=8.0,
+        from_size=7.8,
+        tools=("reamer 8 mm",),
+        makes=("bore",),
+        size=BORE,
+        inside=True,
+    )
+    step = only_step(chucked(ream))
+
+    assert step.measures[0].to_make
+    assert "make the plug pair first: its two ends are the two limits" in step.remarks
+    assert step.speed == 350  # 22 * 0.4 / (pi * 8) = 350.1
+
+
+@pytest.mark.derived(by="9 on the radius, a quarter turn apart: 9 * sqrt(2) between neighbours")
+def test_holes_on_a_circle_are_set_out_from_its_middle_in_turns_and_divisions() -> None:
+    turned = chucked(FACE, FINISH, replace(FACE, key="left", makes=("left", "collar")))
+    spot = operation(
+        "spot ring",
+        "spot",
+        "rough",
+        feature="ring",
+        machine="mill",
+        at=RING.entries,
+        approach=(LEFT,),
+        cut_size=2.4,
+        ends=1.2,
+        tools=("centre drill",),
+        inside=True,
+    )
+    result = worked(turned, on_the_mill(spot)).set_ups[1]
+    step = result.steps[0]
+
+    assert result.zero is not None
+    assert result.zero.pick_up[0][:3] == ("x", "collar", "0.01 clock swept round it")
+    assert (step.places[0].x, step.places[0].y) == (9.0, 0.0)
+    assert step.places[0].moves[0].turns == 4
+    assert step.places[0].moves[0].divisions == 50.0
+    assert step.check is not None
+    assert step.check.expect == pytest.approx(9 * math.sqrt(2))
+    assert step.lock == ("table", "cross-table")
+    assert "diameter" in {want.kind for want in result.wanted}
+
+
+@pytest.mark.derived(by="what a readout shows is the travel itself")
+def test_with_a_readout_places_are_read_and_no_turns_are_counted() -> None:
+    shop = replace(SHOP, mills=(replace(SHOP.mills[0], readout=True),))
+    turned = chucked(FACE, FINISH, replace(FACE, key="left", makes=("left", "collar")))
+    spot = operation(
+        "spot ring",
+        "spot",
+        "rough",
+        feature="ring",
+        machine="mill",
+        at=((0.0, 9.0, 0.0),),
+        approach=(LEFT,),
+        cut_size=2.4,
+        ends=1.2,
+        tools=("centre drill",),
+        inside=True,
+    )
+    step = only_step(turned, on_the_mill(spot), shop=shop)
+
+    assert {m.by for m in step.places[0].moves} == {"readout"}
+
+
+PLATE = Part(
+    name="plate",
+    material="aluminium 6082",
+    units="mm",
+    otherwise="ISO 2768-mK",
+    blank=Blank(form="plate", text="plate", across=0.0, size=(60.0, 40.0, 12.0)),
+    features=(
+        Hole(
+            name="tapped",
+            entries=((15.0, 10.0, 10.0),),
+            into=(0.0, 0.0, -1.0),
+            face="front",
+            on_axis=False,
+            steps=(),
+        ),
+    ),
+    surfaces=tuple(
+        Surface(
+            name=name,
+            feature=name,
+            kind="plane",
+            inside=False,
+            point=point,
+            direction=out,
+            low=(0.0, 0.0, 0.0),
+            high=(60.0, 40.0, 10.0),
+        )
+        for name, point, out in (
+            ("left", (0.0, 0.0, 0.0), LEFT),
+            ("right", (60.0, 0.0, 0.0), RIGHT),
+            ("bottom", (0.0, 0.0, 0.0), (0.0, -1.0, 0.0)),
+            ("top", (0.0, 40.0, 0.0), (0.0, 1.0, 0.0)),
+            ("back", (0.0, 0.0, 0.0), (0.0, 0.0, -1.0)),
+            ("front", (0.0, 0.0, 10.0), (0.0, 0.0, 1.0)),
+        )
+    ),
+    distances=(),
+    requirements=(),
+    metal=(Box(low=(0.0, 0.0, 0.0), high=(60.0, 40.0, 10.0)),),
+    removed=(),
+)
+UP = (0.0, 0.0, 1.0)
+
+
+@pytest.mark.derived(by="edge finder 10 across: 5 on from where it kicks; fixed jaw at the back")
+def test_a_plate_is_picked_up_on_two_edges_with_half_the_edge_finder() -> None:
+    spot = operation(
+        "spot",
+        "spot",
+        "rough",
+        feature="tapped",
+        machine="mill",
+        at=((15.0, 10.0, 10.0),),
+        approach=(UP,),
+        cut_size=3.0,
+        ends=1.5,
+        tools=("centre drill",),
+        inside=True,
+    )
+    result = worked(
+        on_the_mill(
+            spot, faces=UP, across=RIGHT, grips=("top", "bottom"), seats=("back",), true_on=()
+        ),
+        part=PLATE,
+    ).set_ups[0]
+
+    assert result.zero is not None
+    assert result.zero.at == (0.0, 40.0, 10.0)
+    assert result.zero.pick_up[:2] == (
+        ("x", "left", "edge finder", 5.0),
+        ("y", "top", "edge finder", -5.0),
+    )
+    assert (result.steps[0].places[0].x, result.steps[0].places[0].y) == (15.0, -30.0)
+
+
+@pytest.mark.derived(by="7 + 3 * 0.8 = 9.4 wanted; 10 thick less 1 and the point 1.26 gives 7.74")
+def test_a_tapping_hole_never_comes_out_behind_and_the_card_says_to_bottom_the_thread() -> None:
+    at = {
+        "feature": "tapped",
+        "machine": "mill",
+        "at": ((15.0, 10.0, 10.0),),
+        "approach": (UP,),
+        "inside": True,
+    }
+    drill = operation(
+        "drill", "drill", "rough", cut_size=4.2, ends=7.0, tools=("drill 4.2 mm",), **at
+    )
+    tap = operation(
+        "tap",
+        "tap",
+        "finish",
+        cut_size=5.0,
+        ends=7.0,
+        tools=("taps M5",),
+        thread=thread(parse_thread("M5")),
+        **at,
+    )
+    steps = (
+        worked(
+            on_the_mill(
+                drill,
+                tap,
+                faces=UP,
+                across=RIGHT,
+                grips=("top", "bottom"),
+                seats=("back",),
+                true_on=(),
+            ),
+            part=PLATE,
+        )
+        .set_ups[0]
+        .steps
+    )
+
+    assert steps[0].moves[0].to == pytest.approx(9.0)
+    assert any("bottoming tap" in remark for remark in steps[0].remarks)
+    assert steps[1].fluid == "tapping compound"
+    assert steps[1].speed is None
+
+
+@pytest.mark.derived(
+    by="half the cutter outside a line 60 from the zero: 68; 0.10 before it: 68.1"
+)
+def test_an_edge_milled_with_the_side_of_the_cutter_is_told_by_the_table() -> None:
+    side = operation(
+        "mill right",
+        "mill face",
+        feature="right",
+        machine="mill",
+        makes=("right",),
+        approach=(UP,),
+        tools=("end mill 16",),
+        starts=3.0,
+        cut_size=3.0,
+        region=(Box(low=(60, -2, -2), high=(65, 42, 12)),),
+    )
+    step = only_step(
+        on_the_mill(
+            side,
+            device="clamps",
+            faces=UP,
+            across=RIGHT,
+            grips=("front",),
+            seats=("back",),
+            true_on=(),
+        ),
+        part=PLATE,
+    )
+    table = [m for m in step.moves if m.slide == "table"]
+
+    assert table[-1].to == pytest.approx(68.0)
+    assert table[-2].to == pytest.approx(68.1, abs=0.021)
+    assert step.places[0].y < -40 - 8
+    assert step.fluid == "paraffin"
+
+
+@pytest.mark.derived(by="3 mm leadscrew: 1.5 goes into it, 1.5875 (16 to the inch) does not")
+def test_a_thread_foreign_to_the_leadscrew_says_not_to_open_the_half_nut() -> None:
+    cut = operation(
+        "thread",
+        "thread",
+        cut_size=20.0,
+        starts=20.0,
+        ends=40.0,
+        tools=("screwcutting tool 60°",),
+        thread=thread(parse_thread("M10")),
+    )
+    metric = only_step(chucked(cut))
+    inch = only_step(chucked(replace(cut, thread=thread(parse_thread("1/2 BSF")))))
+
+    assert metric.wheels == (1, 2)
+    assert any("may be opened" in remark for remark in metric.remarks)
+    assert inch.wheels == (127, 240)
+    assert any("do not open" in remark for remark in inch.remarks)
+    assert inch.speed == 100
+    assert inch.passes[-1].purpose == "spring"
+
+
+@pytest.mark.derived(by="a screwed nose and a chuck")
+def test_cautions_stand_where_the_danger_is() -> None:
+    set_up = worked(chucked(FACE, ROUGH), chucked(FINISH)).set_ups[0]
+
+    assert set_up.cautions[0].startswith("turn the work once by hand")
+    assert "key out of the chuck" in set_up.cautions
+    assert any("screwed nose" in caution for caution in set_up.cautions)
+    assert set_up.mark == "mark the work against No. 1 jaw before it leaves the chuck"
+    assert not set_up.rest_here
+
+
+@pytest.mark.derived(by="counting")
+def test_what_to_lay_out_names_the_set_ups_each_thing_serves() -> None:
+    result = worked(chucked(FACE, ROUGH), chucked(FINISH))
+
+    assert ("knife tool", (1, 2)) in result.tools
+    assert ("micrometer 0-25", (2,)) in result.gauges
+    assert result.saw == 42.0
+
+
+@pytest.mark.derived(by="brass digs in on a raked tool")
+def test_brass_asks_for_a_tool_without_rake() -> None:
+    step = only_step(chucked(ROUGH), part=replace(SHAFT, material="brass"))
+
+    assert "no top rake, or it digs in" in step.remarks
+    assert step.fluid == "dry"
+
+
+def test_no_sentence_for_the_card_carries_a_figure_or_ends_with_a_stop() -> None:
+    set_ups = worked(chucked(FACE, ROUGH), chucked(FINISH)).set_ups
+    said = [
+        text
+        for u in set_ups
+        for text in (
+            *u.cautions,
+            *u.hold_notes,
+            *u.true_notes,
+            *u.next_notes,
+            *(r for s in u.steps for r in (*s.remarks, *s.cautions)),
+        )
+    ]
+
+    assert not [text for text in said if any(c.isdigit() for c in text)]
+    assert not [text for text in said if text.endswith(".")]
+
+
+def test_regions_before_are_those_of_earlier_set_ups() -> None:
+    set_ups = worked(chucked(FACE, ROUGH), chucked(FINISH)).set_ups
+
+    assert set_ups[0].before == ()
+    assert set_ups[1].before == set_ups[0].off == ROUGH.region
