@@ -48,11 +48,12 @@ def app_for(shelf: Shelf, *, hosts: frozenset[str]) -> Starlette:
             Route("/part/{name}/plan", answers.plan, methods=["GET"]),
             Route("/part/{name}/plan", answers.ask, methods=["POST"]),
             Route("/part/{name}/cards.pdf", answers.cards),
+            Route("/shaded/{name}.png", answers.shaded),
             Mount("/static", static),
             Mount("/type", letters),
         ],
         middleware=[Middleware(Guard, hosts=hosts)],
-        exception_handlers={404: answers.missing},
+        exception_handlers={404: answers.missing, 500: answers.broken},
     )
 
 
@@ -101,6 +102,14 @@ class _Answers:
         named = {"Content-Disposition": f'inline; filename="{seen.name}.pdf"'}
         return Response(made, media_type="application/pdf", headers=named)
 
+    def shaded(self, request: Request) -> Response:
+        """Give a shaded view that stands in a picture."""
+        data = self.shelf.shaded.get(request.path_params["name"])
+        if data is None:
+            raise HTTPException(404)
+        kept = {"Cache-Control": "private, max-age=86400, immutable"}
+        return Response(data, media_type="image/png", headers=kept)
+
     def version(self, request: Request) -> Response:
         """Say whether a page would look different by now."""
         name = request.query_params.get("part") or None
@@ -111,6 +120,11 @@ class _Answers:
     def missing(self, request: Request, _: Exception) -> Response:
         """Say that nothing is here."""
         return _page("missing.html", request, status=404, names=self.shelf.names())
+
+    def broken(self, request: Request, error: Exception) -> Response:
+        """Say that the program has a fault; its traceback stands where it was started."""
+        said = f"{type(error).__name__}: {error}"
+        return _page("broken.html", request, status=500, said=said)
 
     def _seen(self, request: Request) -> Seen:
         path = self.shelf.path(request.path_params["name"])

@@ -2,20 +2,38 @@
 
 from __future__ import annotations
 
+import base64
+import hashlib
+import re
+from typing import Final
+
 from markupsafe import Markup
 
 from halfthou.drawing.model import Part
 from halfthou.pages.shelf import Shelf
 
+_INSIDE: Final = re.compile(r'"data:image/png;base64,([^"]+)"')
+
 
 def part_picture(shelf: Shelf, part: Part) -> Markup:
     """Draw a part with its sizes and what the check noticed."""
-    return shelf.once(("drawing", part), lambda: svg_of(_drawn(part)))
+    return shelf.once(("drawing", part), lambda: placed(shelf, _drawn(part)))
 
 
-def svg_of(picture: str) -> Markup:
-    """Mark a picture of our own as safe: its words were escaped when it was drawn."""
-    return Markup(picture)  # noqa: S704
+def placed(shelf: Shelf, picture: str) -> Markup:
+    """Make a picture of our own fit for a page; its words were escaped when it was drawn.
+
+    Shaded views inside it get an address of their own, for a page may show nothing but what
+    these pages serve.
+    """
+
+    def address(found: re.Match[str]) -> str:
+        data = base64.b64decode(found[1])
+        name = hashlib.sha256(data).hexdigest()[:20]
+        shelf.shaded[name] = data
+        return f'"/shaded/{name}.png"'
+
+    return Markup(_INSIDE.sub(address, picture))  # noqa: S704
 
 
 def _drawn(part: Part) -> str:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from halfthou.cards.cards import Paper
 from halfthou.errors import Faults, HalfthouError, InputFault
+from halfthou.pages.pictures import placed
 from halfthou.pages.runs import Run
 from halfthou.pages.shelf import Seen, Shelf
 from halfthou.present.card_view import CoverView, SetUpView
@@ -23,6 +26,14 @@ class RunView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ShownSetUp:
+    """A set-up with its picture fit for the page."""
+
+    card: SetUpView
+    picture: Markup | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlanView:
     """The page of one plan. ``blocked`` says why it cannot be planned as it stands."""
 
@@ -36,7 +47,8 @@ class PlanView:
     kept: bool
     units: Units
     cover: CoverView | None
-    set_ups: tuple[SetUpView, ...]
+    way: tuple[Markup | None, ...]
+    set_ups: tuple[ShownSetUp, ...]
     version: str
 
 
@@ -46,19 +58,22 @@ def view(shelf: Shelf, seen: Seen, *, units: Units) -> PlanView:
     run = shelf.runs.of(seen.name)
     going = run is not None and not run.over
     kept = seen.plan.kept
-    cover, set_ups = sheets(shelf, kept, units=units) if kept is not None else (None, ())
+    cover, set_ups, broken = _sheets_or_errors(shelf, kept, units)
     return PlanView(
         name=seen.name,
         title=seen.last_good.name if seen.last_good is not None else seen.name,
         blocked=_blocked(seen),
         run=RunView(words=run.words, percent=round(100 * run.share)) if run and going else None,
-        errors=(*seen.plan.faults, *_errors(run)),
+        errors=(*seen.plan.faults, *_errors(run), *broken),
         difference=run.difference if run is not None and run.over else (),
         changes=seen.plan.changes,
         kept=kept is not None,
         units=units,
         cover=cover,
-        set_ups=set_ups,
+        way=tuple(_picture(shelf, one.svg) for one in cover.way) if cover else (),
+        set_ups=tuple(
+            ShownSetUp(card=card, picture=_picture(shelf, card.picture)) for card in set_ups
+        ),
         version=version,
     )
 
@@ -72,6 +87,19 @@ def sheets(
     return shelf.once(("sheets", kept, units), lambda: views_of(kept, units=units))
 
 
+def _sheets_or_errors(
+    shelf: Shelf, kept: KeptPlan | None, units: Units
+) -> tuple[CoverView | None, tuple[SetUpView, ...], tuple[HalfthouError, ...]]:
+    if kept is None:
+        return None, (), ()
+    try:
+        return *sheets(shelf, kept, units=units), ()
+    except Faults as error:
+        return None, (), faults_in(error)
+    except HalfthouError as error:
+        return None, (), (error,)
+
+
 def cards(shelf: Shelf, kept: KeptPlan, *, units: Units, paper: Paper) -> bytes:
     """Give the cards as PDF."""
     from halfthou.cards.cards import set_cards  # noqa: PLC0415  (the typesetter, on demand)
@@ -79,6 +107,10 @@ def cards(shelf: Shelf, kept: KeptPlan, *, units: Units, paper: Paper) -> bytes:
     cover, set_ups = sheets(shelf, kept, units=units)
     key = ("cards", kept, units, paper)
     return shelf.once(key, lambda: set_cards(cover, set_ups, paper=paper).pdf)
+
+
+def _picture(shelf: Shelf, svg: str) -> Markup | None:
+    return placed(shelf, svg) if svg else None
 
 
 def _blocked(seen: Seen) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from halfthou.errors import HalfthouError
+from halfthou.pages.plan_page import sheets
 from halfthou.pages.runs import Work
 from halfthou.pages.shelf import Seen, Shelf
 from halfthou.present.plan_changes import plan_changes, proof_words
@@ -31,6 +32,8 @@ def run_work(shelf: Shelf, seen: Seen) -> Work:
             on_progress=on_progress,
             should_stop=should_stop,
         )
+        on_progress("drawing the set-ups", 1.0)
+        sheets(shelf, kept, units="mm")
         if before is None:
             return ()
         return plan_changes(before.plan, kept.plan) or ("nothing: the same plan as before",)

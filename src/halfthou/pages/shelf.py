@@ -47,6 +47,7 @@ class Shelf:
         self._lock = threading.RLock()
         self._drawn: dict[Hashable, Any] = {}
         self._good: dict[str, Part] = {}
+        self.shaded: dict[str, bytes] = {}
 
     def names(self) -> tuple[str, ...]:
         """Names of the parts: their files, less the ending."""

@@ -18,7 +18,7 @@ _ORIGINS: Final[dict[Origin, str]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetRow:
-    """One size or demand: what it is, in the author's own text, and what it allows."""
+    """One size or demand: what it is, in the author's own text, what it allows and by whom."""
 
     what: str
     drawn: str
@@ -66,7 +66,8 @@ def _demands(part: Part) -> Iterator[tuple[str, SheetRow]]:
         origin = _ORIGINS[each.origin]
         meant = each.origin == "taken as meant"
         feature = origin if meant else _feature_of(each.place, each.surface)
-        yield feature, SheetRow(what="must", drawn=each.text, allows="", origin=origin)
+        by = "" if meant else origin
+        yield feature, SheetRow(what="must", drawn=each.text, allows="", origin=by)
 
 
 def _feature_of(place: str, otherwise: str) -> str:

@@ -13,6 +13,7 @@ from halfthou.present.card_view import Pictures
 from halfthou.present.numbers import Units
 from halfthou.present.picture.drawing import part_drawing
 from halfthou.present.picture.milled import milled_picture
+from halfthou.present.picture.strip import Stage, strip_picture
 from halfthou.present.picture.turned import turned_picture
 from halfthou.present.picture.wording import PictureWords
 from halfthou.present.set_up_card import Job
@@ -39,14 +40,21 @@ def finished(part: Part) -> Solid:
 def pictures_of(job: Job) -> Pictures:
     """Draw every picture of a job."""
     stock = solid_of(job.plan.blank)
+    way: list[str] = []
     set_ups: list[str] = []
     for one in job.worked.set_ups:
         before = cut(stock, [solid_of(region) for region in one.before])
         after = cut(before, [solid_of(region) for region in one.off])
+        way.append(_small(one, before, after))
         set_ups.append(_set_up(job.part, one, before, after))
-    return Pictures(
-        part=part_drawing(job.part, finished(job.part)), way=(), set_ups=tuple(set_ups)
-    )
+    drawing = part_drawing(job.part, finished(job.part))
+    return Pictures(part=drawing, way=tuple(way), set_ups=tuple(set_ups))
+
+
+def _small(one: WorkedSetUp, before: Solid, after: Solid) -> str:
+    stage = Stage(scheme=one.set_up.scheme, before=before, after=after)
+    words = way_words(one.set_up)
+    return strip_picture([stage], current=0, title=f"set-up {one.number}", description=words)
 
 
 def _set_up(part: Part, one: WorkedSetUp, before: Solid, after: Solid) -> str:
