@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import Final
 
-from halfthou.drawing.model import Cutout, Keyway
+from halfthou.drawing.model import Band, Cutout, Keyway
 from halfthou.planning.axes import Extents, axis_of
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Tool, Workshop
 
+SAWS: Final = ("slitting saw", "side and face cutter")
+"""Cutters that turn level under an upright spindle and work with their rim."""
 _SAME: Final = 0.03
 """A cutter within this of a slot's width cuts it in one go. [mm]"""
 _SMALLER: Final = 0.6
@@ -54,15 +56,29 @@ def for_cutout(cutout: Cutout, up: Vec3, workshop: Workshop) -> tuple[str, ...]:
 def _slot_cutters(
     wide: Millimetre, depth: Millimetre, cutout: Cutout, workshop: Workshop
 ) -> list[Tool]:
-    most = cutout.wide.high if cutout.wide is not None else wide
+    drawn = slot_width(cutout, wide)
+    most = drawn.high if drawn is not None else wide
     fits = [t for t in mill_tools(workshop, "slot drill", "end mill") if t.width <= most + _SAME]
     saws = [
         t
-        for t in mill_tools(workshop, "slitting saw", "side and face cutter")
+        for t in mill_tools(workshop, *SAWS)
         if t.width <= most + _SAME and len(cutout.open_sides) >= 3  # noqa: PLR2004
     ]
     worth = [t for t in fits if t.width >= _SMALLER * wide and t.reach >= depth]
     return worth or [t for t in fits if t.reach >= depth] or saws
+
+
+def slot_width(cutout: Cutout, across: Millimetre) -> Band | None:
+    """Give the limits of a slot's width, if they are those the drawing calls wide."""
+    band = cutout.wide
+    return band if band is not None and abs(band.nominal - across) < _SAME else None
+
+
+def only_sawn(cutout: Cutout, up: Vec3, workshop: Workshop) -> bool:
+    """Tell whether nothing but a saw or side cutter goes into a slot: it then lies level."""
+    named = for_cutout(cutout, up, workshop)
+    saws = {t.name for t in mill_tools(workshop, *SAWS)}
+    return bool(named) and set(named) <= saws
 
 
 def for_face(workshop: Workshop, narrow: Millimetre) -> tuple[str, ...]:

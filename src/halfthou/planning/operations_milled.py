@@ -9,7 +9,14 @@ from halfthou.drawing.model import OUTWARD, Block, ChamferCut, Cutout, Hole, Par
 from halfthou.planning import minutes_milled as minutes
 from halfthou.planning.axes import Extents, axis_of, dot, other_side, same
 from halfthou.planning.cutout_space import cutout_space
-from halfthou.planning.cutters import for_cutout, for_face, for_side, mill_tools
+from halfthou.planning.cutters import (
+    for_cutout,
+    for_face,
+    for_side,
+    mill_tools,
+    only_sawn,
+    slot_width,
+)
 from halfthou.planning.lump import SIDES, Lump, blocks, hollows, lump_of
 from halfthou.planning.model import Alternative, Operation, Stage
 from halfthou.planning.operations_bored_in_lathe import bored_in_lathe
@@ -18,6 +25,8 @@ from halfthou.planning.operations_turned import Work
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Workshop
 
+SLIT: Final = "slit with the rim of the saw, fed in from the open side"
+"""Remark on a slot that is sawn and not milled from above."""
 FINISH_LEAVES: Final = 0.25
 """Metal left on a face for its finishing cut, mm (usual practice)."""
 _FINE: Final = 0.05
@@ -253,6 +262,10 @@ def _cut_out(cutout: Cutout, part: Part, workshop: Workshop, lump: Lump) -> Work
         up for up in ways or [first] if set(tools) <= set(for_cutout(cutout, up, workshop))
     )
     own = Extents(low=cutout.low, high=cutout.high)
+    sawn = only_sawn(cutout, first, workshop)
+    if sawn:
+        # the saw turns level: the slot's width lies along the spindle
+        usable = tuple(d for d in OUTWARD.values() if own.length(d) == _narrowest(own))
     volume = own.length((1, 0, 0)) * own.length((0, 1, 0)) * own.length((0, 0, 1))
     operation = Operation(
         key=f"mill {cutout.name}",
@@ -267,10 +280,15 @@ def _cut_out(cutout: Cutout, part: Part, workshop: Workshop, lump: Lump) -> Work
         minutes=minutes.milling(
             volume=volume, area=2 * volume / own.length(first), material=part.material, passes=2
         ),
-        size=cutout.wide,
+        size=slot_width(cutout, _narrowest(own)),
         cut_size=own.length(first),
+        remark=SLIT if sawn else "",
     )
     return Work(operations=(operation,))
+
+
+def _narrowest(box: Extents) -> Millimetre:
+    return min(box.length(d) for d in OUTWARD.values())
 
 
 def _openings(cutout: Cutout) -> list[Vec3]:

@@ -9,6 +9,7 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.planning.axes import Extents, extents_of_all, moved
 from halfthou.planning.model import Operation, Order
+from halfthou.planning.operations_milled import SLIT
 from halfthou.planning.who_makes import makers
 
 HOLE: Final = ("spot", "drill", "bore", "ream", "countersink", "tap")
@@ -182,7 +183,7 @@ def _meet(a: Operation, b: Operation) -> bool:
 
 def _weakening_last(operations: tuple[Operation, ...]) -> Iterator[Order]:
     for slot in operations:
-        if slot.verb != "mill slot" or not any("slitting saw" in t for t in slot.tools):
+        if slot.remark != SLIT:
             continue
         for op in operations:
             if op.machine == "mill" and op.key != slot.key and op.verb != "mill chamfer":
