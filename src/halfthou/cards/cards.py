@@ -9,6 +9,8 @@ from halfthou.cards.typeset import Typeset, typeset
 from halfthou.present.card_view import CoverView, SetUpView, StripView
 
 Paper: TypeAlias = Literal["A4", "A5", "Letter"]
+_SHORT: Final = 2
+"""Steps of bench work that still go on the cover."""
 _PAPERS: Final[dict[Paper, str]] = {"A4": "a4", "A5": "a5", "Letter": "us-letter"}
 
 
@@ -33,14 +35,23 @@ def sheets_of(
 ) -> Sheets:
     """Lay the views out as the typesetter takes them; a picture used twice goes in once."""
     shelf = _Shelf(pictures={})
+    short = _short(set_ups) if cover is not None else ()
     part = cover.part if cover is not None else set_ups[0].part if set_ups else ""
     job = {
         "title": f"Job cards: {part}",
         "paper": _PAPERS[paper],
-        "cover": None if cover is None else _cover(cover, shelf),
-        "set-ups": [_set_up(one, shelf) for one in set_ups],
+        "cover": None if cover is None else _cover(cover, short, shelf),
+        "set-ups": [_set_up(one, shelf) for one in set_ups[len(short) :]],
     }
     return Sheets(job=job, pictures=dict(shelf.pictures))
+
+
+def _short(set_ups: tuple[SetUpView, ...]) -> tuple[SetUpView, ...]:
+    """Set-ups before the first machine that need no sheet of their own: sawing the metal off."""
+    for number, one in enumerate(set_ups):
+        if not one.at_the_bench or len(one.steps) > _SHORT:
+            return set_ups[:number]
+    return ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,10 +87,11 @@ def _strip(strip: tuple[StripView, ...], shelf: _Shelf) -> list[dict[str, Any]]:
     ]
 
 
-def _cover(cover: CoverView, shelf: _Shelf) -> dict[str, Any]:
+def _cover(cover: CoverView, short: tuple[SetUpView, ...], shelf: _Shelf) -> dict[str, Any]:
     words: dict[str, Any] = _hyphened(asdict(cover))
     words["picture"] = shelf.put(cover.picture)
     words["way"] = _strip(cover.way, shelf)
+    words["first"] = [_set_up(one, shelf) for one in short]
     return words
 
 

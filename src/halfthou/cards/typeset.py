@@ -38,10 +38,11 @@ def _sheet() -> bytes:
 
 
 def compiler_for(job: Mapping[str, Any], pictures: Mapping[str, str]) -> typst.Compiler:
-    """Put words and pictures before the typesetter, all in memory; one compiler serves one call."""
+    """Put words and pictures before the typesetter, in memory; a compiler serves one call."""
     sources = {"main.typ": _sheet(), "job.json": json.dumps(job, sort_keys=True).encode()}
     sources |= {f"{name}.svg": drawn.encode() for name, drawn in pictures.items()}
-    return typst.Compiler(input=sources, font_paths=_fonts())
+    # the library's own annotations know of file names only; it takes named sources as well
+    return typst.Compiler(input=sources, font_paths=_fonts())  # type: ignore[type-var]
 
 
 def typeset(job: Mapping[str, Any], pictures: Mapping[str, str]) -> Typeset:
@@ -61,7 +62,9 @@ def typeset(job: Mapping[str, Any], pictures: Mapping[str, str]) -> Typeset:
         raise _fault("; ".join(str(one) for one in warnings))
     found = _value(compiler_for(job, pictures), "<sheets>")
     first = tuple(int(sheet) for sheet in found["first-sheets"])
-    return Typeset(pdf=bytes(pdf), sheets=int(found["sheets"]), first_sheets=first)
+    if not isinstance(pdf, bytes):
+        raise _fault("it gave back no document")
+    return Typeset(pdf=pdf, sheets=int(found["sheets"]), first_sheets=first)
 
 
 def pages_as_png(
@@ -69,7 +72,9 @@ def pages_as_png(
 ) -> tuple[bytes, ...]:
     """Set a job as pictures, one a sheet: to look at, and for the pages."""
     drawn = compiler_for(job, pictures).compile(format="png", ppi=dots_an_inch)
-    return tuple(drawn) if isinstance(drawn, list) else (drawn,)
+    if isinstance(drawn, list):
+        return tuple(drawn)
+    return (drawn,) if drawn is not None else ()
 
 
 def _value(compiler: typst.Compiler, label: str) -> Any:  # noqa: ANN401

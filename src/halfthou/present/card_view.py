@@ -1,4 +1,4 @@
-"""What stands on a sheet: every string formatted, every picture drawn. Renderers only place them."""
+"""What stands on a sheet: strings formatted, pictures drawn. Renderers only place them."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ class MoveView:
     """A slide and which way it goes, and what its dial says."""
 
     slide: str
-    setting: str
+    settings: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +53,7 @@ class StepView:
     feed: tuple[str, ...]
     dial: tuple[MoveView, ...]
     measures: tuple[MeasureView, ...]
+    check_head: str
     check: str
     warn: tuple[str, ...]
 
@@ -83,6 +84,7 @@ class SetUpView:
 
     part: str
     title: str
+    at_the_bench: bool
     strip: tuple[StripView, ...]
     picture: str
     paragraphs: tuple[Paragraph, ...]

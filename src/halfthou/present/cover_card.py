@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from halfthou.present.card_view import CoverView, Paragraph, Pictures
-from halfthou.present.numbers import capital, counted
+from halfthou.present.numbers import capital, counted, sentence
 from halfthou.present.set_up_card import Job, strip_of
 from halfthou.present.words_plan import (
     finding_words,
@@ -13,8 +13,8 @@ from halfthou.present.words_plan import (
     saw_words,
     serves_words,
     time_words,
-    unjudged_words,
     units_words,
+    unjudged_words,
     workshop_words,
 )
 
@@ -37,7 +37,7 @@ def cover_view(job: Job, pictures: Pictures) -> CoverView:
         price=price_words(job.plan),
         rules_off=job.plan.rules_off,
         workshop=workshop_words(job.workshop),
-        sources=worked.sources,
+        sources=tuple(map(sentence, worked.sources)),
         foot=(f"{units_words(job.units)}.",),
     )
 

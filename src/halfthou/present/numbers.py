@@ -16,13 +16,16 @@ from halfthou.units import MM_PER_INCH, Millimetre, Second
 
 Units: TypeAlias = Display
 
+THIN: Final = "\u00a0"
+"""A space at which no line is broken."""
 _MM_PLACES: Final = (2, 3)
 _INCH_PLACES: Final = (3, 4, 5)
 _LOST: Final = 0.1
 """Share of a tolerance that rounding its limits inward may cost before a decimal is added."""
 _WORDS: Final = (
-    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-)  # fmt: skip
+    *("no", "one", "two", "three", "four", "five", "six"),
+    *("seven", "eight", "nine", "ten", "eleven", "twelve"),
+)
 _MINUTES: Final = 60
 _COARSE: Final = 0.1
 
@@ -71,12 +74,14 @@ def fixed(value: Millimetre, units: Units, *, places: int = 2) -> str:
 def length(value: Millimetre, units: Units, *, places: int = 1) -> str:
     """Write a length with its unit, for sentences.
 
-    >>> length(25.0, "mm"), length(25.4, "in"), length(25.4, "both")
-    ('25 mm', '1 in', '25.4 mm (1 in)')
+    Figure and unit stay on one line.
+
+    >>> length(25.4, "both").replace(THIN, " ")
+    '25.4 mm (1 in)'
     """
     if units == "both":
-        return f"{plain(value, 'mm', places=places)} mm ({plain(value, 'in', places=places)} in)"
-    return f"{plain(value, units, places=places)} {units}"
+        return f"{length(value, 'mm', places=places)} ({length(value, 'in', places=places)})"
+    return f"{plain(value, units, places=places)}{THIN}{units}"
 
 
 def _short(text: str) -> str:
@@ -147,7 +152,8 @@ def doubt(value: Millimetre, units: Units) -> str:
 
 
 def _up(value: float, places: int) -> float:
-    return float(math.ceil(value * 10**places - 1e-6)) / 10**places
+    step = 10.0**-places
+    return math.ceil(value / step - 1e-6) * step
 
 
 def minutes(value: float) -> str:
@@ -165,10 +171,10 @@ def minutes(value: float) -> str:
 def seconds(value: Second) -> str:
     """Write the seconds one turn of a handle takes.
 
-    >>> seconds(3.2), seconds(0.5), seconds(14.0)
-    ('3 s', '0.5 s', '14 s')
+    >>> seconds(3.2).replace(THIN, " "), seconds(0.5).replace(THIN, " ")
+    ('3 s', '0.5 s')
     """
-    return f"{trimmed(value, 0 if value >= 2 else 1)} s"  # noqa: PLR2004
+    return f"{trimmed(value, 0 if value >= 2 else 1)}{THIN}s"  # noqa: PLR2004
 
 
 def joined(words: tuple[str, ...], last: str = "and") -> str:

@@ -33,11 +33,11 @@ def _table(places: tuple[Place, ...], steps: list[int], units: Units) -> PlacesV
 
 
 def _setting(move: Move, units: Units) -> str:
-    view = move_words(move, units)
-    return view.setting if view.setting == "at zero" else f"{move.sense} {view.setting}"
+    _, setting = move_words(move, units)
+    return setting if setting == "at zero" else f"{move.sense} {setting}"
 
 
 def _row(place: Place, slides: tuple[str, ...], units: Units) -> tuple[str, ...]:
-    by_slide = {move.slide: _setting(move, units) for move in place.moves}
+    by_slide: dict[str, str] = {move.slide: _setting(move, units) for move in place.moves}
     dials = tuple(by_slide.get(slide, "") for slide in slides)
     return (place.label, fixed(place.x, units), fixed(place.y, units), *dials)

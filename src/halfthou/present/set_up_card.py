@@ -11,17 +11,17 @@ from halfthou.present.card_view import Paragraph, Pictures, SetUpView, StepView,
 from halfthou.present.numbers import Units, capital, minutes, sentence, uncapital
 from halfthou.present.places import places_of
 from halfthou.present.words_holding import holding_words, truing_words
-from halfthou.present.words_measures import check_words, measures_of
+from halfthou.present.words_measures import check_head, check_words, measures_of
 from halfthou.present.words_plan import units_words, way_words
 from halfthou.present.words_steps import (
     caution_words,
     dial_words,
-    doing_words,
     feed_words,
     how_words,
     speed_words,
     tool_words,
 )
+from halfthou.present.words_verbs import doing_words
 from halfthou.present.words_zero import zero_words
 from halfthou.workshop.model import Workshop
 
@@ -44,6 +44,7 @@ def set_up_view(job: Job, worked: WorkedSetUp, pictures: Pictures) -> SetUpView:
     return SetUpView(
         part=capital(part.name),
         title=f"Set-up {worked.number} of {worked.of} — {scheme.machine}",
+        at_the_bench=scheme.machine == "bench",
         strip=strip_of(job, pictures, now=worked.number),
         picture=_at(pictures.set_ups, worked.number),
         paragraphs=_filled(
@@ -53,9 +54,10 @@ def set_up_view(job: Job, worked: WorkedSetUp, pictures: Pictures) -> SetUpView:
                 truing_words(worked, part, units),
             ),
             ("Zero", zero_words(worked, part, job.workshop, units)),
+            ("Throughout", " ".join(sentence(one) for one in throughout(worked))),
             ("Why here", why_words(worked)),
         ),
-        cautions=tuple(sentence(one) for one in worked.cautions),
+        cautions=tuple(sentence(one) for one in all_through(worked)),
         steps=step_views(job, worked),
         places=places_of(worked, units),
         closing=_closing(job, worked),
@@ -90,14 +92,31 @@ def why_words(worked: WorkedSetUp) -> str:
     return " ".join(dict.fromkeys(sentence(reason.text) for reason in worked.reasons))
 
 
+def throughout(worked: WorkedSetUp) -> tuple[str, ...]:
+    """Give what is to be minded with more than one tool, said once for the set-up."""
+    tools: dict[str, set[str]] = {}
+    for step in worked.steps:
+        for remark in step.remarks:
+            tools.setdefault(remark, set()).add(step.tool)
+    return tuple(remark for remark, used in tools.items() if len(used) > 1)
+
+
+def all_through(worked: WorkedSetUp) -> tuple[str, ...]:
+    """Give the cautions of the set-up, and those of more than one step."""
+    every = [one for step in worked.steps for one in dict.fromkeys(step.cautions)]
+    often = tuple(one for one in dict.fromkeys(every) if every.count(one) > 1)
+    return tuple(dict.fromkeys((*worked.cautions, *often)))
+
+
 def step_views(job: Job, worked: WorkedSetUp) -> tuple[StepView, ...]:
     """Format the steps; what is said once is not said again: a tool in hand, a remark on it."""
     views = []
     before: Step | None = None
     remarked: dict[str, frozenset[str]] = {}
-    warned = frozenset(worked.cautions)
+    warned = frozenset(all_through(worked))
+    common = frozenset(throughout(worked))
     for step in worked.steps:
-        said = remarked.get(step.tool, frozenset())
+        said = remarked.get(step.tool, common)
         views.append(_step(job, step, before, said=said, warned=warned))
         remarked[step.tool] = said | frozenset(step.remarks)
         warned |= frozenset(step.cautions)
@@ -118,9 +137,10 @@ def _step(
         tool=tool,
         tool_more=more,
         speed=speed_words(step),
-        feed=feed_words(step.feed, job.units),
+        feed=feed_words(step, job.units),
         dial=dial_words(step, job.units),
         measures=measures_of(step, job.units),
+        check_head=check_head(step),
         check=check_words(step.check, job.units),
         warn=caution_words(step, said=warned),
     )

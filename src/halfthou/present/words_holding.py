@@ -1,15 +1,16 @@
-"""How a way of holding is said: device, surface, length in the jaws, back against, true to what."""
+"""How a holding is said: device, surface, length in the jaws, back against, true to what."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Final
 
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Scheme
 from halfthou.planning.worked import WorkedSetUp
-from halfthou.present.numbers import Units, joined, length, plain, sentence
-from halfthou.present.words_surfaces import metal_word, surface_words
+from halfthou.present.numbers import Units, capital, joined, length, plain, sentence
+from halfthou.present.words_surfaces import surface_words
 from halfthou.units import Vec3
 from halfthou.workshop.model import Device
 
@@ -21,6 +22,7 @@ _TOWARD: Final[dict[Vec3, str]] = {
     (0.0, 0.0, -1.0): "back",
     (0.0, 0.0, 1.0): "front",
 }
+_ALONG: Final = 0.9
 _SHORT: Final[dict[Device, str]] = {
     "three-jaw chuck": "three-jaw",
     "soft jaws": "soft jaws",
@@ -42,11 +44,7 @@ _SHORT: Final[dict[Device, str]] = {
 
 
 def end_out(scheme: Scheme) -> str:
-    """Name the side of the part that looks at the tool.
-
-    >>> end_out.__name__
-    'end_out'
-    """
+    """Name the side of the part that looks at the tool."""
     nearest = max(_TOWARD, key=lambda d: sum(a * b for a, b in zip(d, scheme.faces, strict=True)))
     return _TOWARD[nearest]
 
@@ -62,11 +60,12 @@ def holding_in_short(scheme: Scheme) -> str:
 
 
 def holding_words(worked: WorkedSetUp, part: Part, units: Units) -> str:
-    """Say how the work is held, in sentences."""
+    """Say how the work is held: the holding itself, then the notes that go with it."""
     scheme = worked.set_up.scheme
-    say = _SAID.get(scheme.device.device, _otherwise)
-    said = [say(scheme, part, units), *_supports(scheme)]
-    said += [sentence(note) for note in worked.hold_notes]
+    held = Held(scheme=scheme, part=part, units=units)
+    said = [_SAID.get(scheme.device.device, _otherwise)(held), *_supports(scheme)]
+    shown = {scheme.links[-1].detail} if scheme.seats else set[str]()
+    said += [sentence(note) for note in worked.hold_notes if note not in shown]
     return " ".join(said)
 
 
@@ -92,174 +91,171 @@ def _clocked(scheme: Scheme, part: Part, units: Units) -> str:
     over = " over the turn" if scheme.machine == "lathe" else ""
     both = " on each" if len(names) > 1 else ""
     again = " More than that: bore the jaws again." if scheme.device.device == "soft jaws" else ""
-    return f"Clock {joined(names, 'then')}: {plain(most, units, places=3)} or less{over}{both}.{again}"
+    reading = plain(most, units, places=3)
+    return f"Clock {joined(names, 'then')}: {reading} or less{over}{both}.{again}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """A holding to be put into words."""
+
+    scheme: Scheme
+    part: Part
+    units: Units
+
+    @property
+    def gripped(self) -> str:
+        """What the device bears on."""
+        names = tuple(surface_words(name, self.part, self.units) for name in self.scheme.grips)
+        return joined(names) or "the work"
+
+    @property
+    def seat(self) -> str:
+        """What it stands on or backs against; empty if nothing."""
+        return joined(tuple(surface_words(n, self.part, self.units) for n in self.scheme.seats))
+
+    @property
+    def in_jaws(self) -> str:
+        """How far it goes in."""
+        return length(self.scheme.grip_high - self.scheme.grip_low, self.units)
+
+    @property
+    def out(self) -> str:
+        """Which end looks at the tool and how far it stands out."""
+        out = length(self.scheme.stick_out, self.units)
+        return (
+            f"{end_out(self.scheme).capitalize()} end out, its finished face {out} from the jaws."
+        )
+
+    @property
+    def size(self) -> str:
+        """What the jaws, collet or mandrel measure across."""
+        return f"Ø{plain(self.scheme.grip_size, self.units, places=3)}"
+
+    @property
+    def lies(self) -> str:
+        """Which side is up, and which lies to the right where that matters."""
+        up = f"{end_out(self.scheme)} up"
+        if self.part.turned and abs(self.scheme.faces[0]) > _ALONG:
+            return up
+        across = self.scheme.across
+        side = max(_TOWARD, key=lambda d: sum(a * b for a, b in zip(d, across, strict=True)))
+        return f"{up}, {_TOWARD[side]} end to the right"
 
 
 # --- lathe ------------------------------------------------------------------------------------
 
 
-def _gripped(scheme: Scheme, part: Part, units: Units) -> str:
-    return joined(tuple(surface_words(name, part, units) for name in scheme.grips)) or "the work"
+def _back(held: Held, against: str) -> str:
+    return f", {held.seat} back against {against}" if held.seat else ""
 
 
-def _in_jaws(scheme: Scheme, units: Units) -> str:
-    return length(scheme.grip_high - scheme.grip_low, units, places=1)
-
-
-def _out(scheme: Scheme, units: Units) -> str:
-    out = length(scheme.stick_out, units, places=1)
-    return f"{end_out(scheme).capitalize()} end out, finished end {out} from the jaws."
-
-
-def _seated(scheme: Scheme, part: Part, units: Units, against: str) -> str:
-    if not scheme.seats:
-        return ""
-    seat = joined(tuple(surface_words(name, part, units) for name in scheme.seats))
-    return f" Push {seat} hard back on {against} while you tighten."
-
-
-def _three_jaw(scheme: Scheme, part: Part, units: Units) -> str:
-    where = "from inside, jaws opening," if scheme.inside else "in the three-jaw,"
-    raw = all(name.startswith("stock") for name in scheme.grips)
-    guard = "" if raw else " Copper strip under the jaws."
+def _three_jaw(held: Held) -> str:
+    where = "from inside in the three-jaw" if held.scheme.inside else "in the three-jaw"
     return (
-        f"Grip {_gripped(scheme, part, units)} {where} {_in_jaws(scheme, units)} in the jaws."
-        f"{_seated(scheme, part, units, 'the jaws')}{guard} {_out(scheme, units)}"
+        f"Grip {held.gripped} {where}, {held.in_jaws} in the jaws{_back(held, 'them')}. {held.out}"
     )
 
 
-def _soft_jaws(scheme: Scheme, part: Part, units: Units) -> str:
-    bored = plain(scheme.grip_size, units, places=3)
+def _soft_jaws(held: Held) -> str:
+    back = _back(held, "them")
     return (
-        f"Soft jaws, bored Ø{bored} in place under load. "
-        f"Grip {_gripped(scheme, part, units)}, {_in_jaws(scheme, units)} in the jaws."
-        f"{_seated(scheme, part, units, 'the jaws')} {_out(scheme, units)}"
+        f"Grip {held.gripped} in soft jaws bored {held.size}, {held.in_jaws} in{back}. {held.out}"
     )
 
 
-def _four_jaw(scheme: Scheme, part: Part, units: Units) -> str:
-    raw = all(name.startswith("stock") for name in scheme.grips)
-    guard = "" if raw else " Copper strip under the jaws."
+def _four_jaw(held: Held) -> str:
+    back = _back(held, "them")
+    return f"Grip {held.gripped} in the four-jaw, {held.in_jaws} in the jaws{back}. {held.out}"
+
+
+def _collet(held: Held) -> str:
+    back = _back(held, "it")
+    return f"Grip {held.gripped} in the {held.size} collet, {held.in_jaws} in{back}. {held.out}"
+
+
+def _centres(held: Held) -> str:
+    tail = end_out(held.scheme)
+    driven = "left" if tail == "right" else "right"
+    where = f"driver on the {driven} end, {tail} end at the tailstock"
+    return f"Between centres, {where}: no shake, no bind."
+
+
+def _mandrel(held: Held) -> str:
     return (
-        f"Grip {_gripped(scheme, part, units)} in the four-jaw, {_in_jaws(scheme, units)} in the jaws."
-        f"{_seated(scheme, part, units, 'the jaws')}{guard} {_out(scheme, units)}"
+        f"On a stub mandrel turned to a light push fit in {held.gripped}"
+        f"{_back(held, 'its shoulder')}; nut and washer. "
+        f"{end_out(held.scheme).capitalize()} end out."
     )
 
 
-def _collet(scheme: Scheme, part: Part, units: Units) -> str:
-    bore = plain(scheme.grip_size, units, places=3)
-    return (
-        f"Collet Ø{bore}, wiped clean. Grip {_gripped(scheme, part, units)}, {_in_jaws(scheme, units)} in."
-        f"{_seated(scheme, part, units, 'the collet')} {_out(scheme, units)}"
-    )
-
-
-def _centres(scheme: Scheme, part: Part, units: Units) -> str:
-    driven = "left" if end_out(scheme) == "right" else "right"
-    return (
-        "Between centres. Wipe both tapers and skim the headstock centre if it runs out. "
-        f"Driver on the {driven} end, copper under its screw; {end_out(scheme)} end at the tailstock, "
-        "a spot of grease on the centre, no shake and no bind."
-    )
-
-
-def _mandrel(scheme: Scheme, part: Part, units: Units) -> str:
-    return (
-        f"Turn a stub mandrel in the chuck to a light push fit in {_gripped(scheme, part, units)}, "
-        f"its shoulder faced. Do not take it out of the chuck again."
-        f"{_seated(scheme, part, units, 'its shoulder')} Nut and washer, no tighter than it needs. "
-        f"{end_out(scheme).capitalize()} end out."
-    )
-
-
-def _faceplate(scheme: Scheme, part: Part, units: Units) -> str:
-    seat = joined(tuple(surface_words(name, part, units) for name in scheme.seats)) or "the work"
-    return (
-        f"Faceplate, skimmed. {sentence(seat + ' flat on it')} Three clamps and a stop, paper between. "
-        "Balance it: it should rest anywhere. Swing it once by hand."
-    )
+def _faceplate(held: Held) -> str:
+    seat = f"{held.seat} flat on it, " if held.seat else ""
+    return f"On the faceplate, {seat}{end_out(held.scheme)} end out. Paper between."
 
 
 # --- mill -------------------------------------------------------------------------------------
 
 
-def _vice(scheme: Scheme, part: Part, units: Units) -> str:
-    seat = joined(tuple(surface_words(name, part, units) for name in scheme.seats))
-    down = f" {sentence(seat + ' down on parallels')}" if seat else " Down on parallels."
-    jaw = ""
-    if scheme.grips:
-        first = surface_words(scheme.grips[0], part, units)
-        raw = " Round bar at the moving jaw." if not part.turned else ""
-        jaw = f" {sentence(first + ' to the fixed jaw')}{raw}"
-    held = scheme.grip_high - scheme.grip_low
-    deep = f" {sentence(length(held, units, places=1) + ' in the jaws')}" if held > 0 else ""
-    return f"Machine vice, {_along(scheme)}.{jaw}{down} Knock down until no parallel moves.{deep}"
+def _vice(held: Held) -> str:
+    said = [f"Machine vice, {held.lies}"]
+    if held.scheme.grips:
+        said.append(
+            f"{surface_words(held.scheme.grips[0], held.part, held.units)} to the fixed jaw"
+        )
+    if held.seat:
+        said.append(f"{held.seat} down on parallels")
+    if held.scheme.grip_high > held.scheme.grip_low:
+        said.append(f"{held.in_jaws} in the jaws")
+    return ", ".join(said) + "."
 
 
-def _along(scheme: Scheme) -> str:
-    side = max(_TOWARD, key=lambda d: sum(a * b for a, b in zip(d, scheme.across, strict=True)))
-    return f"{end_out(scheme)} up, {_TOWARD[side]} side to the right"
+def _clamps(held: Held) -> str:
+    seat = f", {held.seat} on clean parallels, clamps straight over them" if held.seat else ""
+    return f"Clamped to the table, {held.lies}{seat}. A stop against the push of the cut."
 
 
-def _clamps(scheme: Scheme, part: Part, units: Units) -> str:
-    seat = joined(tuple(surface_words(name, part, units) for name in scheme.seats)) or "the work"
-    return (
-        f"Clamp to the table, {_along(scheme)}. {sentence(seat + ' on clean parallels')} Clamps straight over "
-        "them, stud nearer the work than the heel. Stop it against the push of the cut."
-    )
+def _v_blocks(held: Held) -> str:
+    return f"{capital(held.gripped)} in a pair of V-blocks, {held.lies}. A stop at the end."
 
 
-def _v_blocks(scheme: Scheme, part: Part, units: Units) -> str:
-    return (
-        f"Lay {_gripped(scheme, part, units)} in a pair of V-blocks, {_along(scheme)}. "
-        "Clamp over each block, not between. A stop at the end."
-    )
+def _angle_plate(held: Held) -> str:
+    seat = f", {held.seat} against it" if held.seat else ""
+    return f"Clamped to the angle plate on the table, {held.lies}{seat}."
 
 
-def _angle_plate(scheme: Scheme, part: Part, units: Units) -> str:
-    seat = joined(tuple(surface_words(name, part, units) for name in scheme.seats)) or "the work"
-    return f"Angle plate on the table, {_along(scheme)}. {sentence(seat + ' against it, clamped')}"
+def _rotary(held: Held) -> str:
+    seat = f", {held.seat} down on packing" if held.seat else ""
+    return f"Clamped to the rotary table lying flat, {held.lies}{seat}."
 
 
-def _rotary(scheme: Scheme, part: Part, units: Units) -> str:
-    seat = joined(tuple(surface_words(name, part, units) for name in scheme.seats)) or "the work"
-    return (
-        f"Rotary table, lying flat. {sentence(seat + ' down, clamped on packing')} {_up(scheme)}"
-    )
+def _chuck_on_table(held: Held) -> str:
+    back = _back(held, "the jaws")
+    grip = f"Grip {held.gripped}, {held.in_jaws} in{back}."
+    return f"Three-jaw chuck on the mill table, {held.lies}. {grip}"
 
 
-def _chuck_on_table(scheme: Scheme, part: Part, units: Units) -> str:
-    return (
-        f"Three-jaw chuck on the mill table. Grip {_gripped(scheme, part, units)}, "
-        f"{_in_jaws(scheme, units)} in the jaws.{_seated(scheme, part, units, 'the jaws')} {_up(scheme)}"
-    )
+def _bench_vice(held: Held) -> str:
+    return f"Bench vice, soft clams on {held.gripped}."
 
 
-def _up(scheme: Scheme) -> str:
-    return f"{end_out(scheme).capitalize()} up."
-
-
-def _bench_vice(scheme: Scheme, part: Part, units: Units) -> str:
-    return f"Bench vice, soft clams. Grip the {metal_word(part)}."
-
-
-def _otherwise(scheme: Scheme, part: Part, units: Units) -> str:
-    return f"{sentence(scheme.device.name)} Grip {_gripped(scheme, part, units)}."
+def _otherwise(held: Held) -> str:
+    return f"{sentence(held.scheme.device.name)} Grip {held.gripped}."
 
 
 def _supports(scheme: Scheme) -> list[str]:
     said = []
     if scheme.centre and scheme.device.device != "centres":
-        said.append("Bring up the tailstock centre; ease it as the work warms.")
+        said.append("Tailstock centre up to the end.")
     said += [
-        f"Set the {link.holder.name}{' ' + link.detail if link.detail else ''} on the bar as it runs; oil it."
+        f"Set the {link.holder.name} {link.detail} on the bar as it runs, and oil it."
         for link in scheme.links[:-1]
         if link.holder.device == "fixed steady"
     ]
     return said
 
 
-_SAID: Final[dict[Device, Callable[[Scheme, Part, Units], str]]] = {
+_SAID: Final[dict[Device, Callable[[Held], str]]] = {
     "three-jaw chuck": _three_jaw,
     "soft jaws": _soft_jaws,
     "four-jaw chuck": _four_jaw,

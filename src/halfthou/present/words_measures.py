@@ -13,13 +13,11 @@ from halfthou.present.numbers import Units, aim, doubt, fixed, limits, plain, se
 _BEFORE: Final[dict[str, str]] = {
     "diameter": "Ø",
     "bore": "Ø",
-    "length": "length ",
-    "depth": "depth ",
-    "width": "width ",
-    "thread": "",
-    "run-out": "run-out ",
 }
-_REST: Final = re.compile(r"\s+(?:through|bored|reamed|drilled|to |beyond |clear |x ).*$|\s+x\s.*$|\s+through$")
+_AFTER: Final[dict[str, str]] = {"length": " long", "depth": " deep", "width": " wide"}
+_REST: Final = re.compile(
+    r"\s+(?:through|bored|reamed|drilled|to |beyond |clear |x ).*$|\s+x\s.*$|\s+through$"
+)
 _WIDE_OPEN: Final = 1e6
 
 
@@ -61,7 +59,7 @@ def measure_words(measure: Measure, units: Units) -> MeasureView:
         aim(measure.aim, measure.low, measure.high, units) if stated else fixed(measure.aim, units)
     )
     return MeasureView(
-        aim=about + _BEFORE[measure.kind] + wanted,
+        aim=about + _BEFORE.get(measure.kind, "") + wanted + _AFTER.get(measure.kind, ""),
         limits=limits(measure.low, measure.high, units) if stated else "",
         drawn=drawn_words(band, units) if band and measure.decides else "",
         gauge=gauge,
@@ -97,6 +95,17 @@ def _gauge(measure: Measure, units: Units) -> str:
     if measure.kind == "thread" or measure.doubt <= 0:
         return name
     return f"{name} {doubt(measure.doubt, units)}"
+
+
+_NO_WAY_BACK: Final = frozenset({"saw", "ream", "tap", "part off", "thread"})
+
+
+def check_head(step: Step) -> str:
+    """Say when to look twice: before a step, or in it before its last cut."""
+    if step.check is None:
+        return ""
+    before = any(op.verb in _NO_WAY_BACK for op in step.operations)
+    return f"Look twice {'before' if before else 'in'} step {step.number}."
 
 
 def check_words(check: CoarseCheck | None, units: Units) -> str:

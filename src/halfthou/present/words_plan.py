@@ -46,12 +46,14 @@ def price_words(plan: Plan) -> tuple[str, ...]:
             f"The best found of up to {set_ups}, not proved cheapest: "
             f"none can cost less than {minutes(plan.bound)}."
         )
-    return (
+    price = (
         f"Price {minutes(plan.minutes)}: machine time, holding and changes, "
-        "and a charge wherever work is held anew that must run true.",
-        proof,
-        "The price is no promise of accuracy: how near the sizes will come is forecast separately.",
+        "and a charge wherever work is held anew that must run true."
     )
+    accuracy = (
+        "The price is no promise of accuracy: how near the sizes will come is forecast separately."
+    )
+    return price, proof, accuracy
 
 
 def time_words(worked: Worked) -> str:
@@ -64,8 +66,11 @@ def unjudged_words(one: Unjudged, part: Part, units: Units) -> UnjudgedView:
     allowed = limits(one.size.low, one.size.high, units)
     width = length(one.size.width, units, places=3)
     return UnjudgedView(
-        size=sentence(f"{surface_words(one.surface, part, units)}, {size_text(one.size.text)} ({allowed})"),
-        why=f"Allowed {width} in all; best here is the {one.best_gauge}, good to {doubt(one.doubt, units)}.",
+        size=sentence(
+            f"{surface_words(one.surface, part, units)}, {size_text(one.size.text)} ({allowed})"
+        ),
+        why=f"Allowed {width} in all; "
+        f"best here is the {one.best_gauge}, good to {doubt(one.doubt, units)}.",
         remedies=tuple(one.remedies),
     )
 
@@ -132,7 +137,8 @@ def saw_words(worked: Worked, part: Part, units: Units) -> str:
     text = part.blank.text.strip()
     if worked.saw <= 0:
         return sentence(text)
-    return f"{capital(part.material)}, {text or metal_word(part)}: saw {length(worked.saw, units)} long."
+    metal = f"{capital(part.material)}, {text or metal_word(part)}"
+    return f"{metal}: saw {length(worked.saw, units)} long."
 
 
 def workshop_words(workshop: Workshop) -> str:

@@ -13,7 +13,7 @@ _SIZED: Final = ("cylinder", "thread")
 
 
 def metal_word(part: Part) -> str:
-    """The lump in one word: bar, plate, casting, block."""
+    """Name the lump in one word: bar, plate, casting."""
     form = part.blank.form
     if form.endswith("bar"):
         return "bar"
@@ -25,6 +25,8 @@ def surface_words(name: str, part: Part, units: Units) -> str:
 
     A raw one is the bar or plate itself; a round goes by diameter and name; a face by where it is.
     """
+    if name in ("blank", "saw"):
+        return f"the {metal_word(part)}"
     if name.startswith(_STOCK):
         return _raw(name.removeprefix(_STOCK).strip(), part)
     surface = _found(name, part)

@@ -31,9 +31,7 @@ def zero_words(worked: WorkedSetUp, part: Part, workshop: Workshop, units: Units
     for direction, surface, means, allow in zero.pick_up:
         slide = _SLIDES[machine].get(direction, direction)
         found.setdefault((surface, means, allow), []).append(slide)
-    said = [
-        _pick_up(tuple(slides), *how, part=part, units=units) for how, slides in found.items()
-    ]
+    said = [_pick_up(tuple(slides), *how, part=part, units=units) for how, slides in found.items()]
     return " ".join([*said, dials_words(machine, workshop)]).strip()
 
 
@@ -60,7 +58,11 @@ def dials_words(machine: Machine, workshop: Workshop) -> str:
         lathe = workshop.lathes[0]
         if lathe.readout:
             return "Figures are for the readout."
-        dials = (("cross-slide", lathe.cross_slide), ("saddle", lathe.saddle), ("top-slide", lathe.top_slide))
+        dials = (
+            ("cross-slide", lathe.cross_slide),
+            ("saddle", lathe.saddle),
+            ("top-slide", lathe.top_slide),
+        )
         return f"One division: {', '.join(_dial(name, dial) for name, dial in dials if dial)}."
     if machine == "mill" and workshop.mills:
         mill = workshop.mills[0]

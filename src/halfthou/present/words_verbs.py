@@ -1,0 +1,259 @@
+"""What each kind of operation is called on a card, one short function a verb."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final
+
+from halfthou.drawing.model import ChamferCut, Part
+from halfthou.planning.model import Operation
+from halfthou.planning.worked import Step
+from halfthou.present.numbers import Units, counted, joined, plain, sentence, trimmed, uncapital
+from halfthou.units import DEGREE, Millimetre
+
+_SQUARE_ON: Final = 45.0
+_EDGE_BROKEN: Final[Millimetre] = 0.2
+_SIDES: Final = ("left", "right", "top", "bottom", "front", "back")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """One operation of a step, to be put into words."""
+
+    operation: Operation
+    step: Step
+    part: Part
+    units: Units
+
+    @property
+    def named(self) -> str:
+        """The feature, by its name on the drawing."""
+        return f"the {self.operation.feature}"
+
+    @property
+    def holes(self) -> str:
+        """The feature, or how many of it there are."""
+        count = len(self.operation.at)
+        return f"the {counted(count)} {self.operation.feature} holes" if count > 1 else self.named
+
+    @property
+    def to(self) -> str:
+        """The diameter this operation itself makes."""
+        return f"Ø{plain(self.operation.cut_size, self.units)}"
+
+    @property
+    def deep(self) -> str:
+        """How deep, from the face the hole is entered by."""
+        op = self.operation
+        if op.through:
+            return " right through"
+        if op.starts:
+            return f", {plain(abs(op.ends), self.units)} below the face"
+        return f", {plain(abs(op.ends), self.units)} deep" if op.ends else ""
+
+    @property
+    def along(self) -> str:
+        """How far from the face, by where the saddle stops."""
+        stops = [m.to for m in self.step.moves if m.slide == "saddle" and m.to]
+        return f", {plain(abs(stops[-1]), self.units)} from the face" if stops else ""
+
+    @property
+    def leg(self) -> Millimetre:
+        """The drawn leg of a chamfer."""
+        chamfer = self.chamfer
+        return chamfer.leg if chamfer is not None else 0.0
+
+    @property
+    def chamfer(self) -> ChamferCut | None:
+        """The chamfer as drawn, if this cuts one."""
+        drawn = (f for f in self.part.features if isinstance(f, ChamferCut))
+        return next((f for f in drawn if f.name == self.operation.feature), None)
+
+
+def doing_words(step: Step, part: Part, units: Units) -> str:
+    """Say what the step does; several cuts with one tool are joined."""
+    cuts = [Cut(operation=op, step=step, part=part, units=units) for op in step.operations]
+    if len(cuts) > 1 and {(c.operation.verb, c.operation.feature) for c in cuts} == {
+        ("drill", cuts[0].operation.feature)
+    }:
+        sizes = joined(tuple(cut.to for cut in cuts), "then")
+        return sentence(f"Drill {cuts[0].holes} {sizes}{cuts[-1].deep}")
+    first, *rest = dict.fromkeys(_SAID[cut.operation.verb](cut) for cut in cuts)
+    return sentence("; ".join([first, *map(uncapital, rest)]))
+
+
+def degrees(value: float) -> str:
+    """Write an angle in degrees and minutes.
+
+    >>> degrees(2.3859), degrees(45.0)
+    ("2° 23'", '45°')
+    """
+    whole, rest = divmod(round(value * 60), 60)
+    return f"{whole}° {rest}'" if rest else f"{whole}°"
+
+
+def _face(cut: Cut) -> str:
+    if cut.operation.feature not in _SIDES:
+        return f"Face {cut.named}"
+    to = " to length" if cut.step.band is not None or cut.step.measures else ""
+    return f"Face the {cut.operation.feature} end{to}"
+
+
+def _centre(cut: Cut) -> str:
+    return f"Centre the end, {cut.to} at the mouth"
+
+
+def _turn(cut: Cut) -> str:
+    if cut.operation.stage == "rough":
+        return f"Rough {cut.named} to {cut.to}{cut.along}"
+    if cut.operation.stage == "finish":
+        return f"Finish {cut.named} to size{cut.along}"
+    return f"Turn {cut.named} to {cut.to}{cut.along}"
+
+
+def _taper(cut: Cut) -> str:
+    over = cut.step.set_over
+    how = f": top-slide set over {degrees(over / DEGREE)}" if over else ""
+    large = f"Ø{plain(cut.operation.from_size, cut.units)}"
+    return f"Turn the taper of {cut.named}, {large} to {cut.to}{how}"
+
+
+def _groove(cut: Cut) -> str:
+    wide = plain(abs(cut.operation.ends - cut.operation.starts), cut.units)
+    return f"Cut {cut.named}, {wide} wide to {cut.to}"
+
+
+def _chamfer(cut: Cut) -> str:
+    angle = degrees(cut.operation.angle / DEGREE or _SQUARE_ON)
+    size = f" {plain(cut.leg, cut.units)} x {angle}" if cut.leg else ""
+    return f"Chamfer {_edge(cut)}{size}"
+
+
+def _edge(cut: Cut) -> str:
+    """Name the edge a chamfer takes off, by what the drawing calls it."""
+    edge = cut.chamfer.edge if cut.chamfer is not None else cut.operation.feature
+    words = edge.split()
+    if cut.operation.inside:
+        return f"the mouth of the {edge}"
+    if edge in _SIDES:
+        return f"the {edge} end"
+    if words[-1] in _SIDES:
+        return f"the {words[-1]} edge of the {' '.join(words[:-1])}"
+    return f"the {edge}"
+
+
+def _thread(cut: Cut) -> str:
+    thread = cut.operation.thread
+    name = thread.designation if thread else cut.operation.feature
+    if "die" in cut.step.tool.split():
+        return f"Cut the {name} thread with the die{cut.along}"
+    pitch = ""
+    if thread and thread.tpi:
+        pitch = f", {trimmed(thread.tpi, 1)} to the inch"
+    elif thread:
+        pitch = f", pitch {trimmed(thread.pitch, 3)} mm"
+    wheels = ""
+    if cut.step.wheels:
+        driver, driven = cut.step.wheels
+        wheels = f"; change wheels {driver} driving {driven}"
+    return f"Screwcut the {name} thread{pitch}{wheels}"
+
+
+def _spot(cut: Cut) -> str:
+    if len(cut.operation.at) > 1:
+        return f"Spot {cut.holes}"
+    return f"Start {cut.named} with a centre drill"
+
+
+def _drill(cut: Cut) -> str:
+    return f"Drill {cut.holes} {cut.to}{cut.deep}"
+
+
+def _bore(cut: Cut) -> str:
+    if cut.operation.stage == "finish":
+        return f"Finish {cut.holes} to size{cut.deep}"
+    return f"Open {cut.holes} to {cut.to}{cut.deep}"
+
+
+def _ream(cut: Cut) -> str:
+    return f"Ream {cut.holes} {_reamer(cut)}{cut.deep}"
+
+
+def _reamer(cut: Cut) -> str:
+    """A reamer is called by the drawn size, not by the middle of its limits."""
+    size = cut.operation.size
+    return f"Ø{plain(size.nominal, cut.units)}" if size is not None else cut.to
+
+
+def _tap(cut: Cut) -> str:
+    thread = cut.operation.thread
+    return f"Tap {cut.holes} {thread.designation if thread else ''}{cut.deep}"
+
+
+def _countersink(cut: Cut) -> str:
+    return f"Countersink {cut.holes} to {cut.to}"
+
+
+def _counterbore(cut: Cut) -> str:
+    return f"Counterbore {cut.holes} {cut.to}{cut.deep}"
+
+
+def _spot_face(cut: Cut) -> str:
+    return f"Spot-face {cut.holes} {cut.to}"
+
+
+def _mill_face(cut: Cut) -> str:
+    feature = cut.operation.feature
+    name = f"the {feature} face" if feature in _SIDES else cut.named
+    return f"{'Rough' if cut.operation.stage == 'rough' else 'Mill'} {name}"
+
+
+def _mill_out(cut: Cut) -> str:
+    return f"{'Rough out' if cut.operation.stage == 'rough' else 'Mill'} {cut.named}"
+
+
+def _keyway(cut: Cut) -> str:
+    feature = cut.operation.feature
+    return "Mill the keyway" if feature in {"key", "keyway"} else f"Mill the keyway {feature}"
+
+
+def _mill_chamfer(cut: Cut) -> str:
+    return f"Chamfer {_edge(cut)}{' ' + plain(cut.leg, cut.units) if cut.leg else ''}"
+
+
+def _deburr(cut: Cut) -> str:
+    return f"Break every edge {plain(_EDGE_BROKEN, cut.units)}"
+
+
+def _mark_out(cut: Cut) -> str:
+    return f"Mark out {cut.named}"
+
+
+_SAID: Final[dict[str, Callable[[Cut], str]]] = {
+    "saw": lambda _: "Saw the blank to length",
+    "part off": lambda _: "Part off",
+    "face": _face,
+    "centre": _centre,
+    "turn": _turn,
+    "turn taper": _taper,
+    "groove": _groove,
+    "chamfer": _chamfer,
+    "thread": _thread,
+    "spot": _spot,
+    "drill": _drill,
+    "bore": _bore,
+    "ream": _ream,
+    "tap": _tap,
+    "countersink": _countersink,
+    "counterbore": _counterbore,
+    "spot-face": _spot_face,
+    "mill face": _mill_face,
+    "mill step": _mill_out,
+    "mill slot": _mill_out,
+    "mill pocket": _mill_out,
+    "mill keyway": _keyway,
+    "mill chamfer": _mill_chamfer,
+    "deburr": _deburr,
+    "mark out": _mark_out,
+}
