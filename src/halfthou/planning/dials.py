@@ -56,23 +56,17 @@ def move(
     readout: bool = False,
     rounding: Rounding = "near",
 ) -> Move:
-    """Tell a move of a slide from its zero, by its dial, the readout, or failing both a rule."""
-    if readout:
+    """Tell a move of a slide from its zero, by its dial, the readout, or failing both a rule.
+
+    ``sense`` says which way; ``to`` is how far, whatever the sign of ``travel``.
+    """
+    far = abs(travel)
+    if readout or dial is None:
         return Move(
-            slide=slide,
-            to=travel,
-            turns=0,
-            divisions=0.0,
-            reads="travel",
-            sense=sense,
-            by="readout",
-        )
-    if dial is None:
-        return Move(
-            slide=slide, to=travel, turns=0, divisions=0.0, reads="travel", sense=sense, by="rule"
-        )
-    sign = -1.0 if travel < 0 else 1.0
-    shown = sign * on_dial(abs(travel), dial, rounding=rounding)
+            slide=slide, to=far, turns=0, divisions=0.0, reads="travel", sense=sense,
+            by="readout" if readout else "rule",
+        )  # fmt: skip
+    shown = on_dial(far, dial, rounding=rounding)
     turns, divisions = turns_and_divisions(shown, dial)
     return Move(
         slide=slide, to=shown, turns=turns, divisions=divisions, reads=dial.reads, sense=sense

@@ -133,6 +133,11 @@ def _gauges(set_ups: tuple[WorkedSetUp, ...]) -> list[tuple[int, str]]:
     return [(number, name.removesuffix(" swept round it")) for number, name in used]
 
 
+def _is_kit(means: str) -> bool:
+    """Tell whether a way of picking up needs something laid out."""
+    return not means.startswith(("trial", "cutter"))
+
+
 def _serving(used: list[tuple[int, str]]) -> tuple[tuple[str, tuple[int, ...]], ...]:
     """Give each thing once with the set-ups it serves, in the order first wanted."""
     found: dict[str, list[int]] = {}

@@ -181,6 +181,7 @@ def _bore(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
     draft.feed = Feed(kind="power", per_turn=nearest_feed(lathe.feeds, wanted), slide="saddle")
     draft.moves = (*_depth_moves(task, lathe, op), *across(lathe, cuts, inside=True))
     draft.lock = ("top-slide",)
+    draft.remarks.append(words.FROM_MEASURED if op.stage == "finish" else words.FROM_TOUCH)
     if op.stage != "rough" and close and draft.passes:
         last = draft.passes[-1]
         draft.remarks += [words.ALIKE, words.SPRING]

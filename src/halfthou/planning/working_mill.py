@@ -223,6 +223,7 @@ def _facing(task: Task, mill: Mill, draft: Draft, width: Millimetre) -> None:
             expect=size + cuts[-1].depth, within=0.1,
         )  # fmt: skip
     across = _narrow(task, space)
+    draft.remarks.append(words.HIGHEST)
     traverses = max(1, math.ceil((across - 4.0) / (STEP_OVER * width)))
     count = sum(cut.count for cut in cuts) * traverses
     draft.takes(length=longest(task, space) + width, passes=count)

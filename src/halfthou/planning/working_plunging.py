@@ -1,12 +1,12 @@
 """Steps in the lathe fed straight in: grooves, chamfers, parting off."""
 
 import math
+from dataclasses import replace
 
 from halfthou.cutting.feeds import FINISHING, PLUNGING
 from halfthou.cutting.passes import (
     Cuts,
 )
-from halfthou.cutting.speeds import speed_for
 from halfthou.planning import working_words as words
 from halfthou.planning.axes import extents_of_all
 from halfthou.planning.dials import move
@@ -39,14 +39,7 @@ def plunge(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
     """Feed a grooving tool straight in, once for every width of it."""
     draft.measures, size = size_measures(task, op)
     depth = abs(op.from_size - size) / 2
-    draft.speed = speed_for(
-        metal=task.metal,
-        verb="groove",
-        diameter=op.from_size,
-        workshop=task.workshop,
-        speeds=lathe.speeds,
-        at_most=task.scheme.device.most_rev_min,
-    )
+    draft.speed = lathe_speed(task, lathe, replace(op, verb="groove"), op.from_size)
     draft.feed = hand_feed("cross-slide", lathe.cross_slide, PLUNGING, draft.speed)
     tool = task.tool(draft.tool)
     width = tool.width if tool is not None else 0.0

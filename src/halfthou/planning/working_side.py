@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from halfthou.drawing.model import Surface
+from halfthou.planning import working_words as words
 from halfthou.planning.axes import Extents, dot, extents_of_all
 from halfthou.planning.worked import CoarseCheck, Move, Place
 from halfthou.planning.working_cuts import Draft, reached, told
@@ -40,10 +41,8 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
     draft.moves = (down(mill, thick + BELOW, quill=False),)
     way = task.along if abs(dot(edge.direction, task.along)) > _FLAT else task.away
     if first_edge_cut(task, way) is edge and _own_zero(task, edge, zero, way):
-        draft.remarks.append(
-            "feed in until the edge cleans up all along, and set the dial to zero there, "
-            "half the cutter allowed for"
-        )
+        draft.remarks.append(words.OWN_ZERO)
+        return
     line = dot(edge.point, way) - dot(zero, way) + dot(edge.direction, way) * (width / 2 + op.ends)
     draft.moves += _sideways(mill, task, way, line, reached(cuts), dot(edge.direction, way))
     draft.places = _ends(task, mill, metal, width, zero, way, line)

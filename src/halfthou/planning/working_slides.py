@@ -23,6 +23,8 @@ CHECK_WITHIN: Final[Millimetre] = 0.05
 """How near the coarse check must come to what is expected (usual practice)."""
 RULE_WITHIN: Final[Millimetre] = 0.5
 """How near a length must come by rule (usual practice)."""
+UNBALANCED_AT_MOST: Final[RevPerMinute] = 350.0
+"""Fastest for work that is not round, swinging in the lathe (usual practice)."""
 MANY_TURNS: Final = 10
 """More turns of a handle than one likes to count (usual practice)."""
 
@@ -43,8 +45,16 @@ def lathe_speed(task: Task, lathe: Lathe, op: Operation, diameter: Millimetre) -
         diameter=diameter,
         workshop=task.workshop,
         speeds=lathe.speeds,
-        at_most=task.scheme.device.most_rev_min,
+        at_most=_at_most(task),
     )
+
+
+def _at_most(task: Task) -> RevPerMinute:
+    """Give the fastest the holding stands, slower for work that is not round about its axis."""
+    stands = task.scheme.device.most_rev_min
+    if task.part.turned:
+        return stands
+    return min(stands, UNBALANCED_AT_MOST) if stands > 0 else UNBALANCED_AT_MOST
 
 
 def power_feed(lathe: Lathe, wanted: Millimetre) -> Feed:

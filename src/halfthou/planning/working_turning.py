@@ -59,6 +59,7 @@ def face(task: Task, lathe: Lathe, op: Operation) -> Draft:
         for total in reached(cuts)
     )
     draft.lock = ("saddle",)
+    draft.remarks.append(words.FROM_RAW_FACE)
     if draft.measures and len(cuts) > 1:
         last = cuts[-1].count * cuts[-1].depth
         draft.check = CoarseCheck(
@@ -122,6 +123,7 @@ def turn(task: Task, lathe: Lathe, op: Operation) -> Draft:
     short = task.sense * LEAVE if op.stage == "rough" else 0.0
     draft.moves = (*saddle_to(task, lathe, shoulder + short), *across(lathe, cuts, inside=False))
     draft.lock = ("top-slide",)
+    draft.remarks.append(words.FROM_MEASURED if op.stage == "finish" else words.FROM_TOUCH)
     _before_the_last(draft, size, way=1.0, close=close)
     note_turns(draft)
     draft.takes(length=min(abs(op.ends - op.starts), max(1.0, task.from_face(shoulder))))

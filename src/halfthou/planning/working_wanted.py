@@ -54,7 +54,9 @@ def _each_once(found: list[Wanted]) -> tuple[Wanted, ...]:
 def _grip(task: Task) -> tuple[Wanted, ...]:
     scheme = task.scheme
     length = scheme.grip_high - scheme.grip_low
-    if scheme.machine != "lathe" or length <= 0 or scheme.device.device == "centres":
+    if scheme.machine != "lathe" or length <= 0 or not task.part.turned:
+        return ()
+    if scheme.device.device == "centres":
         return ()
     radius = scheme.grip_size / 2
     return (

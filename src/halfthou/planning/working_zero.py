@@ -14,6 +14,7 @@ from halfthou.units import Millimetre, Vec3
 _FLAT: Final = 0.99
 _FEELER: Final[Millimetre] = 0.05
 _SAME: Final = 1e-6
+HIGHEST_SPOT: Final = "cutter just touching the highest spot"
 AS_CUT: Final = "cutter itself, as it cleans the edge up"
 
 
@@ -66,10 +67,10 @@ def mill_zero(task: Task) -> Zero:
     height = task.gauge("feeler")
     means = height.name if height is not None else "slip of paper"
     thick = height.tip if height is not None and height.tip > 0 else _FEELER
+    if all(only_faces_the_top(task, op) for op in task.operations):
+        means, thick = HIGHEST_SPOT, 0.0
     if top is not None:
-        at = _with_height(
-            task, at, dot(top.high, task.up) if _rising(task) else _height(task, top)
-        )
+        at = _with_height(at, task.up, _height(task, top))
         picks = (*picks, ("z", top.name, means, thick))
         names = (*names, top.name)
     return Zero(at=at, surfaces=tuple(dict.fromkeys(names)), pick_up=picks)
@@ -81,21 +82,12 @@ def only_faces_the_top(task: Task, operation: Operation) -> bool:
     return operation.verb == "mill face" and (tool is None or tool.kind == "face mill")
 
 
-def _rising(task: Task) -> bool:
-    return max(task.up) > 0
-
-
 def _height(task: Task, surface: Surface) -> Millimetre:
     return max(dot(surface.low, task.up), dot(surface.high, task.up))
 
 
-def _with_height(task: Task, at: Vec3, height: Millimetre) -> Vec3:
-    gone = height - dot(at, task.up)
-    return (
-        at[0] + gone * task.up[0],
-        at[1] + gone * task.up[1],
-        at[2] + gone * task.up[2],
-    )
+def _with_height(at: Vec3, up: Vec3, height: Millimetre) -> Vec3:
+    return moved(at, up, height - dot(at, up))
 
 
 def _there(task: Task) -> frozenset[str]:
@@ -184,8 +176,8 @@ def _from_edges(task: Task) -> _Found:
         if edge is None:
             own = first_edge_cut(task, way)
             if own is not None:
-                at, _ = _placed(at, own, way, 0.0)
-                picks.append((letter, own.name, AS_CUT, 0.0))
+                at, allowance = _placed(at, own, way, _half_cutter(task, own))
+                picks.append((letter, own.name, AS_CUT, allowance))
                 names.append(own.name)
             continue
         at, allowance = _placed(at, edge, way, half)
@@ -203,6 +195,15 @@ def first_edge_cut(task: Task, way: Vec3) -> Surface | None:
         and abs(dot(s.direction, way)) > _FLAT
     )  # fmt: skip
     return next(along, None)
+
+
+def _half_cutter(task: Task, edge: Surface) -> Millimetre:
+    """Give half the width of the cutter that makes an edge."""
+    for op in task.operations:
+        tool = task.tool(op.tools[0]) if op.tools else None
+        if edge.name in op.makes and tool is not None:
+            return tool.width / 2
+    return 0.0
 
 
 def _placed(at: Vec3, edge: Surface, way: Vec3, half: Millimetre) -> tuple[Vec3, Millimetre]:
