@@ -20,13 +20,15 @@ from halfthou.drawing.phrases import (
     parse_place,
     parse_reference,
 )
-from halfthou.drawing.sizes import named_thread, parse_taper
+from halfthou.drawing.sizes import as_fault, named_thread, parse_taper, round_diameters
 from halfthou.drawing.written import Written, WrittenTable
 from halfthou.errors import HalfthouError, InputFault
 from halfthou.handbook.centre_drills import find_centre_drill
 from halfthou.handbook.general_tolerance import parse_otherwise
 from halfthou.handbook.materials import material
 from halfthou.handbook.names import near_names
+from halfthou.handbook.size_limits import size_limits
+from halfthou.handbook.threads import thread
 from halfthou.quantities import DrawingUnits, parse_hole_step, parse_length, parse_size
 
 _WHOLE: Final = "outside"
@@ -45,6 +47,8 @@ def proof_read(written: Written) -> list[InputFault]:
                 fault = _read(written, table, entry.key, text, where)
                 if fault is not None:
                     faults.append(fault)
+    if not faults:
+        faults += _rounds(written)
     faults += _blank(written)
     if not any(table.kind in BODIES for table in written.features) and not written.unread:
         faults.append(
@@ -73,17 +77,40 @@ def _read(
     return None
 
 
-def _size(text: str, units: DrawingUnits) -> object:
-    return None if text.startswith("as ") else parse_size(text, units=units)
+def _size(text: str, units: DrawingUnits) -> None:
+    """Read a size, and see that its fit exists at that size."""
+    if text.startswith("as "):
+        return
+    size = parse_size(text, units=units)
+    if not size.nominal.value:
+        raise InputFault(
+            f"'{text}' is a size of nothing", tries=("give it some size", "leave the feature out")
+        )
+    size_limits(size, otherwise=None)
+
+
+def _diameters(text: str, units: DrawingUnits) -> None:
+    for one in text.split(" to "):
+        _size(one, units)
+
+
+def _steps(text: str, units: DrawingUnits) -> None:
+    step = parse_hole_step(text, units=units)
+    if step.diameter is not None and not step.diameter.nominal.value:
+        raise InputFault(f"'{text}' is a hole of no diameter", tries=("give it some diameter",))
+    if step.diameter is not None:
+        size_limits(step.diameter, otherwise=None, inside=True)
+    if step.thread is not None:
+        thread(step.thread)
 
 
 _FORMS: Final[dict[Form, Callable[[str, DrawingUnits], object]]] = {
     "size": _size,
-    "diameter": lambda text, units: [parse_size(one, units=units) for one in text.split(" to ")],
+    "diameter": _diameters,
     "length": lambda text, units: parse_length(text, units=units),
     "at": lambda text, units: parse_place(text, units=units),
     "must": lambda text, units: parse_must(text, units=units),
-    "steps": lambda text, units: parse_hole_step(text, units=units),
+    "steps": _steps,
     "thread": lambda text, _: named_thread(text),
     "copies": lambda text, units: parse_copies(text, units=units),
     "chamfer": lambda text, units: parse_chamfer(text, units=units),
@@ -216,6 +243,16 @@ def _names(written: Written) -> Iterator[InputFault]:
                 tries=(f"call it '{table.name}-{table.kind}'",),
             )
         seen.setdefault(table.name, table.place)
+
+
+def _rounds(written: Written) -> Iterator[InputFault]:
+    """Find rounds whose diameters do not follow from what is written."""
+    for table in written.features:
+        if table.kind == "round":
+            try:
+                round_diameters(written, table)
+            except HalfthouError as error:
+                yield as_fault(error, where=f"{written.file}, {table.place}")
 
 
 def _blank(written: Written) -> Iterator[InputFault]:

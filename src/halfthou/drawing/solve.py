@@ -54,6 +54,14 @@ def solve(written: Written) -> Part:
     Faults
         With every text that cannot be built, each with its place in the file.
     """
+    try:
+        return _solved(written)
+    except HalfthouError as error:
+        fault = as_fault(error, where=written.file)
+        raise Faults(f"{written.file} has 1 fault", [fault]) from error
+
+
+def _solved(written: Written) -> Part:
     sheet, solution = _placed(written)
     bodies = _bodies(written, sheet, solution)
     faults = list(sheet.faults)

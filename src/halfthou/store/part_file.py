@@ -70,19 +70,22 @@ def _single(document: Table, kind: str, file: str, faults: list[InputFault]) -> 
     if not isinstance(found, dict):
         faults.append(_not_a_table(kind, file))
         return WrittenTable(kind=kind, name="", entries=())
+    if not found:
+        faults.append(_missing(kind, file, empty=True))
     return _table(kind, "", found, file, faults)
 
 
-def _missing(kind: str, file: str) -> InputFault:
+def _missing(kind: str, file: str, *, empty: bool = False) -> InputFault:
+    said = "an empty" if empty else "no"
     if kind == "part":
         return InputFault(
-            f"{file} has no [part]",
+            f"{file} has {said} [part]",
             where=file,
             why="the part's name, material, units and general tolerance stand there",
             tries=('begin with [part] and name = "..."',),
         )
     return InputFault(
-        f"{file} has no [blank]",
+        f"{file} has {said} [blank]",
         where=file,
         why="the way of making it depends on the lump it is made from",
         tries=('add [blank] and bar = "round 25 x 60"', 'add [blank] and plate = "12 x 110 x 90"'),
