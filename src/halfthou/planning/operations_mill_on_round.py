@@ -96,7 +96,7 @@ def _keyway(keyway: Keyway, part: Part, workshop: Workshop) -> Operation:
     radius = round_of(part, keyway.on).diameter.middle / 2
     depth = radius - keyway.floor
     length = keyway.right - keyway.left
-    width = keyway.width.middle
+    width = keyway.width.nominal
     return Operation(
         key=f"{keyway.name} mill",
         verb="mill keyway",
@@ -114,7 +114,7 @@ def _keyway(keyway: Keyway, part: Part, workshop: Workshop) -> Operation:
         starts=keyway.left,
         ends=keyway.right,
         size=keyway.width,
-        cut_size=width,
+        cut_size=keyway.width.middle,
         from_size=depth,
     )
 
@@ -124,7 +124,7 @@ def _on_axis(x: Millimetre, keyway: Keyway) -> Vec3:
 
 
 def _keyway_space(keyway: Keyway, top: Millimetre) -> Region:
-    width = keyway.width.middle
+    width = keyway.width.nominal
     if keyway.ends == "round":
         return Obround(
             start=moved((keyway.left + width / 2, 0.0, 0.0), keyway.out, top),
