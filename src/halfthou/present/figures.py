@@ -7,6 +7,7 @@ and the high one down, so that a size within the printed limits is within the tr
 from __future__ import annotations
 
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
+from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
 from halfthou.units import MM_PER_INCH, Millimetre
@@ -14,6 +15,8 @@ from halfthou.units import MM_PER_INCH, Millimetre
 Display: TypeAlias = Literal["mm", "in", "both"]
 
 _PLACES: Final = {"mm": 2, "in": 4}
+_FINEST_FRACTION: Final = 64
+_FRACTION_NOISE: Final = 1e-6
 _NOISE: Final = 9
 """Decimals of a millimetre below which a figure is arithmetic and not metal."""
 
@@ -26,8 +29,24 @@ def length(value: Millimetre, display: Display = "mm", *, places: int | None = N
     """
     if display == "both":
         return f"{length(value, 'mm', places=places)} ({length(value, 'in')} in)"
-    text = _rounded(_in(value, display), places or _PLACES[display], ROUND_HALF_EVEN)
+    text = _rounded(_in(value, display), _PLACES[display] if places is None else places, ROUND_HALF_EVEN)
     return text if places is not None else _short(text)
+
+
+def as_drawn(value: Millimetre, units: Literal["mm", "in"] = "mm") -> str:
+    """Write a length as a drawing would: inches in fractions where they come out in 64ths.
+
+    >>> as_drawn(25.4 / 32, "in"), as_drawn(25.4 * 1.375, "in"), as_drawn(2.54, "in")
+    ('1/32', '1 3/8', '0.1')
+    """
+    parts = value / MM_PER_INCH * _FINEST_FRACTION
+    if units == "mm" or abs(parts - round(parts)) > _FRACTION_NOISE:
+        return length(value, units)
+    whole, rest = divmod(round(parts), _FINEST_FRACTION)
+    if not rest:
+        return str(whole)
+    share = Fraction(rest, _FINEST_FRACTION)
+    return f"{whole} {share}" if whole else str(share)
 
 
 def diameter(value: Millimetre, display: Display = "mm", *, places: int | None = None) -> str:

@@ -6,11 +6,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
-from halfthou.drawing.model import Hole, Part, Surface
-from halfthou.present.figures import length
+from halfthou.drawing.geometry import TaperTube
+from halfthou.drawing.model import ChamferCut, Hole, Keyway, Part, Round, Surface
+from halfthou.present.figures import as_drawn
 from halfthou.present.picture.label import Label
 from halfthou.present.picture.wording import size_label
-from halfthou.units import Millimetre, Vec3
+from halfthou.units import DEGREE, Millimetre, Vec3
 
 _NOT_DRAWN: Final = ("centred", "level", "as ")
 
@@ -57,6 +58,8 @@ def _round_label(part: Part, group: list[Surface]) -> Label:
     text = first.size.text if first.size else ""
     label = size_label(text, sign="" if first.kind == "thread" else "Ø")
     main = label.main
+    if first.kind == "cone":
+        main = _taper_of(part, first.feature) or main
     if len(group) > 1:
         main = f"{len(group)} × {main}"
         circle = _ring_of(part, first.feature)
@@ -65,10 +68,18 @@ def _round_label(part: Part, group: list[Surface]) -> Label:
     return Label(main=main, upper=label.upper, lower=label.lower)
 
 
+def _taper_of(part: Part, feature: str) -> str:
+    for one in part.features:
+        if isinstance(one, Round) and one.name == feature and one.right_diameter is not None:
+            ends = (one.diameter.text, one.right_diameter.text)
+            return " to ".join(size_label(end, sign="Ø").main for end in ends)
+    return ""
+
+
 def _ring_of(part: Part, feature: str) -> str:
     for one in part.features:
         if isinstance(one, Hole) and one.name == feature and one.ring is not None:
-            return length(one.ring.diameter, part.units)
+            return as_drawn(one.ring.diameter, part.units)
     return ""
 
 
@@ -84,6 +95,44 @@ def drawn_distances(part: Part) -> tuple[DrawnDistance, ...]:
             label = size_label(distance.band.text)
             found.append(DrawnDistance(a=a, b=b, axis=axis, label=label))
     return tuple(found)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnNote:
+    """Words with a leader to one of some places: chamfers, keyways."""
+
+    places: tuple[Vec3, ...]
+    label: Label
+
+
+def drawn_notes(part: Part) -> tuple[DrawnNote, ...]:
+    """Return the chamfers of a part, equal ones together, and its keyways."""
+    alike: dict[tuple[float, float], list[ChamferCut]] = {}
+    notes: list[DrawnNote] = []
+    for one in part.features:
+        if isinstance(one, ChamferCut):
+            alike.setdefault((round(one.leg, 6), round(one.angle, 6)), []).append(one)
+        elif isinstance(one, Keyway):
+            text = f"key {one.width.text} wide, leaves {one.leaves.text}"
+            middle = ((one.left + one.right) / 2, one.out[1] * one.floor, one.out[2] * one.floor)
+            notes.append(DrawnNote(places=(middle,), label=Label(main=text)))
+    for (leg, angle), cuts in alike.items():
+        count = f"{len(cuts)} × " if len(cuts) > 1 else ""
+        text = f"{count}{as_drawn(leg, part.units)} × {angle / DEGREE:.3g}°"
+        places = tuple(place for cut in cuts for place in _corner(cut))
+        if places:
+            notes.append(DrawnNote(places=places, label=Label(main=text)))
+    return tuple(notes)
+
+
+def _corner(cut: ChamferCut) -> tuple[Vec3, ...]:
+    """Where a turned chamfer meets the outline, above and below the axis; outside ones only."""
+    region = cut.region
+    if not isinstance(region, TaperTube) or cut.inside:
+        return ()
+    x = (region.start[0] + region.end[0]) / 2
+    radius = (region.start_inside + region.end_inside) / 4
+    return ((x, radius, 0.0), (x, -radius, 0.0))
 
 
 def _named(surfaces: Iterable[Surface], name: str) -> Surface | None:

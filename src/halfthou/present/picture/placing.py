@@ -187,9 +187,7 @@ def _through(line: Segment2, box: Box) -> bool:
         return False
     dx, dy = x2 - x1, y2 - y1
     sides = [
-        dx * (y - y1) - dy * (x - x1)
-        for x in (box.left, box.right)
-        for y in (box.top, box.bottom)
+        dx * (y - y1) - dy * (x - x1) for x in (box.left, box.right) for y in (box.top, box.bottom)
     ]
     return max(sides) > 0 > min(sides)
 
@@ -268,9 +266,7 @@ def clashes(sheet: Sheet) -> tuple[str, ...]:
             found.append(f"{words.text!r} runs off the sheet")
         if box_hits(box, lines):
             found.append(f"{words.text!r} stands over a line")
-        if any(
-            box_hits(box, segments_of([ring])) and not _rings(ring, words.at) for ring in rings
-        ):
+        if any(box_hits(box, segments_of([ring])) for ring in rings):
             found.append(f"{words.text!r} stands over a ring")
         found += [
             f"{words.text!r} meets {other.text!r}"
@@ -278,9 +274,3 @@ def clashes(sheet: Sheet) -> tuple[str, ...]:
             if box.meets(box_of_words(other))
         ]
     return tuple(found)
-
-
-def _rings(ring: Disc, point: Point2) -> bool:
-    return bool(
-        (point[0] - ring.centre[0]) ** 2 + (point[1] - ring.centre[1]) ** 2 < ring.radius**2
-    )

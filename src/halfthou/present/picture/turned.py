@@ -17,6 +17,7 @@ from halfthou.present.picture.label import Label, length_of
 from halfthou.present.picture.placing import Candidate, ground_of, place
 from halfthou.present.picture.profile import radius_at
 from halfthou.present.picture.sheet import Box, Mark, Sheet, box_of, svg
+from halfthou.present.picture.thread_lines import thread_lines, threads_cut
 from halfthou.present.picture.tools_at_work import tool_at_work
 from halfthou.present.picture.wording import PictureWords, final_wants, label_of
 from halfthou.present.picture.zero import note_ways, zero_mark
@@ -83,7 +84,9 @@ def _drawn(
     work = drawn_half_view(view, frame)
     tool = _tool(worked.set_up.operations, bench)
     zero = () if worked.zero is None else zero_mark(_to_paper(worked.zero.at, bench))
-    standing = (*holding, *work, *tool, *zero)
+    cut_threads = threads_cut(worked.set_up.operations, sense=bench.sense)
+    threads = thread_lines(cut_threads, frame, solid=view.solid)
+    standing = (*holding, *work, *threads, *tool, *zero)
     wishes = [_ways(part, want, bench, tool) for want in final_wants(worked.wanted)]
     if worked.zero is not None and words.zero:
         wishes.append(note_ways(words.zero, at=_to_paper(worked.zero.at, bench)))

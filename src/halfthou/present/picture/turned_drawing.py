@@ -10,8 +10,10 @@ from halfthou.drawing.model import Part, Surface
 from halfthou.present.picture.dimensions import ARROW, Leader, Linear, ways
 from halfthou.present.picture.drawn_sizes import (
     DrawnDistance,
+    DrawnNote,
     DrawnRound,
     drawn_distances,
+    drawn_notes,
     drawn_rounds,
     place_of,
 )
@@ -23,6 +25,7 @@ from halfthou.present.picture.label import length_of
 from halfthou.present.picture.placing import Candidate, ground_of, place
 from halfthou.present.picture.profile import radius_at
 from halfthou.present.picture.sheet import Box, Disc, Mark, Path, box_of, shifted
+from halfthou.present.picture.thread_lines import thread_lines, threads_of
 from halfthou.shapes.flat import Point2
 from halfthou.shapes.pictorial import Pictorial
 from halfthou.shapes.solids import Solid
@@ -77,10 +80,12 @@ def _on_axis(surface: Surface) -> bool:
 
 def _side(drawn: _Drawn) -> tuple[Mark, ...]:
     rings, numbers = finding_rings(drawn.part.findings, lambda at: drawn.frame.to((at[0], at[1])))
-    standing = (*drawn_half_view(drawn.view, drawn.frame), *rings)
+    threads = thread_lines(threads_of(drawn.part), drawn.frame, solid=drawn.view.solid)
+    standing = (*drawn_half_view(drawn.view, drawn.frame), *threads, *rings)
     lengths = [one for one in drawn_distances(drawn.part) if one.axis == 0]
     lengths.sort(key=lambda one: abs(place_of(one.a, 0) - place_of(one.b, 0)))
     wishes = [_length_ways(one, drawn) for one in lengths]
+    wishes += [_note_ways(one, drawn) for one in drawn_notes(drawn.part)]
     wishes += [_round_ways(one, drawn) for one in drawn_rounds(drawn.part) if _on_axis(one.first)]
     ground = ground_of(standing, paper=_PAPER)
     return (*standing, *place([*wishes, *numbers], ground))
@@ -99,6 +104,15 @@ def _length_ways(one: DrawnDistance, drawn: _Drawn) -> list[Candidate]:
         linear = Linear(a=a, b=b, upright=False, label=one.label, edges=(edge,))
         found += [_dearer(way, 2.5 * rank) for way in ways(linear, work=drawn.box)]
     return found
+
+
+def _note_ways(note: DrawnNote, drawn: _Drawn) -> list[Candidate]:
+    tips: list[tuple[Point2, Point2]] = []
+    for x, y, _ in note.places:
+        side = 1.0 if y > 0 else -1.0
+        aside = 1.0 if x > (drawn.view.left + drawn.view.right) / 2 else -1.0
+        tips += [(drawn.frame.to((x, y)), (way * aside, -side)) for way in (0.7, 0.3, -0.3, 1.5)]
+    return ways(Leader(tips=tuple(tips), label=note.label), work=drawn.box)
 
 
 def _dearer(way: Candidate, by: float) -> Candidate:

@@ -60,10 +60,13 @@ def size_label(text: str, *, sign: str = "", step: int = 0) -> Label:
     split = _LIMITS.match(plain)
     if split is None:
         return Label(main=_signed(sign, plain), step=step)
-    upper, lower = (split[name].replace("-", "−").replace(" ", "") for name in ("upper", "lower"))
-    if lower.lstrip("+−").strip("0.") == "":
-        lower = "0"
+    upper, lower = (_limit(split[name]) for name in ("upper", "lower"))
     return Label(main=_signed(sign, split["size"]), upper=upper, lower=lower, step=step)
+
+
+def _limit(text: str) -> str:
+    plain = text.replace("-", "−").replace(" ", "")
+    return "0" if not plain.lstrip("+−").strip("0.") else plain
 
 
 def _signed(sign: str, text: str) -> str:

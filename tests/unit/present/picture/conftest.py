@@ -525,3 +525,18 @@ MILLED: Final[dict[str, Callable[[], Job]]] = {
     "T-slot nut": t_slot_nut,
     "hole circle": hole_circle,
 }
+
+
+@pytest.fixture(scope="session", params=tuple(MILLED))
+def milled_job(request: pytest.FixtureRequest) -> Job:
+    return MILLED[request.param]()
+
+
+@pytest.fixture(scope="session", name="hole_circle")
+def hole_circle_job() -> Job:
+    return hole_circle()
+
+
+@pytest.fixture(scope="session", name="t_slot_nut")
+def t_slot_nut_job() -> Job:
+    return t_slot_nut()

@@ -1,0 +1,118 @@
+"""The way through as small pictures: the work at the end of each set-up, the present one framed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from halfthou.planning.model import Scheme
+from halfthou.present.picture.frame import Frame, centred_frame
+from halfthou.present.picture.mill_axes import mill_axes
+from halfthou.present.picture.sheet import SMALL_TEXT, Box, Mark, Path, Sheet, Words, svg
+from halfthou.shapes.flat import Area, Extent2, Polyline2, extent_of
+from halfthou.shapes.section import section
+from halfthou.shapes.solids import Solid, bounding_box, cut, is_empty
+from halfthou.shapes.views import project
+from halfthou.units import Millimetre, Vec3
+
+_CELL: Final[Millimetre] = 17.0
+_GAP: Final[Millimetre] = 2.0
+_INSET: Final[Millimetre] = 2.2
+_FOOT: Final[Millimetre] = 4.2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stage:
+    """The work before and after one set-up, and how it was held."""
+
+    scheme: Scheme
+    before: Solid
+    after: Solid
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Look:
+    lines: tuple[Polyline2, ...]
+    off: tuple[Area, ...]
+    extent: Extent2
+
+
+def strip_picture(stages: Sequence[Stage], *, current: int, title: str, description: str) -> str:
+    """Draw the way through as SVG; ``current`` counts from 1, 0 frames none."""
+    return svg(strip_sheet(stages, current=current, title=title, description=description))
+
+
+def strip_sheet(stages: Sequence[Stage], *, current: int, title: str, description: str) -> Sheet:
+    """Draw the way through on a sheet as wide as it needs, all work to one scale."""
+    looks = [_look(stage) for stage in stages]
+    widest = max((max(look.extent.width, look.extent.height) for look in looks), default=1.0)
+    scale = (_CELL - 2 * _INSET) / widest
+    marks: list[Mark] = []
+    for number, look in enumerate(looks, start=1):
+        left = 0.5 + (number - 1) * (_CELL + _GAP)
+        cell = Box(left=left, top=0.5, right=left + _CELL, bottom=0.5 + _CELL)
+        marks += _cell(look, cell, scale, number=number, current=number == current)
+    width = max(1.0, len(looks) * (_CELL + _GAP) - _GAP + 1.0)
+    height = _CELL + _FOOT + 1.0
+    return Sheet(
+        width=width, height=height, title=title, description=description, marks=tuple(marks)
+    )
+
+
+def _look(stage: Stage) -> _Look:
+    """Look along the machine's habit: turned work from the front cut open, milled from above."""
+    if stage.scheme.machine == "mill":
+        axes = mill_axes(stage.scheme)
+        direction, up = axes.z, axes.y
+    else:
+        sense = -1.0 if stage.scheme.faces[0] < 0 else 1.0
+        direction, up = (0.0, 0.0, sense), (0.0, 1.0, 0.0)
+    lines = project(stage.after, direction=direction, up=up).visible
+    whole = project(stage.before, direction=direction, up=up)
+    off = cut(stage.before, [stage.after])
+    return _Look(
+        lines=lines, off=_off(off, direction, up), extent=extent_of((*whole.visible, *lines))
+    )
+
+
+def _off(off: Solid, direction: Vec3, up: Vec3) -> tuple[Area, ...]:
+    if is_empty(off):
+        return ()
+    return section(off, origin=_inside(off, direction), normal=direction, up=up)
+
+
+def _inside(off: Solid, direction: Vec3) -> Vec3:
+    """Return a point to cut the removed metal open at: the axis of turned work, near the top else."""
+    box = bounding_box(off)
+    if abs(direction[2]) == 1 and box.low[1] < 0 < box.high[1] and box.low[2] < 0 < box.high[2]:
+        return (0.0, 0.0, 0.0)
+    x, y, z = (m + 0.4 * s * d for m, s, d in zip(box.middle, box.size, direction, strict=True))
+    return (x, y, z)
+
+
+def _cell(look: _Look, cell: Box, scale: float, *, number: int, current: bool) -> list[Mark]:
+    frame: Frame = centred_frame(look.extent, room=cell, scale=scale)
+    corners = (
+        (cell.left, cell.top),
+        (cell.right, cell.top),
+        (cell.right, cell.bottom),
+        (cell.left, cell.bottom),
+    )
+    marks: list[Mark] = []
+    if look.off:
+        loops = tuple(loop for area in look.off for loop in (area.outer, *area.holes))
+        marks.append(Path(lines=frame.lines(loops), style="removed", closed=True))
+    marks.append(Path(lines=frame.lines(look.lines), style="small outline"))
+    marks.append(Path(lines=(corners,), style="frame now" if current else "frame", closed=True))
+    marks.append(
+        Words(
+            at=(cell.middle[0], cell.bottom + 3.6),
+            text=str(number),
+            style="words" if current else "quiet words",
+            size=SMALL_TEXT,
+            anchor="middle",
+            weight="medium" if current else "regular",
+        )
+    )
+    return marks

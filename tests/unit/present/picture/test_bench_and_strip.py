@@ -1,0 +1,48 @@
+"""Small pictures: sawing, marking out, the way through."""
+
+from __future__ import annotations
+
+from halfthou.present.picture.bench import Line, Pop, Sawing, marking_sheet, sawing_sheet
+from halfthou.present.picture.label import Label
+from halfthou.present.picture.placing import clashes
+from halfthou.present.picture.sheet import Words
+from halfthou.present.picture.strip import Stage, strip_sheet
+
+
+def test_the_saw_stands_at_the_length_to_saw() -> None:
+    sawing = Sawing(
+        length=46.0,
+        across=28.0,
+        length_label=Label(main="saw 46", step=1),
+        across_label=Label(main="Ø28"),
+    )
+    sheet = sawing_sheet(sawing, title="bush", description="sawn from bar")
+    words = [mark.text for mark in sheet.marks if isinstance(mark, Words)]
+
+    assert words == ["Ø28", "1", "saw 46"] or words == ["1", "saw 46", "Ø28"]
+    assert clashes(sheet) == ()
+
+
+def test_a_face_is_marked_out_from_its_zero(t_slot_nut) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+    sheet = marking_sheet(
+        t_slot_nut.after,
+        side="front",
+        lines=[Line(upright=False, at=11.0, zero=0.0, label=Label(main="11", step=1))],
+        pops=[Pop(at=(12.5, 11.0), diameter=8.5, label=Label(main="centre-pop, Ø8.5", step=2))],
+        zero=(0.0, 0.0),
+        words=("T-slot nut", "marked out", "zero: corner"),
+    )
+
+    assert "scribed" in {mark.style for mark in sheet.marks}
+    assert clashes(sheet) == ()
+
+
+def test_the_way_through_frames_the_present_set_up_alone(turned_job) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+    stage = Stage(
+        scheme=turned_job.worked.set_up.scheme, before=turned_job.before, after=turned_job.after
+    )
+    sheet = strip_sheet([stage, stage, stage], current=2, title="bush", description="three")
+    framed = [mark.style for mark in sheet.marks if mark.style.startswith("frame")]
+
+    assert framed == ["frame", "frame now", "frame"]
+    assert clashes(sheet) == ()

@@ -1,0 +1,137 @@
+"""Placing dimensions: what counts as a clash, and that none is left."""
+
+from __future__ import annotations
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from halfthou.present.picture.dimensions import Leader, Linear, outward, ways
+from halfthou.present.picture.fitting import trimmed
+from halfthou.present.picture.label import Label
+from halfthou.present.picture.placing import box_hits, clashes, ground_of, place, segments_of
+from halfthou.present.picture.sheet import Box, Disc, Mark, Path, Sheet, Words
+
+PAPER = Box(left=-500, top=-500, right=500, bottom=500)
+BLOCK = Box(left=0.0, top=0.0, right=60.0, bottom=40.0)
+CORNERS = ((0.0, 0.0), (60.0, 0.0), (60.0, 40.0), (0.0, 40.0))
+OUTLINE = Path(lines=(CORNERS,), style="outline", closed=True)
+
+
+def on_paper(*marks: Mark) -> Sheet:
+    return Sheet(width=100, height=100, title="", description="", marks=marks)
+
+
+def dimensioned(wishes: list[Linear | Leader]) -> Sheet:
+    ground = ground_of((OUTLINE,), paper=PAPER)
+    placed = place([ways(wish, work=BLOCK) for wish in outward(wishes)], ground)
+    return trimmed((OUTLINE, *placed), title="", description="")
+
+
+def test_words_over_a_line_are_a_clash() -> None:
+    line = Path(lines=(((0.0, 50.0), (100.0, 50.0)),), style="dimension")
+
+    assert clashes(on_paper(line, Words(at=(20.0, 51.0), text="46"))) == (
+        "'46' stands over a line",
+    )
+    assert clashes(on_paper(line, Words(at=(20.0, 49.0), text="46"))) == ()
+
+
+def test_words_over_words_are_a_clash() -> None:
+    first, second = Words(at=(20.0, 51.0), text="46"), Words(at=(22.0, 52.0), text="Ø9")
+
+    assert clashes(on_paper(first, second)) == ("'46' meets 'Ø9'",)
+
+
+def test_words_off_the_sheet_are_a_clash() -> None:
+    assert clashes(on_paper(Words(at=(98.0, 50.0), text="46"))) == ("'46' runs off the sheet",)
+
+
+def test_a_number_may_stand_in_its_own_ring_but_not_across_another() -> None:
+    ring = Disc(centre=(50.0, 50.0), radius=2.0, style="balloon")
+    inside = Words(at=(50.0, 50.9), text="3", size=2.6, anchor="middle")
+    across = Words(at=(51.0, 50.9), text="Ø24", size=2.6)
+
+    assert clashes(on_paper(ring, inside)) == ()
+    assert clashes(on_paper(ring, across)) == ("'Ø24' stands over a ring",)
+
+
+def test_a_slanting_line_past_a_corner_of_a_box_does_not_enter_it() -> None:
+    past = segments_of([Path(lines=(((0.0, 9.0), (9.0, 0.0)),), style="outline")])
+    through = segments_of([Path(lines=(((0.0, 19.0), (19.0, 0.0)),), style="outline")])
+    box = Box(left=5.0, top=5.0, right=15.0, bottom=15.0)
+
+    assert box_hits(box, past) == 0
+    assert box_hits(box, through) == 1
+
+
+def test_a_chain_of_short_lengths_is_staggered_without_a_clash() -> None:
+    places = [0.0, 4.0, 7.0, 12.0, 15.0, 60.0]
+    wishes: list[Linear | Leader] = [
+        Linear(
+            a=(left, 0.0),
+            b=(right, 0.0),
+            upright=False,
+            label=Label(main=f"{right - left:g}", upper="+0.05", lower="0", step=number),
+            edges=("above",),
+        )
+        for number, (left, right) in enumerate(zip(places, places[1:], strict=False), start=1)
+    ]
+
+    assert clashes(dimensioned(wishes)) == ()
+
+
+def test_the_smaller_of_two_dimensions_lies_nearer_the_work() -> None:
+    wishes: list[Linear | Leader] = [
+        Linear(a=(0.0, 0.0), b=(x, 0.0), upright=False, label=Label(main=name), edges=("above",))
+        for x, name in ((60.0, "long"), (30.0, "short"))
+    ]
+    foot = {mark.text: mark.at[1] for mark in dimensioned(wishes).marks if isinstance(mark, Words)}
+
+    assert foot["short"] > foot["long"]
+
+
+def test_witness_lines_stop_short_of_the_outline() -> None:
+    wish = Linear(
+        a=(0.0, 0.0), b=(60.0, 0.0), upright=False, label=Label(main="60"), edges=("above",)
+    )
+    way = ways(wish, work=BLOCK)[0]
+
+    assert all(0.5 < abs(start[1]) < 1.5 for start, _ in way.witness)
+
+
+def test_upright_dimensions_read_from_the_right() -> None:
+    wish = Linear(
+        a=(60.0, 0.0), b=(60.0, 40.0), upright=True, label=Label(main="Ø40"), edges=("right",)
+    )
+    words = [mark for mark in ways(wish, work=BLOCK)[0].marks if isinstance(mark, Words)]
+
+    assert [one.turned for one in words] == [True]
+
+
+lengths = st.lists(st.tuples(st.floats(0.0, 55.0), st.floats(2.0, 60.0)), min_size=1, max_size=5)
+
+
+@settings(max_examples=15, deadline=None)
+@given(lengths, st.lists(st.floats(3.0, 57.0), max_size=3))
+def test_whatever_the_lengths_no_text_meets_a_line_or_another_text(
+    spans: list[tuple[float, float]], touched: list[float]
+) -> None:
+    wishes: list[Linear | Leader] = [
+        Linear(
+            a=(start, 0.0),
+            b=(min(60.0, start + long), 0.0),
+            upright=False,
+            label=Label(main=f"{long:.2f}", step=number),
+            edges=("above", "below"),
+        )
+        for number, (start, long) in enumerate(spans, start=1)
+    ]
+    wishes += [
+        Leader(
+            tips=tuple(((x, 40.0), (aside, 1.0)) for aside in (0.5, -0.5)),
+            label=Label(main=f"Ø{x:.1f}"),
+        )
+        for x in touched
+    ]
+
+    assert clashes(dimensioned(wishes)) == ()
