@@ -110,7 +110,8 @@ class Scheme:
 
     ``faces`` is the direction (part frame) that looks at the tool: toward the tailstock on the
     lathe, up on the mill. ``across`` is the direction along the vice jaws (mill: the part direction
-    that lies along +x of the table). ``grips`` and ``seats`` name surfaces (``stock ...`` for raw ones).
+    that lies along +x of the table). ``error`` is the run-out over the turn that the holding leaves,
+    ``rock`` how far a face may lean in 100. ``grips`` and ``seats`` name surfaces (``stock ...`` for raw ones).
     ``grip_low``/``grip_high`` are where the jaws bear along the axis (lathe) or up from the
     seat (mill), part frame. ``true_on`` are the surfaces clocked, with the reading to reach.
     """
@@ -130,6 +131,7 @@ class Scheme:
     stick_out: Millimetre
     true_on: tuple[tuple[str, Millimetre], ...]
     error: Millimetre
+    rock: Millimetre = 0.0
     minutes: float
     can: frozenset[str]
     need: tuple[tuple[str, str], ...]

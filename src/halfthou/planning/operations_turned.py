@@ -8,6 +8,7 @@ the largest diameter, and what is smaller beyond it is turned down further after
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
@@ -21,6 +22,7 @@ from halfthou.drawing.model import (
     Round,
     Surface,
 )
+from halfthou.handbook.threads import Thread
 from halfthou.planning.model import Alternative, Operation, Stage
 from halfthou.planning.stock import PARTED, Stock, ends
 from halfthou.planning.times import minutes_for
@@ -35,6 +37,8 @@ BEYOND: Final = 2.0
 """How far a removed region reaches past the metal, mm: it only has to be past it."""
 NARROW: Final = 6.0
 """A neck narrower than this is plunged with a grooving tool, mm (usual practice)."""
+SCREWCUTTING: Final = 20.0
+"""Minutes more for a thread cut with a tool: change wheels and a dozen passes (usual practice)."""
 FACE_LEAVES: Final = 0.2
 """Metal left on a face that is faced again where it must be square, mm (usual practice)."""
 _FACING_WORDS: Final = {"rough": "first skim", "finish": "to finish"}
@@ -152,9 +156,7 @@ def _bar_as_drawn(part: Part, one: Round) -> bool:
         and one.thread is None
         and abs(part.blank.across - one.diameter.nominal) < 1e-6
         and one.diameter.width >= FITTED
-        and not any(
-            r.surface == one.name and r.origin == "drawn" for r in part.requirements
-        )
+        and not any(r.surface == one.name and r.origin == "drawn" for r in part.requirements)
     )
 
 
@@ -189,7 +191,9 @@ def _turning(
             region=(_ring(low, high, drawn, stock),),
             approach=(TOWARD[end],),
             tools=tools[:1],
-            minutes=minutes_for("turn", length=one.right - one.left, across=start, depth=(start - to) / 2),
+            minutes=minutes_for(
+                "turn", length=one.right - one.left, across=start, depth=(start - to) / 2
+            ),
             starts=low,
             ends=high,
             size=None if stage == "rough" or one.thread else one.diameter,
@@ -209,7 +213,7 @@ def _turning(
 def _more(
     part: Part, workshop: Workshop, stock: Stock, one: Round, end: End
 ) -> tuple[Operation, ...]:
-    """The taper and the thread of a round, after it is turned."""
+    """The taper of a round, after it is turned."""
     more = []
     if one.right_diameter is not None:
         a, b = one.diameter.middle, one.right_diameter.middle
@@ -232,7 +236,9 @@ def _more(
                 ),
                 approach=(TOWARD[end],),
                 tools=tool_names(workshop, "knife tool")[:1] or ("knife tool",),
-                minutes=minutes_for("turn taper", length=one.right - one.left, across=a, depth=abs(a - b) / 2),
+                minutes=minutes_for(
+                    "turn taper", length=one.right - one.left, across=a, depth=abs(a - b) / 2
+                ),
                 starts=one.left,
                 ends=one.right,
                 size=one.diameter,
@@ -240,45 +246,70 @@ def _more(
                 from_size=max(a, b),
             )
         )
-    if one.thread is not None:
-        die = f"die {one.thread.designation}"
-        in_hand = one.thread.designation in workshop.drills.dies
-        cutting = tool_names(workshop, "screwcutting tool")
-        more.append(
-            Operation(
-                key=f"{one.name} thread",
-                verb="thread",
-                stage="only",
-                feature=one.name,
-                machine="lathe",
-                makes=tuple(s.name for s in part.surfaces if s.feature == one.name and s.kind == "thread"),
-                region=(),
-                approach=(TOWARD[end],),
-                tools=(die,) if in_hand else cutting[:1] or (die,),
-                minutes=minutes_for("thread", length=one.right - one.left, across=one.thread.major, depth=one.thread.pitch),
-                starts=one.left,
-                ends=one.right,
-                cut_size=one.thread.major,
-                thread=one.thread,
-            )
-        )
     return tuple(more)
+
+
+def _threads(part: Part, workshop: Workshop) -> Work:
+    """Outside threads: by die with the end free, or screwcut; both are tried where both are had."""
+    work = Work(operations=())
+    for one in _rounds(part):
+        if one.thread is None:
+            continue
+        ways = []
+        for end in turned_from(part)[one.name]:
+            ways += [
+                _thread(part, one, one.thread, end, tool)
+                for tool in _thread_tools(workshop, one.thread)
+            ]
+        bundles = tuple((op.key,) for op in ways)
+        choice = Alternative(name=f"{one.name}: how the thread is cut", bundles=bundles)
+        work += Work(operations=tuple(ways), alternatives=(choice,) if len(ways) > 1 else ())
+    return work
+
+
+def _thread_tools(workshop: Workshop, thread: Thread) -> tuple[str, ...]:
+    die = (f"die {thread.designation}",)
+    form = f"{math.degrees(thread.angle):g}°"
+    cutting = tuple(n for n in tool_names(workshop, "screwcutting tool") if form in n)[:1]
+    screwcuts = cutting if any(m.screwcutting for m in workshop.lathes) else ()
+    return (die if thread.designation in workshop.drills.dies else ()) + screwcuts or die
+
+
+def _thread(part: Part, one: Round, thread: Thread, end: End, tool: str) -> Operation:
+    """A die takes minutes; screwcutting takes a dozen passes and the change wheels."""
+    how = "die" if tool.startswith("die") else "screwcut"
+    minutes = minutes_for(
+        "thread", length=one.right - one.left, across=thread.major, depth=thread.pitch
+    )
+    return Operation(
+        key=f"{one.name} thread, {how} from {end}",
+        verb="thread",
+        stage="only",
+        feature=one.name,
+        machine="lathe",
+        makes=tuple(s.name for s in part.surfaces if s.feature == one.name and s.kind == "thread"),
+        region=(),
+        approach=(TOWARD[end],),
+        tools=(tool,),
+        minutes=minutes if how == "die" else minutes + SCREWCUTTING,
+        starts=one.left,
+        ends=one.right,
+        cut_size=thread.major,
+        thread=thread,
+    )
 
 
 def _outside(part: Part, workshop: Workshop, stock: Stock) -> Work:
     operations: list[Operation] = []
     choices: list[Alternative] = []
-    thread_keys: set[str] = set()
     for one in _rounds(part):
         if _bar_as_drawn(part, one):
             continue
         bundles = []
         for end in turned_from(part)[one.name]:
             made = _turning(part, workshop, stock, one, end)
-            fresh = tuple(op for op in made if op.key not in thread_keys)
-            thread_keys.update(op.key for op in made if op.verb == "thread")
-            operations += fresh
-            bundles.append(tuple(op.key for op in fresh if op.verb != "thread"))
+            operations += made
+            bundles.append(tuple(op.key for op in made))
         if len(bundles) > 1:
             choices.append(Alternative(name=f"{one.name}: from which end", bundles=tuple(bundles)))
     return Work(operations=tuple(operations), alternatives=tuple(choices))
@@ -317,7 +348,9 @@ def _face(
             ),
             approach=(TOWARD[end],),
             tools=tools,
-            minutes=minutes_for("face", length=stock.across / 2, across=stock.across, depth=come_from),
+            minutes=minutes_for(
+                "face", length=stock.across / 2, across=stock.across, depth=come_from
+            ),
             starts=at,
             ends=far,
             from_size=come_from,
@@ -328,7 +361,8 @@ def _face(
         return Work(operations=(once,))
     twice = (face("rough", FACE_LEAVES, left_on - FACE_LEAVES), face("finish", 0.0, FACE_LEAVES))
     choice = Alternative(
-        name=f"{end} end: faced once or twice", bundles=((once.key,), tuple(op.key for op in twice))
+        name=f"{end} end: faced once or twice",
+        bundles=((once.key,), tuple(op.key for op in twice)),
     )
     return Work(operations=(once, *twice), alternatives=(choice,))
 
@@ -358,14 +392,23 @@ def _parting(part: Part, workshop: Workshop, stock: Stock) -> Work:
                 makes=(),
                 region=(
                     Cylinder(
-                        start=(at, 0.0, 0.0), end=(far, 0.0, 0.0), diameter=stock.across + 2 * BEYOND
+                        start=(at, 0.0, 0.0),
+                        end=(far, 0.0, 0.0),
+                        diameter=stock.across + 2 * BEYOND,
                     ),
                 ),
                 approach=(TOWARD[free],),
                 tools=tool_names(workshop, "parting tool")[:1],
-                minutes=minutes_for("part off", length=stock.across / 2, across=stock.across, depth=stock.parting_width),
+                minutes=minutes_for(
+                    "part off",
+                    length=stock.across / 2,
+                    across=stock.across,
+                    depth=stock.parting_width,
+                ),
                 starts=at,
-                ends=at - stock.parting_width if stock.chucking == "left" else at + stock.parting_width,
+                ends=at - stock.parting_width
+                if stock.chucking == "left"
+                else at + stock.parting_width,
             ),
         )
     )
@@ -377,9 +420,7 @@ def _centres(part: Part) -> Work:
     for one in part.features:
         if isinstance(one, Centres) and one.left_in:
             made += [
-                _centre(part, one, end, x)
-                for end, x in _both_ends(x0, x1)
-                if end in one.ends
+                _centre(part, one, end, x) for end, x in _both_ends(x0, x1) if end in one.ends
             ]
     return Work(operations=tuple(made))
 
@@ -401,7 +442,9 @@ def _centre(part: Part, one: Centres, end: End, x: Millimetre) -> Operation:
         region=region,
         approach=(TOWARD[end],),
         tools=(f"centre drill {one.size}",),
-        minutes=minutes_for("centre", length=hole.high[0] - hole.low[0], across=one.body, depth=1.0),
+        minutes=minutes_for(
+            "centre", length=hole.high[0] - hole.low[0], across=one.body, depth=1.0
+        ),
         at=((x, 0.0, 0.0),),
         ends=hole.high[0] - hole.low[0],
         cut_size=2 * hole.high[1],
@@ -413,7 +456,9 @@ def _lies_in(region: Region, hole: Surface) -> bool:
     if not isinstance(region, Cone | Cylinder):
         return False
     low, high = hole.low[0] - 1e-6, hole.high[0] + 1e-6
-    along = all(low <= p[0] <= high and abs(p[1]) + abs(p[2]) < 1e-6 for p in (region.start, region.end))
+    along = all(
+        low <= p[0] <= high and abs(p[1]) + abs(p[2]) < 1e-6 for p in (region.start, region.end)
+    )
     width = region.start_diameter if isinstance(region, Cone) else region.diameter
     return along and width <= 2 * hole.high[1] + 1e-6
 
@@ -450,7 +495,12 @@ def _groove(part: Part, workshop: Workshop, one: Groove) -> Operation:
         ),
         approach=tuple(TOWARD[end] for end in turned_from(part)[on.name]),
         tools=tuple(fits[-1:]) or ("grooving tool",),
-        minutes=minutes_for("groove", length=one.right - one.left, across=outside, depth=(outside - one.diameter.middle) / 2),
+        minutes=minutes_for(
+            "groove",
+            length=one.right - one.left,
+            across=outside,
+            depth=(outside - one.diameter.middle) / 2,
+        ),
         starts=one.left,
         ends=one.right,
         size=one.diameter,
@@ -485,6 +535,7 @@ def operations_outside(part: Part, workshop: Workshop, stock: Stock) -> Work:
         _faces(part, workshop, stock)
         + _centres(part)
         + _outside(part, workshop, stock)
+        + _threads(part, workshop)
         + _small_cuts(part, workshop)
         + _parting(part, workshop, stock)
     )

@@ -35,9 +35,7 @@ def _order(a: Operation, b: Operation, rule: str, reason: str, **more: object) -
 
 
 def _faces_first(operations: tuple[Operation, ...]) -> Pairs:
-    for a, b in _pairs(
-        operations, _first_face, lambda o: o.verb in {"centre", "spot"}
-    ):
+    for a, b in _pairs(operations, _first_face, lambda o: o.verb in {"centre", "spot"}):
         if _same_end(a, b):
             yield _order(
                 a, b, "face before centring", "a centre drill follows the slope it starts on"
@@ -49,6 +47,18 @@ def _faces_first(operations: tuple[Operation, ...]) -> Pairs:
     ):
         if _same_end(a, b):
             yield _order(a, b, "skim before finishing", "the skim takes the saw marks off")
+    for a, b in _pairs(
+        operations,
+        lambda o: o.verb == "face" and o.stage == "finish",
+        lambda o: o.machine == "lathe" and o.stage == "finish" and o.verb != "face",
+    ):
+        if _same_end(a, b):
+            yield _order(
+                a,
+                b,
+                "face before finishing",
+                "lengths and shoulders are measured from a clean end",
+            )
     for a, b in _pairs(operations, _first_face, lambda o: o.verb in _OUTSIDE):
         if _same_end(a, b):
             yield _order(
@@ -83,7 +93,10 @@ def _opened_from(operations: tuple[Operation, ...]) -> Pairs:
     for a, b in _pairs(operations, lambda o: o.verb == "drill", lambda o: o.verb == "bore"):
         if a.feature == b.follows:
             yield _order(
-                a, b, "through hole first", "the boring tool needs a hole to go in by, on the same axis"
+                a,
+                b,
+                "through hole first",
+                "the boring tool needs a hole to go in by, on the same axis",
             )
 
 
@@ -150,7 +163,10 @@ def _last_touches(operations: tuple[Operation, ...]) -> Pairs:
     ):
         if _meets(a, b):
             yield _order(
-                a, b, "undercut and lead before the thread", "the tool or die needs room to start and stop"
+                a,
+                b,
+                "undercut and lead before the thread",
+                "the tool or die needs room to start and stop",
             )
     for a, b in _pairs(
         operations,
@@ -202,11 +218,16 @@ def _parting_last(operations: tuple[Operation, ...]) -> Pairs:
 
 def _centre_for_support(operations: tuple[Operation, ...]) -> Pairs:
     for a, b in _pairs(
-        operations, lambda o: o.verb == "centre", lambda o: o.verb in _OUTSIDE and o.stage != "finish"
+        operations,
+        lambda o: o.verb == "centre",
+        lambda o: o.verb in _OUTSIDE and o.stage != "finish",
     ):
         if _same_end(a, b):
             yield _order(
-                a, b, "centre before turning", "the tailstock holds the end up and the axis is fixed by it"
+                a,
+                b,
+                "centre before turning",
+                "the tailstock holds the end up and the axis is fixed by it",
             )
 
 

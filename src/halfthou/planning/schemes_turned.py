@@ -88,7 +88,9 @@ def _clears(op: Operation, grip: Grip, faces: End) -> bool:
         return True
     low, high = span(op)
     if faces == "right":
-        return low >= grip.high + (CLEAR if op.verb != "part off" else 0.0) - 1e-6 - _shoulder_back(op)
+        return low >= grip.high + (
+            CLEAR if op.verb != "part off" else 0.0
+        ) - 1e-6 - _shoulder_back(op)
     return high <= grip.low - (CLEAR if op.verb != "part off" else 0.0) + 1e-6 + _shoulder_back(op)
 
 
@@ -139,6 +141,7 @@ def _fit(
     steady: bool = False,
     links: tuple[Link, ...] = (),
     true_on: tuple[tuple[str, Millimetre], ...] = (),
+    rock: Millimetre = 0.0,
     reason: str = "",
 ) -> Scheme | None:
     stick = _free(shop, grip, faces)
@@ -171,6 +174,7 @@ def _fit(
         stick_out=stick,
         true_on=true_on,
         error=error,
+        rock=rock or device.face,
         minutes=minutes,
         can=can,
         need=_sawn(shop) + grip.need,
@@ -185,6 +189,8 @@ def _reachable(
     if steady:
         return op.verb in _AT_THE_END
     if centre:
+        if op.verb == "thread" and op.tools[0].startswith("die"):
+            return False
         if op.verb in {"face", "centre"}:
             return _free(shop, grip, faces) <= STICK_OUT * grip.size
         return op.verb not in _NOT_WITH_CENTRE
@@ -207,12 +213,18 @@ def _raw_grips(shop: Shop, jaws: HoldingDevice, faces: End) -> Iterator[Grip]:
         lengths |= {g for g in _to_shoulders(shop, faces) if SHORT_GRIP <= g < want}
     for length in sorted(lengths):
         low, high = (
-            (stock.low, stock.low + length) if faces == "right" else (stock.high - length, stock.high)
+            (stock.low, stock.low + length)
+            if faces == "right"
+            else (stock.high - length, stock.high)
         )
         yield _raw(shop, low, high)
     if across <= shop.bore_of_spindle:
         for x in _shoulders(shop):
-            low, high = (x - CLEAR - want, x - CLEAR) if faces == "right" else (x + CLEAR, x + CLEAR + want)
+            low, high = (
+                (x - CLEAR - want, x - CLEAR)
+                if faces == "right"
+                else (x + CLEAR, x + CLEAR + want)
+            )
             if stock.low < low and high < stock.high and x0 - want < low and high < x1 + want:
                 yield _raw(shop, low, high)
 
@@ -266,11 +278,22 @@ def _with_support(
         near = _free(shop, grip, end) <= STICK_OUT * grip.size
         first = () if near else ((centre.key, "the centre in the end carries it"),)
         held = Grip(
-            low=grip.low, high=grip.high, size=grip.size, surfaces=grip.surfaces, need=first, ban=grip.ban
+            low=grip.low,
+            high=grip.high,
+            size=grip.size,
+            surfaces=grip.surfaces,
+            need=first,
+            ban=grip.ban,
         )
         yield _fit(
-            shop, jaws, held, end, name=f"{name}, tailstock centre", error=jaws.rehold / 2,
-            minutes=jaws.minutes + 2, centre=True,
+            shop,
+            jaws,
+            held,
+            end,
+            name=f"{name}, tailstock centre",
+            error=jaws.rehold / 2,
+            minutes=jaws.minutes + 2,
+            centre=True,
         )
     if steady is not None and steady.smallest <= grip.size <= steady.largest:
         if _free(shop, grip, end) <= STICK_OUT * grip.size:
@@ -284,12 +307,21 @@ def _with_support(
             if o.verb in {"turn", "thread", "groove"} and _overlaps(o, zone)
         )
         held = Grip(
-            low=grip.low, high=grip.high, size=grip.size, surfaces=grip.surfaces,
+            low=grip.low,
+            high=grip.high,
+            size=grip.size,
+            surfaces=grip.surfaces,
             ban=tuple(dict((*grip.ban, *ban)).items()),
         )
         yield _fit(
-            shop, jaws, held, end, name=f"{name}, fixed steady", error=steady.rehold,
-            minutes=jaws.minutes + steady.minutes, steady=True,
+            shop,
+            jaws,
+            held,
+            end,
+            name=f"{name}, fixed steady",
+            error=steady.rehold,
+            minutes=jaws.minutes + steady.minutes,
+            steady=True,
             links=(Link(holder=steady, detail="near the end"),),
         )
 
@@ -309,7 +341,9 @@ def _finished_grips(shop: Shop, faces: End, deep: Millimetre) -> Iterator[tuple[
             continue
         length = min(one.right - one.left, deep)
         backs = outer is not None and outer.diameter.nominal > one.diameter.nominal
-        out = 0.0 if backs else min(STANDS_OUT, one.right - one.left - _least(one, backs=not inner))
+        out = (
+            0.0 if backs else min(STANDS_OUT, one.right - one.left - _least(one, backs=not inner))
+        )
         length = min(length, one.right - one.left - max(out, 0.0))
         low, high = (
             (one.right - out - length, one.right - out)
@@ -323,10 +357,22 @@ def _finished_grips(shop: Shop, faces: End, deep: Millimetre) -> Iterator[tuple[
         need = tuple(
             (k, f"the jaws hold the {one.name}, so it is turned first") for k in makers
         ) + tuple(
-            (k, "that face goes back hard against the jaws") for s in seat for k in _makers(shop, s) if k not in makers
+            (k, "that face goes back hard against the jaws")
+            for s in seat
+            for k in _makers(shop, s)
+            if k not in makers
         )
-        yield one, Grip(
-            low=low, high=high, size=one.diameter.nominal, surfaces=(one.name,), seats=seat, need=need, raw=False
+        yield (
+            one,
+            Grip(
+                low=low,
+                high=high,
+                size=one.diameter.nominal,
+                surfaces=(one.name,),
+                seats=seat,
+                need=need,
+                raw=False,
+            ),
         )
 
 
@@ -338,13 +384,18 @@ def _on_rough(shop: Shop) -> Iterator[Scheme | None]:
     for end in ("right", "left"):
         faces: End = "right" if end == "right" else "left"
         for one, grip in _finished_grips(shop, faces, jaws.jaw_depth):
-            rough = tuple(o for o in shop.operations if o.feature == one.name and o.stage == "rough")
+            rough = tuple(
+                o for o in shop.operations if o.feature == one.name and o.stage == "rough"
+            )
             finish = _makers(shop, one.name)
             if not rough or _is_ring(shop, one):
                 continue
             size = rough[0].cut_size
             held = Grip(
-                low=grip.low, high=grip.high, size=size, surfaces=(f"{one.name} as roughed",),
+                low=grip.low,
+                high=grip.high,
+                size=size,
+                surfaces=(f"{one.name} as roughed",),
                 need=tuple((o.key, f"the jaws hold the {one.name} as roughed") for o in rough),
                 ban=tuple((k, "hard jaws mark metal that is finished") for k in finish),
             )
@@ -360,12 +411,22 @@ def _rough_held(
     if centre is None:
         return
     carried = Grip(
-        low=held.low, high=held.high, size=held.size, surfaces=held.surfaces,
-        need=(*held.need, (centre.key, "the centre in the end carries it")), ban=held.ban,
+        low=held.low,
+        high=held.high,
+        size=held.size,
+        surfaces=held.surfaces,
+        need=(*held.need, (centre.key, "the centre in the end carries it")),
+        ban=held.ban,
     )
     yield _fit(
-        shop, jaws, carried, faces, name=f"{key}, tailstock centre", error=jaws.rehold / 2,
-        minutes=jaws.minutes + 2, centre=True,
+        shop,
+        jaws,
+        carried,
+        faces,
+        name=f"{key}, tailstock centre",
+        error=jaws.rehold / 2,
+        minutes=jaws.minutes + 2,
+        centre=True,
     )
 
 
@@ -454,13 +515,24 @@ def _on_finished(shop: Shop) -> Iterator[Scheme | None]:
             faces: End = "right" if end == "right" else "left"
             for one, grip in _finished_grips(shop, faces, device.jaw_depth or 25.0):
                 thin = _is_ring(shop, one)
-                if not device.smallest <= grip.size <= device.largest or (thin and kind != "soft jaws"):
+                if not device.smallest <= grip.size <= device.largest or (
+                    thin and kind != "soft jaws"
+                ):
                     continue
-                true_on = ((one.name, reading or device.trued), *((s, reading or device.trued) for s in grip.seats))
+                true_on = (
+                    (one.name, reading or device.trued),
+                    *((s, reading or device.trued) for s in grip.seats),
+                )
                 name = f"{words.format(one.name)}, {faces} end out"
                 scheme = _fit(
-                    shop, device, grip, faces, name=name, error=max(device.trued, reading),
-                    minutes=device.minutes, true_on=true_on,
+                    shop,
+                    device,
+                    grip,
+                    faces,
+                    name=name,
+                    error=max(device.trued, reading),
+                    minutes=device.minutes,
+                    true_on=true_on,
                 )
                 yield _lightly(shop, scheme) if thin else scheme
                 if thin:
@@ -468,12 +540,24 @@ def _on_finished(shop: Shop) -> Iterator[Scheme | None]:
                 centre = next((o for o in shop.operations if o.key == f"centre {faces}"), None)
                 if centre is not None and kind != "four-jaw chuck":
                     held = Grip(
-                        low=grip.low, high=grip.high, size=grip.size, surfaces=grip.surfaces, seats=grip.seats,
-                        need=(*grip.need, (centre.key, "the centre in the end carries it")), raw=False,
+                        low=grip.low,
+                        high=grip.high,
+                        size=grip.size,
+                        surfaces=grip.surfaces,
+                        seats=grip.seats,
+                        need=(*grip.need, (centre.key, "the centre in the end carries it")),
+                        raw=False,
                     )
                     yield _fit(
-                        shop, device, held, faces, name=f"{name}, tailstock centre",
-                        error=max(device.trued, reading), minutes=device.minutes + 2, centre=True, true_on=true_on,
+                        shop,
+                        device,
+                        held,
+                        faces,
+                        name=f"{name}, tailstock centre",
+                        error=max(device.trued, reading),
+                        minutes=device.minutes + 2,
+                        centre=True,
+                        true_on=true_on,
                     )
 
 
@@ -499,20 +583,38 @@ def _on_mandrel(shop: Shop) -> Iterator[Scheme | None]:
             seats = tuple(
                 s.name
                 for s in shop.part.surfaces
-                if s.kind == "plane" and abs(s.point[0] - back) < 1e-6 and s.direction[0] * TOWARD[end][0] < -0.5
+                if s.kind == "plane"
+                and abs(s.point[0] - back) < 1e-6
+                and s.direction[0] * TOWARD[end][0] < -0.5
             )
             need = tuple(
                 (k, "the mandrel is turned to the finished bore")
                 for k in _makers(shop, _wall(shop, hole))
-            ) + tuple((k, "the faced end goes back against the mandrel's shoulder") for s in seats for k in _makers(shop, s))
-            low, high = (back - DRIVER, back - CLEAR) if end == "right" else (back + CLEAR, back + DRIVER)
+            ) + tuple(
+                (k, "the faced end goes back against the mandrel's shoulder")
+                for s in seats
+                for k in _makers(shop, s)
+            )
+            low, high = (
+                (back - DRIVER, back - CLEAR) if end == "right" else (back + CLEAR, back + DRIVER)
+            )
             grip = Grip(
-                low=low, high=high, size=max(step.diameter.nominal, (x1 - x0) / STICK_OUT),
-                surfaces=(_wall(shop, hole),), seats=seats, need=need, raw=False,
+                low=low,
+                high=high,
+                size=max(step.diameter.nominal, (x1 - x0) / STICK_OUT),
+                surfaces=(_wall(shop, hole),),
+                seats=seats,
+                need=need,
+                raw=False,
             )
             scheme = _fit(
-                shop, mandrel, grip, end, name=f"mandrel in the {hole.name}, {end} end out",
-                error=mandrel.trued, minutes=mandrel.minutes,
+                shop,
+                mandrel,
+                grip,
+                end,
+                name=f"mandrel in the {hole.name}, {end} end out",
+                error=mandrel.trued,
+                minutes=mandrel.minutes,
                 reason="turned in place, so it runs dead true with the spindle",
             )
             yield _outside_only(scheme)
@@ -521,14 +623,17 @@ def _on_mandrel(shop: Shop) -> Iterator[Scheme | None]:
 def _wall(shop: Shop, hole: Hole) -> str:
     step = min(hole.steps, key=lambda s: s.diameter.nominal)
     return next(
-        (s.name for s in shop.part.surfaces if s.feature == hole.name and s.size is step.diameter), hole.name
+        (s.name for s in shop.part.surfaces if s.feature == hole.name and s.size is step.diameter),
+        hole.name,
     )
 
 
 def _outside_only(scheme: Scheme | None) -> Scheme | None:
     if scheme is None:
         return None
-    keep = frozenset(k for k in scheme.can if not any(w in k for w in ("centre", "drill", "bore", "ream")))
+    keep = frozenset(
+        k for k in scheme.can if not any(w in k for w in ("centre", "drill", "bore", "ream"))
+    )
     return replace(scheme, can=keep, inside=True) if keep else None
 
 
@@ -543,12 +648,22 @@ def _between_centres(shop: Shop) -> Iterator[Scheme | None]:
         end: End = "right" if faces == "right" else "left"
         low, high = (x0, x0 + DRIVER) if end == "right" else (x1 - DRIVER, x1)
         grip = Grip(
-            low=low, high=high, size=max(shop.stock.across, (x1 - x0) / WITH_CENTRE),
-            surfaces=("centre left", "centre right"), need=need, raw=False,
+            low=low,
+            high=high,
+            size=max(shop.stock.across, (x1 - x0) / WITH_CENTRE),
+            surfaces=("centre left", "centre right"),
+            need=need,
+            raw=False,
         )
         scheme = _fit(
-            shop, centres, grip, end, name=f"between centres, {end} end at the tailstock",
-            error=centres.trued, minutes=centres.minutes, centre=True,
+            shop,
+            centres,
+            grip,
+            end,
+            name=f"between centres, {end} end at the tailstock",
+            error=centres.trued,
+            minutes=centres.minutes,
+            centre=True,
             reason="every diameter is turned about the one line between the centres",
         )
         yield scheme
@@ -581,22 +696,28 @@ def _refusal(shop: Shop, op: Operation, length: float) -> Refused:
     across = shop.stock.across
     if jaws is None:
         return Refused(
-            scheme="three-jaw chuck", operation=op.key, reason="the workshop has no lathe chuck",
+            scheme="three-jaw chuck",
+            operation=op.key,
+            reason="the workshop has no lathe chuck",
             remedy="put a chuck in the workshop file",
         )
     if across > jaws.largest:
         return Refused(
-            scheme=jaws.name, operation=op.key,
+            scheme=jaws.name,
+            operation=op.key,
             reason=f"the chuck takes {jaws.largest:.0f} mm and the work is {across:.1f} across",
             remedy="a faceplate, a larger chuck, or a larger lathe",
         )
     if length > STICK_OUT * across:
         return Refused(
-            scheme=jaws.name, operation=op.key,
+            scheme=jaws.name,
+            operation=op.key,
             reason=f"the work stands out {length / across:.1f} times its diameter and nothing holds up its end",
             remedy="centres in both ends ([centres] in the part file), or a fixed steady",
         )
     return Refused(
-        scheme=jaws.name, operation=op.key, reason="no way of holding leaves room for the tool there",
+        scheme=jaws.name,
+        operation=op.key,
+        reason="no way of holding leaves room for the tool there",
         remedy="a longer blank, so that there is metal to hold by",
     )

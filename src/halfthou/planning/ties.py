@@ -15,6 +15,7 @@ from halfthou.drawing.model import Part, Requirement
 from halfthou.planning.model import Operation, Scheme
 from halfthou.units import Millimetre
 
+_LEANS: Final = {"square", "parallel"}
 LOST_PART: Final = 180.0
 """Minutes lost with a part that does not hold (usual practice: the day's work so far)."""
 
@@ -67,9 +68,23 @@ def _finishing(operations: tuple[Operation, ...], surface: str) -> tuple[Operati
     return tuple(op for op in operations if surface in op.makes and op.verb != "centre")
 
 
-def _one(requirement: Requirement, a: Operation, b: Operation, schemes: tuple[Scheme, ...]) -> Apart:
+def _error(part: Part, requirement: Requirement, scheme: Scheme) -> Millimetre:
+    """What the holding leaves of this kind of error: lean of a face, or run-out over the turn."""
+    if requirement.kind not in _LEANS or scheme.rock <= 0:
+        return scheme.error
+    return scheme.rock * _extent(part, requirement) / 100.0
+
+
+def _extent(part: Part, requirement: Requirement) -> Millimetre:
+    surface = part.surface(requirement.surface)
+    return max(b - a for a, b in zip(surface.low, surface.high, strict=True))
+
+
+def _one(
+    part: Part, requirement: Requirement, a: Operation, b: Operation, schemes: tuple[Scheme, ...]
+) -> Apart:
     by_scheme = tuple(
-        (s.key, price_apart(within=requirement.within, error=s.error))
+        (s.key, price_apart(within=requirement.within, error=_error(part, requirement, s)))
         for s in schemes
         if a.key in s.can or b.key in s.can
     )
@@ -93,7 +108,7 @@ def ties_of(
                 if a.key == b.key:
                     continue
                 pair = (min(a.key, b.key), max(a.key, b.key))
-                tie = _one(requirement, a, b, schemes)
+                tie = _one(part, requirement, a, b, schemes)
                 if pair not in found or tie.worst > found[pair].worst:
                     found[pair] = tie
     return tuple(found.values())
