@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import socket
+import sys
 import webbrowser
 from pathlib import Path
 from typing import Final
@@ -42,6 +43,8 @@ def show_folder(
 
 def _listen(port: int) -> socket.socket:
     listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    if sys.platform != "win32":  # a port just left can be taken again; on Windows it always can
+        listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listening.bind((HOST, port))
     except OSError as error:

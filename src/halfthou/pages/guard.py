@@ -1,4 +1,4 @@
-"""What every request is asked and every answer carries: this machine only, nothing from outside."""
+"""What every request is asked and every answer carries: this machine only, nothing from afar."""
 
 from __future__ import annotations
 

@@ -17,7 +17,7 @@ _INSIDE: Final = re.compile(r'"data:image/png;base64,([^"]+)"')
 
 def part_picture(shelf: Shelf, part: Part) -> Markup:
     """Draw a part with its sizes and what the check noticed."""
-    return shelf.once(("drawing", part), lambda: placed(shelf, _drawn(part)))
+    return shelf.drawn.now(("drawing", part), lambda: placed(shelf, _drawn(part)))
 
 
 def placed(shelf: Shelf, picture: str) -> Markup:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -35,7 +36,10 @@ class ShownSetUp:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanView:
-    """The page of one plan. ``blocked`` says why it cannot be planned as it stands."""
+    """The page of one plan. ``blocked`` says why it cannot be planned as it stands.
+
+    ``drawing``: its pictures are being drawn, and the page will be redrawn when they are there.
+    """
 
     name: str
     title: str
@@ -45,6 +49,7 @@ class PlanView:
     difference: tuple[str, ...]
     changes: Changes
     kept: bool
+    drawing: bool
     units: Units
     cover: CoverView | None
     way: tuple[Markup | None, ...]
@@ -59,6 +64,7 @@ def view(shelf: Shelf, seen: Seen, *, units: Units) -> PlanView:
     going = run is not None and not run.over
     kept = seen.plan.kept
     cover, set_ups, broken = _sheets_or_errors(shelf, kept, units)
+    drawing = kept is not None and cover is None and not broken
     return PlanView(
         name=seen.name,
         title=seen.last_good.name if seen.last_good is not None else seen.name,
@@ -68,6 +74,7 @@ def view(shelf: Shelf, seen: Seen, *, units: Units) -> PlanView:
         difference=run.difference if run is not None and run.over else (),
         changes=seen.plan.changes,
         kept=kept is not None,
+        drawing=drawing,
         units=units,
         cover=cover,
         way=tuple(_picture(shelf, one.svg) for one in cover.way) if cover else (),
@@ -84,7 +91,11 @@ def sheets(
     """Give the views of the cover and of every set-up, as on the cards."""
     from halfthou.cards.of_plan import views_of  # noqa: PLC0415  (OpenCascade, on demand)
 
-    return shelf.once(("sheets", kept, units), lambda: views_of(kept, units=units))
+    return shelf.drawn.now(_key(kept, units), lambda: views_of(kept, units=units))
+
+
+def _key(kept: KeptPlan, units: Units) -> Hashable:
+    return ("sheets", kept, units)
 
 
 def _sheets_or_errors(
@@ -92,12 +103,15 @@ def _sheets_or_errors(
 ) -> tuple[CoverView | None, tuple[SetUpView, ...], tuple[HalfthouError, ...]]:
     if kept is None:
         return None, (), ()
+    from halfthou.cards.of_plan import views_of  # noqa: PLC0415  (OpenCascade, on demand)
+
     try:
-        return *sheets(shelf, kept, units=units), ()
+        found = shelf.drawn.later(_key(kept, units), lambda: views_of(kept, units=units))
     except Faults as error:
         return None, (), faults_in(error)
     except HalfthouError as error:
         return None, (), (error,)
+    return (*(found or (None, ())), ())
 
 
 def cards(shelf: Shelf, kept: KeptPlan, *, units: Units, paper: Paper) -> bytes:
@@ -106,7 +120,7 @@ def cards(shelf: Shelf, kept: KeptPlan, *, units: Units, paper: Paper) -> bytes:
 
     cover, set_ups = sheets(shelf, kept, units=units)
     key = ("cards", kept, units, paper)
-    return shelf.once(key, lambda: set_cards(cover, set_ups, paper=paper).pdf)
+    return shelf.drawn.now(key, lambda: set_cards(cover, set_ups, paper=paper).pdf)
 
 
 def _picture(shelf: Shelf, svg: str) -> Markup | None:

@@ -1,4 +1,4 @@
-"""Planning that goes on while the pages are looked at: one run a part, told, and stopped on wish."""
+"""Planning that goes on while the pages are looked at: one run a part, stopped on wish."""
 
 from __future__ import annotations
 
@@ -49,7 +49,7 @@ class Runs:
         return self._runs.get(name)
 
     def start(self, name: str, *, entry: str, work: Work) -> None:
-        """Start a run, unless one goes on or this very entry has been seen: a retry counts once."""
+        """Start a run, unless one goes on or this entry has been seen: a retry counts once."""
         with self._lock:
             last = self._runs.get(name)
             if last is not None and (not last.over or last.entry == entry):

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import hashlib
-import threading
-from collections.abc import Callable, Hashable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Final, TypeVar
 
 from halfthou.drawing.model import Part
 from halfthou.errors import Faults, InputFault
+from halfthou.pages.drawn_once import DrawnOnce
 from halfthou.pages.runs import Runs
 from halfthou.store.part_on_disk import (
     PartOnDisk,
@@ -23,9 +21,6 @@ from halfthou.store.part_on_disk import (
 from halfthou.store.plan_file import plan_path
 from halfthou.store.workshop_file import own_workshop_path, workshop_for
 from halfthou.workshop.model import Workshop
-
-Drawn = TypeVar("Drawn")
-_KEPT: Final = 64
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,8 +39,7 @@ class Shelf:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self.runs = Runs()
-        self._lock = threading.RLock()
-        self._drawn: dict[Hashable, Any] = {}
+        self.drawn = DrawnOnce()
         self._good: dict[str, Part] = {}
         self.shaded: dict[str, bytes] = {}
 
@@ -59,7 +53,7 @@ class Shelf:
 
     def workshop(self) -> Workshop:
         """Workshop as its files tell it now."""
-        return self.once(self._workshop_key(), lambda: workshop_for(self.folder))
+        return self.drawn.now(self._workshop_key(), lambda: workshop_for(self.folder))
 
     def _workshop_key(self) -> tuple[str, ...]:
         files = (own_workshop_path(), self.folder / "workshop.toml")
@@ -67,7 +61,7 @@ class Shelf:
 
     def see(self, path: Path) -> Seen:
         """Look at a part and its plan."""
-        on_disk = self.once(("part", str(path), _stamp(path)), lambda: look_at_part(path))
+        on_disk = self.drawn.now(("part", str(path), _stamp(path)), lambda: look_at_part(path))
         if on_disk.part is not None:
             self._good[path.stem] = on_disk.part
         return Seen(
@@ -81,29 +75,19 @@ class Shelf:
         file = plan_path(path)
         key = ("plan", str(path), _stamp(path), _stamp(file), self._workshop_key())
         try:
-            return self.once(key, lambda: look_at_plan(on_disk, self.workshop()))
+            return self.drawn.now(key, lambda: look_at_plan(on_disk, self.workshop()))
         except (Faults, InputFault) as error:
             return PlanOnDisk(path=file, faults=faults_in(error))
 
     def version(self, name: str | None) -> str:
-        """Changes whenever a page about this part, or about the folder, would look different."""
+        """Give a word that changes whenever a page about this part, or about the folder, would look different."""
         paths = part_files(self.folder) if name is None else (self.folder / f"{name}.toml",)
         stamps = [self.folder / "workshop.toml", own_workshop_path(), *paths]
         stamps += [plan_path(path) for path in paths]
         said = [f"{path.name} {_stamp(path)}" for path in stamps]
         run = self.runs.of(name) if name is not None else None
-        said.append(run.stamp if run is not None else "")
+        said += [run.stamp if run is not None else "", str(self.drawn.late)]
         return hashlib.sha256("\n".join(said).encode()).hexdigest()[:16]
-
-    def once(self, key: Hashable, make: Callable[[], Drawn]) -> Drawn:
-        """Give what was made for this key, or make it; the oldest is let go when there are many."""
-        with self._lock:
-            if key not in self._drawn:
-                while len(self._drawn) >= _KEPT:
-                    self._drawn.pop(next(iter(self._drawn)))
-                self._drawn[key] = make()
-            made: Drawn = self._drawn[key]
-            return made
 
 
 def _stamp(path: Path) -> str:

@@ -13,6 +13,7 @@ from halfthou.errors import Faults, InputFault
 from halfthou.handbook.threads import thread
 from halfthou.planning.model import Link, Operation, Plan, Reason, Scheme, SetUp, Unjudged
 from halfthou.quantities import parse_thread
+from halfthou.store.part_on_disk import faults_in
 from halfthou.store.plan_file import (
     KeptPlan,
     changes_since,
@@ -32,7 +33,11 @@ EVERY_SHAPE = (
     Cone(start=(0.0, 0.0, 0.0), end=(2.0, 0.0, 0.0), start_diameter=4.0, end_diameter=0.0),
     Box(low=(0.0, 0.0, 0.0), high=(1.0, 2.0, 3.0)),
     Obround(
-        start=(0.0, 0.0, 0.0), end=(9.0, 0.0, 0.0), width=6.0, direction=(0.0, -1.0, 0.0), depth=3.0
+        start=(0.0, 0.0, 0.0),
+        end=(9.0, 0.0, 0.0),
+        width=6.0,
+        direction=(0.0, -1.0, 0.0),
+        depth=3.0,
     ),
     Prism(outline=((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0)), along=(0.0, 0.0, 5.0)),
     Tube(start=(0.0, 0.0, 0.0), end=(5.0, 0.0, 0.0), inside=3.0, outside=4.0),
@@ -189,7 +194,7 @@ def test_a_plan_file_that_is_no_json_says_so() -> None:
     with pytest.raises(Faults) as caught:
         kept_plan(b"{", file="arbor.plan.json")
 
-    assert caught.value.exceptions[0].what.startswith("arbor.plan.json is not JSON: ")
+    assert str(caught.value).startswith("arbor.plan.json is not JSON: ")
 
 
 def test_a_plan_file_of_another_format_says_so() -> None:
@@ -211,7 +216,7 @@ def test_every_fault_of_a_plan_file_is_named_with_its_place() -> None:
     with pytest.raises(Faults) as caught:
         kept_plan(json.dumps(told).encode(), file="arbor.plan.json")
 
-    assert [fault.where for fault in caught.value.exceptions] == [
+    assert [fault.where for fault in faults_in(caught.value)] == [
         "arbor.plan.json, plan.set_ups[0].scheme.machine",
         "arbor.plan.json, plan.minutes",
     ]

@@ -33,7 +33,7 @@ async function redraw(sheet) {
     if (again) again.focus({ preventScroll: true });
   }
   window.scrollTo({ top, behavior: "instant" });
-  say(next.querySelector(".going") ? "Planning goes on." : "Redrawn.");
+  say(next.querySelector(".going") ? "Work goes on." : "Redrawn.");
 }
 
 async function look() {
