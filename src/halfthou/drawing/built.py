@@ -11,7 +11,7 @@ from halfthou.drawing.geometry import Region
 from halfthou.drawing.metal import Body
 from halfthou.drawing.model import Distance, Feature, Finding, Side, Surface
 from halfthou.drawing.phrases import Reference, parse_reference
-from halfthou.drawing.setting_out import End, Key, Sheet
+from halfthou.drawing.sheet import End, Key, Sheet
 from halfthou.drawing.written import Written, WrittenTable
 from halfthou.handbook.general_tolerance import GeneralRule
 from halfthou.units import Vec3

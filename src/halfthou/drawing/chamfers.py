@@ -80,6 +80,12 @@ def _turned(built: Built, body: Body, side: Side, cut: Chamfer, name: str) -> Ch
         outside=across,
     )
     plane = built.named(f"{body.name} {side}")
+    if plane is not None and plane.feature != body.name:
+        raise InputFault(
+            f"'{body.name} {side}' is an inside corner and has no edge to take off",
+            why=f"{plane.feature} is larger there",
+            tries=(f"write '{plane.name}'",),
+        )
     return ChamferCut(
         name=name, leg=cut.leg.value, angle=cut.angle, region=region,
         edge=plane.name if plane else f"{body.name} {side}", facing=OUTWARD[side], inside=False,

@@ -12,6 +12,7 @@ from halfthou.drawing.frame import ALONG, cross_axes
 from halfthou.drawing.metal import RoundBody, crossings, grid, in_metal, reach
 from halfthou.drawing.model import Cutout, Finding, Groove, Hole, HoleStep, Keyway, Part, Round
 from halfthou.drawing.series import series_findings
+from halfthou.drawing.told import told
 from halfthou.drawing.walls import wall_findings
 from halfthou.units import Vec3
 
@@ -53,7 +54,7 @@ def _outside(part: Part, solved: Solved) -> Iterator[Finding]:
             case Hole():
                 yield from _hole_outside(feature, solved)
             case Cutout():
-                yield from _cutout_outside(feature, solved)
+                yield from _cutout_outside(feature, part, solved)
             case Keyway() | Groove():
                 yield from _beyond_round(feature, part)
             case _:
@@ -92,7 +93,7 @@ def _on_rim(centre: Vec3, axis: int, radius: float, number: int) -> Vec3:
     return (point[0], point[1], point[2])
 
 
-def _cutout_outside(cutout: Cutout, solved: Solved) -> Iterator[Finding]:
+def _cutout_outside(cutout: Cutout, part: Part, solved: Solved) -> Iterator[Finding]:
     middle = tuple((a + b) / 2 for a, b in zip(cutout.low, cutout.high, strict=True))
     points = [
         point
@@ -116,7 +117,8 @@ def _cutout_outside(cutout: Cutout, solved: Solved) -> Iterator[Finding]:
         over = max(low[axis] - cutout.low[axis], cutout.high[axis] - high[axis])
         if over > _SAME:
             yield Finding(
-                what=f"{cutout.name} reaches {over:.3f} mm past the metal {ALONG[axis]}",
+                what=f"{cutout.name} reaches {told(over, part.units)} past the metal "
+                f"{ALONG[axis]}",
                 feature=cutout.name,
                 why="a cut ends in the metal or at its side",
                 tries=("check its size and its at",),
@@ -133,10 +135,10 @@ def _beyond_round(cut: Keyway | Groove, part: Part) -> Iterator[Finding]:
     if over <= _SAME:
         return
     yield Finding(
-        what=f"{cut.name} reaches {over:.3f} mm past the end of {body.name}",
+        what=f"{cut.name} reaches {told(over, part.units)} past the end of {body.name}",
         feature=cut.name,
-        why=f"{body.name} is {body.right - body.left:.3f} mm long, "
-        f"and {cut.name} {cut.right - cut.left:.3f} mm",
+        why=f"{body.name} is {told(body.right - body.left, part.units)} long, "
+        f"and {cut.name} {told(cut.right - cut.left, part.units)}",
         tries=("check its long and its at",),
         grave=True,
         at=((cut.left + cut.right) / 2, body.diameter.nominal / 2, 0.0),
@@ -151,10 +153,10 @@ def _thread_depths(part: Part) -> Iterator[Finding]:
             later = feature.steps[number + 1 :]
             shallow = next((one for one in later if one.end <= step.end + _SAME), None)
             if shallow is not None and not (step.breaks_out and shallow.breaks_out):
-                yield _too_deep(feature, step, shallow)
+                yield _too_deep(part, feature, step, shallow)
 
 
-def _too_deep(hole: Hole, step: HoleStep, shallow: HoleStep) -> Finding:
+def _too_deep(part: Part, hole: Hole, step: HoleStep, shallow: HoleStep) -> Finding:
     if step.thread is not None:
         what = f"the thread of {hole.name} is deeper than its hole"
         tries = ("drill deeper: three pitches past the thread", "make the thread shorter")
@@ -164,7 +166,8 @@ def _too_deep(hole: Hole, step: HoleStep, shallow: HoleStep) -> Finding:
     return Finding(
         what=what,
         feature=hole.name,
-        why=f"'{step.text}' goes {step.end:.3f} mm deep and '{shallow.text}' {shallow.end:.3f} mm",
+        why=f"'{step.text}' goes {told(step.end, part.units)} deep "
+        f"and '{shallow.text}' {told(shallow.end, part.units)}",
         tries=tries,
         grave=True,
         at=hole.entries[0],
@@ -181,8 +184,8 @@ def _blank(part: Part, solved: Solved) -> Iterator[Finding]:
         need, have = high[axis] - low[axis], part.blank.size[axis]
         if need > have + _SAME:
             yield Finding(
-                what=f"the blank is smaller than the part: {have:.3f} mm {words[axis]} "
-                f"against {need:.3f} mm",
+                what=f"the blank is smaller than the part: {told(have, part.units)} {words[axis]} "
+                f"against {told(need, part.units)}",
                 feature="blank",
                 why=f"{part.blank.form} '{part.blank.text}' holds no metal there",
                 tries=("take a larger blank", "check the sizes of the part"),

@@ -9,7 +9,7 @@ from halfthou.drawing.built import Built, Solved
 from halfthou.drawing.frame import side_of
 from halfthou.drawing.metal import BlockBody
 from halfthou.drawing.model import Band, Distance, Hole, Surface
-from halfthou.drawing.setting_out import Drawn, Key, copies_of
+from halfthou.drawing.sheet import Drawn, Key, copies_of
 from halfthou.drawing.sizes import band_from, band_of
 from halfthou.quantities import parse_size
 from halfthou.units import Vec3

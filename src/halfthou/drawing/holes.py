@@ -6,21 +6,20 @@ import math
 from collections.abc import Sequence
 from typing import Final, TypeAlias
 
-from halfthou.drawing.built import Built, Solved, along, box_around, opposite
+from halfthou.drawing.built import Built, Solved, along, opposite
 from halfthou.drawing.frame import AXIS_OF, high_end, look_at, point_with
-from halfthou.drawing.geometry import Cone, Cylinder
+from halfthou.drawing.hole_space import hole_regions, hole_walls
 from halfthou.drawing.metal import RoundBody, crossings
-from halfthou.drawing.model import OUTWARD, Finding, Hole, HoleStep, Ring, Side, Surface
+from halfthou.drawing.model import OUTWARD, Finding, Hole, HoleStep, Ring, Side
 from halfthou.drawing.phrases import Copies, parse_reference
-from halfthou.drawing.setting_out import copies_of, row_step, turned_from
+from halfthou.drawing.sheet import copies_of, row_step, turned_from
 from halfthou.drawing.sizes import step_band, steps_of
-from halfthou.drawing.written import WrittenTable
+from halfthou.drawing.told import told
+from halfthou.drawing.written import Written, WrittenTable
 from halfthou.handbook.threads import thread
 from halfthou.quantities import HoleStep as WrittenStep
 from halfthou.units import DEGREE, Millimetre, Vec3
 
-POINT_SHARE: Final = 0.3
-"""A drill's 118° point reaches 0.3 of its diameter below the full depth."""
 SPOT_FACE: Final = 0.5
 """Depth drawn for a spot face that is to clean up; the bench decides the real one [mm]."""
 _USUAL_COUNTERSINK: Final = 90 * DEGREE
@@ -28,16 +27,17 @@ _SAME: Final = 1e-7
 Line: TypeAlias = tuple[Vec3, Vec3]
 
 
-def build_holes(solved: Solved, built: Built) -> None:
-    """Enter all holes, those that end in another hole after that one."""
-    tables = [table for table in solved.written.features if table.kind == "hole"]
-    for late in (False, True):
-        for table in tables:
-            if late == any(step.to or step.beyond for step in steps_of(solved.written, table)):
-                _build(solved, built, table)
+def holes_in_order(written: Written) -> tuple[WrittenTable, ...]:
+    """Return all holes, those that end in another hole after the others."""
+
+    def waits(table: WrittenTable) -> bool:
+        return any(step.to or step.beyond for step in steps_of(written, table))
+
+    return tuple(sorted((t for t in written.features if t.kind == "hole"), key=waits))
 
 
-def _build(solved: Solved, built: Built, table: WrittenTable) -> None:
+def build_hole(solved: Solved, built: Built, table: WrittenTable) -> None:
+    """Enter a hole with its copies."""
     _, side = solved.face(table)
     into = opposite(OUTWARD[side])
     copies = copies_of(solved.written, table)
@@ -62,8 +62,8 @@ def _build(solved: Solved, built: Built, table: WrittenTable) -> None:
     )
     for number, entry in enumerate(entries, start=1):
         name = table.name if number == 1 else f"{table.name} {number}"
-        _walls(built, name, table.name, (entry, into), steps)
-    _regions(built, entries, into, steps, _overruns(solved, table, into, steps))
+        hole_walls(built, name, table.name, (entry, into), steps)
+    hole_regions(built, entries, into, steps, _overruns(solved, table, into, steps))
 
 
 def _overruns(
@@ -231,12 +231,14 @@ def _reaches(
     off = abs(hole.entries[0][off_axis] - entry[off_axis])
     radius = max(step.diameter.nominal for step in hole.steps) / 2
     middle = (hole.entries[0][axis] - entry[axis]) * into[axis]
+    units = solved.written.units
     if off >= radius:
         built.findings.append(
             Finding(
                 what=f"a hole that ends in {name} passes beside it",
                 feature=name,
-                why=f"its axis runs {off:.2f} mm off, and {name} is {radius:.2f} mm in radius",
+                why=f"its axis runs {told(off, units)} off, "
+                f"and {name} is {told(radius, units)} in radius",
                 tries=("check its at",),
                 grave=True,
                 at=entry,
@@ -244,84 +246,3 @@ def _reaches(
         )
         return exit_depth
     return middle - math.sqrt(radius * radius - off * off)
-
-
-def _step_name(name: str, number: int) -> str:
-    return name if number == 1 else f"{name} step {number}"
-
-
-def _walls(built: Built, name: str, feature: str, line: Line, steps: Sequence[HoleStep]) -> None:
-    entry, into = line
-    for number, step in enumerate(steps, start=1):
-        called = _step_name(name, number)
-        start, end = along(entry, into, step.start), along(entry, into, step.end)
-        if step.end - step.start <= _SAME:
-            continue
-        low, high = _around((start, end), into, step.diameter.nominal / 2)
-        kind = "thread" if step.thread else "cone" if step.kind == "countersink" else "cylinder"
-        built.add(
-            Surface(
-                name=called,
-                feature=feature,
-                kind="thread" if kind == "thread" else "cone" if kind == "cone" else "cylinder",
-                inside=True,
-                point=start,
-                direction=into,
-                low=low,
-                high=high,
-                size=step.diameter,
-            ),
-            f"{name} step {number}",
-        )
-        if not step.breaks_out and step.kind != "countersink":
-            out = opposite(into)
-            low, high = _around((end,), into, step.diameter.nominal / 2)
-            built.add(
-                Surface(
-                    name=f"{called} floor",
-                    feature=feature,
-                    kind="plane",
-                    inside=True,
-                    point=end,
-                    direction=out,
-                    low=low,
-                    high=high,
-                )
-            )
-
-
-def _around(points: Sequence[Vec3], into: Vec3, radius: float) -> tuple[Vec3, Vec3]:
-    low, high = box_around(points)
-    pad = tuple(0.0 if part else radius for part in into)
-    return (
-        (low[0] - pad[0], low[1] - pad[1], low[2] - pad[2]),
-        (high[0] + pad[0], high[1] + pad[1], high[2] + pad[2]),
-    )
-
-
-def _regions(
-    built: Built,
-    entries: Sequence[Vec3],
-    into: Vec3,
-    steps: Sequence[HoleStep],
-    overruns: Sequence[Millimetre],
-) -> None:
-    for entry in entries:
-        for number, step in enumerate(steps):
-            start, end = along(entry, into, step.start), along(entry, into, step.end)
-            if step.end - step.start <= _SAME:
-                continue
-            wide = step.diameter.nominal
-            if step.kind == "countersink":
-                narrow = steps[number + 1].diameter.nominal if number + 1 < len(steps) else 0.0
-                built.removed.append(
-                    Cone(start=start, end=end, start_diameter=wide, end_diameter=narrow)
-                )
-                continue
-            further = along(end, into, overruns[number])
-            built.removed.append(Cylinder(start=start, end=further, diameter=wide))
-            if step.point:
-                tip = along(end, into, POINT_SHARE * wide)
-                built.removed.append(
-                    Cone(start=end, end=tip, start_diameter=wide, end_diameter=0.0)
-                )

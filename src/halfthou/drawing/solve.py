@@ -14,17 +14,20 @@ from halfthou.drawing.cutouts import build_cutout
 from halfthou.drawing.distances import build_distances
 from halfthou.drawing.equations import Linear, Solution, solve_equations
 from halfthou.drawing.grammar import BODIES
-from halfthou.drawing.holes import build_holes
+from halfthou.drawing.holes import build_hole, holes_in_order
 from halfthou.drawing.joints import build_joint
+from halfthou.drawing.keyways import build_keyway
 from halfthou.drawing.mates import mates_of
 from halfthou.drawing.meant import edges_note, taken_as_meant
 from halfthou.drawing.metal import BlockBody, Body, RoundBody, reach
 from halfthou.drawing.model import Joint, Part, Requirement
 from halfthou.drawing.requirements import stated_requirements
 from halfthou.drawing.rounds import build_rounds
-from halfthou.drawing.setting_out import End, Key, Sheet, set_out
+from halfthou.drawing.setting_out import set_out
+from halfthou.drawing.sheet import End, Key, Sheet
 from halfthou.drawing.sizes import as_fault, counted, general_rule, round_diameters
-from halfthou.drawing.turned_cuts import build_centres, build_keyway, build_turned_groove
+from halfthou.drawing.told import told
+from halfthou.drawing.turned_cuts import build_centres, build_turned_groove
 from halfthou.drawing.unlocated import located_findings, loose_features
 from halfthou.drawing.written import Written, WrittenTable
 from halfthou.errors import Faults, HalfthouError, InputFault
@@ -35,6 +38,7 @@ _SAME: Final = 1e-7
 _ENDS: Final[tuple[End, End]] = ("low", "high")
 
 _BUILDERS: Final[dict[str, Callable[[Solved, Built, WrittenTable], None]]] = {
+    "hole": build_hole,
     "step": build_cutout,
     "slot": build_cutout,
     "pocket": build_cutout,
@@ -71,13 +75,11 @@ def _solved(written: Written) -> Part:
     built = Built()
     build_rounds(solved, built)
     build_blocks(solved, built)
-    faults += _guarded(written, [("hole", lambda _: build_holes(solved, built))])
-    for table in written.features:
-        if table.kind in _BUILDERS and table.kind != "chamfer":
-            faults += _guarded(written, [(table.place, _call(solved, built, table))])
-    for table in written.features:
-        if table.kind == "chamfer":
-            faults += _guarded(written, [(table.place, _call(solved, built, table))])
+    cuts = [table for table in written.features if table.kind in _BUILDERS]
+    chamfers = [table for table in cuts if table.kind == "chamfer"]
+    others = [table for table in cuts if table.kind not in {"chamfer", "hole"}]
+    for table in (*holes_in_order(written), *others, *chamfers):
+        faults += _guarded(solved, built, table)
     stated, more = stated_requirements(solved, built) if not faults else ([], [])
     faults += more
     if faults:
@@ -88,18 +90,12 @@ def _solved(written: Written) -> Part:
     return checked(_part(solved, built, requirements), solved, loose=loose_features(solution))
 
 
-def _call(solved: Solved, built: Built, table: WrittenTable) -> Callable[[str], None]:
-    return lambda _: _BUILDERS[table.kind](solved, built, table)
-
-
-def _guarded(written: Written, acts: list[tuple[str, Callable[[str], None]]]) -> list[InputFault]:
-    faults = []
-    for place, act in acts:
-        try:
-            act(place)
-        except HalfthouError as error:
-            faults.append(as_fault(error, where=f"{written.file}, {place}"))
-    return faults
+def _guarded(solved: Solved, built: Built, table: WrittenTable) -> list[InputFault]:
+    try:
+        _BUILDERS[table.kind](solved, built, table)
+    except HalfthouError as error:
+        return [as_fault(error, where=f"{solved.written.file}, {table.place}")]
+    return []
 
 
 def _placed(written: Written) -> tuple[Sheet, Solution]:
@@ -195,7 +191,7 @@ def _thin(
             tries=(f'add {words} = "10"', "place both of its sides with at"),
         )
     return InputFault(
-        f"{table.name} comes out {gap:.3f} mm {words}",
+        f"{table.name} comes out {told(gap, written.units)} {words}",
         where=f"{written.file}, {table.place}",
         why="its sides as placed lie the wrong way round, or on each other",
         tries=("check the sides named in its at", "check what it is measured from"),

@@ -11,6 +11,7 @@ from halfthou.drawing.built import Solved
 from halfthou.drawing.equations import Equation, Solution, Twice, Unknown
 from halfthou.drawing.frame import ALONG
 from halfthou.drawing.model import Finding
+from halfthou.drawing.told import told
 from halfthou.units import Vec3
 
 _MOVES: Final = 1e-6
@@ -142,6 +143,7 @@ def _told(label: str, feature: str) -> str:
 
 def _twice(solved: Solved, twice: Twice) -> Finding:
     one = twice.equation
+    gap = told(twice.disagree, solved.written.units)
     others = ", ".join(other.label for other in twice.follows_from)
     at = _where(solved, one.feature)
     if not twice.follows_from:
@@ -149,7 +151,7 @@ def _twice(solved: Solved, twice: Twice) -> Finding:
             what=f"'{_told(one.label, one.feature)}' measures what is fixed already",
             feature=one.feature,
             why="both of its ends are held by the part itself"
-            + (f": they lie {twice.disagree:.3f} mm from what it says" if twice.disagree else ""),
+            + (f": they lie {gap} from what it says" if twice.disagree else ""),
             tries=("take it out",),
             grave=bool(twice.disagree),
             at=at,
@@ -157,7 +159,7 @@ def _twice(solved: Solved, twice: Twice) -> Finding:
     if twice.disagree:
         return Finding(
             what=f"'{_told(one.label, one.feature)}' already follows from [{others}]: "
-            f"they disagree by {twice.disagree:.3f} mm",
+            f"they disagree by {gap}",
             feature=one.feature,
             why="a place that is given twice can only be in one of the two",
             tries=("take one of them out", "correct the one that is wrong"),
@@ -189,9 +191,10 @@ def _reference(solved: Solved, solution: Solution) -> Iterator[Finding]:
     for one in solved.sheet.reference:
         missed = one.residual(solution.values)
         if abs(missed) > _MOVES:
+            by = told(abs(missed), solved.written.units)
             yield Finding(
                 what=f"the reference dimension '{_told(one.label, one.feature)}' comes out "
-                f"{abs(missed):.3f} mm {'larger' if missed > 0 else 'smaller'}",
+                f"{by} {'larger' if missed > 0 else 'smaller'}",
                 feature=one.feature,
                 why="a dimension in brackets follows from the others",
                 tries=("correct the bracketed figure", "check the others against it"),

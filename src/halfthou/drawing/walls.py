@@ -12,6 +12,7 @@ from halfthou.drawing.built import Solved, along
 from halfthou.drawing.frame import ENDS, cross_axes
 from halfthou.drawing.metal import BlockBody, RoundBody, crossings
 from halfthou.drawing.model import Finding, Hole, HoleStep, Part
+from halfthou.drawing.told import told
 from halfthou.units import Millimetre, Vec3
 
 _SAME: Final = 1e-6
@@ -43,17 +44,19 @@ def wall_findings(part: Part, solved: Solved) -> Iterator[Finding]:
     limit = part.wall if part.wall is not None else 0.0
     for wall in thinnest.values():
         if wall.thick < limit - _SAME:
-            yield _too_thin(wall, part.wall)
+            yield _too_thin(wall, part)
 
 
-def _too_thin(wall: Wall, limit: Millimetre | None) -> Finding:
+def _too_thin(wall: Wall, part: Part) -> Finding:
+    limit = part.wall
     if limit is None:
-        what = f"{wall.hole} breaks into {wall.beside}: they overlap by {-wall.thick:.3f} mm"
+        by = told(-wall.thick, part.units)
+        what = f"{wall.hole} breaks into {wall.beside}: they overlap by {by}"
         why = "no metal is left between them"
     else:
         what = (
-            f"the wall between {wall.hole} and {wall.beside} is {wall.thick:.3f} mm "
-            f"against {limit:.3f} mm"
+            f"the wall between {wall.hole} and {wall.beside} is {told(wall.thick, part.units)} "
+            f"against {told(limit, part.units)}"
         )
         why = "the part states how thin a wall may be"
     return Finding(

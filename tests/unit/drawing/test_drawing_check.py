@@ -174,7 +174,7 @@ def test_a_plate_is_turned_so_that_its_sizes_lie_along_the_parts_own() -> None:
 def test_a_keyway_past_the_end_of_its_round_is_told() -> None:
     part = part_with(ARBOR, ('long = "1"', 'long = "2 1/2"'))
 
-    assert whats(part) == ["key reaches 12.700 mm past the end of seat"]
+    assert whats(part) == ["key reaches 0.500 in past the end of seat"]
 
 
 def test_a_keyway_with_no_place_along_its_round_is_told() -> None:
