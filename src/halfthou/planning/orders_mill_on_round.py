@@ -45,13 +45,16 @@ def _keyways_after_their_diameter(
             yield order_of(
                 turn,
                 key,
-                "keyway after its diameter",
+                "keyway and thread after their diameter",
                 "the depth of a keyway is measured from the finished diameter",
                 cost=SMALL_WISH if soft else None,
             )
         for turn in rough_of(operations, own.name):
             yield order_of(
-                turn, key, "keyway after its diameter", "the round is there before it is keyed"
+                turn,
+                key,
+                "keyway and thread after their diameter",
+                "the round is there before it is keyed",
             )
 
 
@@ -69,7 +72,7 @@ def _after_the_round_they_start_on(
                 yield order_of(
                     turn,
                     op,
-                    "face before drilling",
+                    "face before centring",
                     "a drill follows the slope it starts on; turned and faced, it starts true",
                 )
 
@@ -117,6 +120,6 @@ def _cross_holes_before_the_last_cut(
             yield order_of(
                 hole,
                 bore,
-                "cross-holes before the last cut of the bore",
+                "cross-hole before the last cut of the bore",
                 "the last cut takes off the burr where they meet",
             )

@@ -85,14 +85,14 @@ def _rank(op: Operation) -> tuple[float, float]:
 
 def _why_in_hole(a: Operation, b: Operation) -> tuple[str, str]:
     if a.verb == "spot":
-        return "spot before drilling", "a drill wanders where it has no centre to start in"
+        return "centre before drilling", "a drill wanders where it has no centre to start in"
     if b.verb == "ream":
-        return "ream last", "a reamer sizes a hole but never moves it"
+        return "drill before boring or reaming", "a reamer sizes a hole but never moves it"
     if b.verb == "tap":
-        return "countersink, then tap", "the tap starts square and throws up no burr"
+        return "countersink before tapping", "the tap starts square and throws up no burr"
     if b.verb in SEATS:
         return "hole before its seat", "the seat's cutter is guided by the hole"
-    return "drill before boring", "each cut opens the hole that the one before it left"
+    return "drill before boring or reaming", "each cut opens the hole that the one before it left"
 
 
 def _starts_in(op: Operation, other: Operation) -> bool:
@@ -118,7 +118,7 @@ def _face_before_what_starts_on_it(operations: tuple[Operation, ...]) -> Iterato
             yield order_of(
                 cut,
                 op,
-                "face before drilling",
+                "face before centring",
                 "a drill follows the slope it starts on, and depths count from the finished face",
                 cost=None if cut.verb == "mill face" else SMALL_WISH,
             )
@@ -135,7 +135,7 @@ def _face_before_measuring_from_it(
                     yield order_of(
                         face,
                         cut,
-                        "cut a face before measuring from it",
+                        "cut a face before locating from it",
                         f"the drawing places it from {a}",
                     )
 
@@ -156,7 +156,7 @@ def _rough_before_finish(operations: tuple[Operation, ...]) -> Iterator[Order]:
             yield order_of(
                 a,
                 b,
-                "rough everything before finishing anything",
+                "rough everywhere before finishing",
                 "metal moves when its skin goes",
             )
 
@@ -188,7 +188,10 @@ def _weakening_last(operations: tuple[Operation, ...]) -> Iterator[Order]:
         for op in operations:
             if op.machine == "mill" and op.key != slot.key and op.verb != "mill chamfer":
                 yield order_of(
-                    op, slot, "slit last", "once slit the work springs and closes in the vice"
+                    op,
+                    slot,
+                    "what weakens or lets go comes last",
+                    "once slit the work springs and closes in the vice",
                 )
 
 
@@ -201,7 +204,7 @@ def _large_faces_first(operations: tuple[Operation, ...]) -> Iterator[Order]:
             yield order_of(
                 a,
                 b,
-                "square the block by its largest faces",
+                "square a block from its best face",
                 "the largest face sits best against the fixed jaw; the ends come last",
                 cost=SMALL_WISH,
             )

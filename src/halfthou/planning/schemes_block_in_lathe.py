@@ -20,6 +20,8 @@ LEAST_GRIP: Final = 5.0
 _CLEAR: Final = 3.0
 """Least gap between the corner swinging round and the bed. [mm]"""
 _CLOCKED: Final = 0.02
+_IN_CHUCK: Final = "backed on parallels against the chuck, packing under each jaw"
+_ON_PLATE: Final = "on parallels clear of the hole, three clamps and a stop, balanced"
 
 
 def schemes_block_in_lathe(job: Job) -> tuple[list[Scheme], list[Refused]]:
@@ -75,30 +77,25 @@ def _cannot_turn(job: Job, device: HoldingDevice, op: Operation) -> tuple[str, s
     return None
 
 
+def _need(job: Job, side: Side) -> list[tuple[str, str]]:
+    """Give the cuts that clean a side, where it has metal to come off."""
+    return job.need(side, "milled") if "milled" in job.states(side) else []
+
+
 def _turning(job: Job, device: HoldingDevice, work: tuple[Operation, ...], name: str) -> Scheme:
     faces = work[0].approach[0]
     up = side_toward(faces)
     seat = next(s for s in SIDES if s != up and axis_of(OUTWARD[s]) == axis_of(faces))
     around: tuple[Side, ...] = tuple(s for s in SIDES if axis_of(OUTWARD[s]) != axis_of(faces))
     chuck = device.device == "four-jaw chuck"
-    held = (seat, *around)
-    states = {s: "milled" if "milled" in job.states(s) else job.states(s)[0] for s in held}
-    need = []
-    for side in held:
-        if states[side] == "milled":
-            need += job.need(side, "milled")
+    need = [pair for side in (seat, *around) for pair in _need(job, side)]
     part = job.lump.part
     thick = part.length(faces)
     grip = max(LEAST_GRIP, min(device.jaw_depth or thick, thick * 2 / 3))
-    detail = (
-        "backed on parallels against the chuck, packing under each jaw"
-        if chuck
-        else "on parallels clear of the hole, three clamps and a stop, balanced"
-    )
     return Scheme(
         key=name,
         machine="lathe",
-        links=(Link(holder=device, detail=detail),),
+        links=(Link(holder=device, detail=_IN_CHUCK if chuck else _ON_PLATE),),
         faces=faces,
         across=OUTWARD[around[0]],
         grips=tuple(job.surface(s, "bought") for s in around) if chuck else (),

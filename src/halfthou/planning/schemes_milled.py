@@ -15,6 +15,7 @@ from halfthou.planning.schemes_block_in_lathe import schemes_block_in_lathe
 from halfthou.planning.schemes_vice import RAW_SEAT, cannot_cut, cannot_hold, scheme_of, vices
 from halfthou.planning.upright_rounds import CHUCK_AND_DRILL
 from halfthou.planning.who_makes import one_reason_each
+from halfthou.units import Millimetre
 from halfthou.workshop.model import HoldingDevice, Workshop
 
 CLAMP_WIDTH: Final = 15.0
@@ -169,27 +170,37 @@ def _not_on_the_mill(job: Job, device: HoldingDevice) -> list[Refused]:
     ]
 
 
-def _clamped_so(job: Job, device: HoldingDevice, up: Side, state: State, end: Side) -> Scheme:
-    seat = other_side(up)
-    kept = {key for side in (up, seat, end, other_side(end)) for key in job.cuts(side)}
-    can = frozenset(
+def _free_of_clamps(job: Job, up: Side, state: State, end: Side) -> frozenset[str]:
+    """Give what can be cut with clamps on two ends of the top."""
+    held = (up, other_side(up), end, other_side(end))
+    kept = {key for side in held for key in job.cuts(side)}
+    return frozenset(
         op.key
         for op in job.from_above(up)
         if op.key not in kept
         and (state != "raw" or (op.verb == "mill face" and op.stage != "finish"))
         and not _under_clamps(job, op, up, end)
     )
+
+
+def _spoilt_seat(
+    job: Job, up: Side, reading: Millimetre, can: frozenset[str]
+) -> Iterator[tuple[str, str]]:
+    """Give what would cut away the seat, and so must wait."""
+    patch = patch_on(other_side(up), reading, job.lump.raw)
+    flat = axis_of(OUTWARD[up])
+    for op in job.operations:
+        if op.key in can or op.verb == "mill face":
+            continue
+        if share_cut(job.spaces[op.key], patch, flat) > SPOILT:
+            yield op.key, "it would cut away what the work rests on"
+
+
+def _clamped_so(job: Job, device: HoldingDevice, up: Side, state: State, end: Side) -> Scheme:
+    seat = other_side(up)
+    can = _free_of_clamps(job, up, state, end)
     bottom = -job.reading(seat, state)
     need = [pair for pair in job.need(seat, state) if pair[0] not in can]
-    patch = patch_on(seat, -bottom, job.lump.raw)
-    flat = axis_of(OUTWARD[up])
-    spoil = [
-        (op.key, "it would cut away what the work rests on")
-        for op in job.operations
-        if op.key not in can
-        and op.verb != "mill face"
-        and share_cut(job.spaces[op.key], patch, flat) > SPOILT
-    ]
     ends = f"{end} and {other_side(end)} ends"
     return Scheme(
         key=f"{device.name}: {up} up, {words(seat, state)} down, clamps on the {ends}",
@@ -212,7 +223,12 @@ def _clamped_so(job: Job, device: HoldingDevice, up: Side, state: State, end: Si
         minutes=device.minutes,
         can=can,
         need=one_reason_each(need),
-        ban=one_reason_each([*[p for p in job.ban(seat, state) if p[0] not in can], *spoil]),
+        ban=one_reason_each(
+            [
+                *[p for p in job.ban(seat, state) if p[0] not in can],
+                *_spoilt_seat(job, up, -bottom, can),
+            ]
+        ),
         reason="too wide for the vice, or wanted flat on its whole underside",
     )
 

@@ -157,9 +157,30 @@ def _too_tall(stood: _Stood, device: HoldingDevice) -> tuple[str, str] | None:
     )
 
 
+def _needed(stood: _Stood, kept: set[str], clocked: tuple[str, ...]) -> list[tuple[str, str]]:
+    """Give what must be turned before: what it is held by, stands on and is set true to."""
+    found: list[tuple[str, str]] = []
+    for surface in sorted(kept):
+        why = f"{surface} is what it is held by or stands on"
+        found += asked_for(stood.everything, surface, why)
+    for surface in clocked:
+        found += asked_for(stood.everything, surface, f"{surface} is what it is set true to")
+    return found
+
+
+def _grip_depth(
+    stood: _Stood, device: HoldingDevice, held: Surface, can: list[Operation]
+) -> Millimetre:
+    """Give how far the jaws reach up, below any drill that comes out over them [mm]."""
+    low, high = stood.height(held)
+    depth = min(high - low, device.jaw_depth)
+    exits = [_exit_beside(stood, held, op) for op in can if device.device == "vice"]
+    return min([depth, *(bottom - low for bottom in exits if bottom is not None)])
+
+
 def _standing(stood: _Stood, device: HoldingDevice, held: Surface, name: str) -> Scheme:
     seat = stood.seat
-    low, high = stood.height(held)
+    low, _ = stood.height(held)
     by_rim = device.device in ("chuck on the mill table", "vice")
     clocked = _clocked_on(stood, held)
     seats = (seat.name,) if seat is not None else ()
@@ -170,20 +191,8 @@ def _standing(stood: _Stood, device: HoldingDevice, held: Surface, name: str) ->
         for op in stood.own
         if not kept & set(op.makes) and (not by_rim or _comes_clear(stood, device, held, op))
     ]
-    needs = dict.fromkeys([*(keep or ()), *seats, *clocked])
-    why = {s: f"{s} is what it is held by or stands on" for s in (*keep, *seats)}
-    need = [
-        pair
-        for surface in needs
-        for pair in asked_for(
-            stood.everything, surface, why.get(surface, f"{surface} is what it is set true to")
-        )
-    ]
-    depth = min(high - low, device.jaw_depth or 0.0) if by_rim else 0.0
-    for op in can:
-        bottom = _exit_beside(stood, held, op)
-        if bottom is not None and device.device == "vice":
-            depth = min(depth, bottom - low)
+    need = _needed(stood, kept, clocked)
+    depth = _grip_depth(stood, device, held, can) if by_rim else 0.0
     top = max(dot(p, stood.up) for s in stood.part.surfaces for p in (s.low, s.high))
     return Scheme(
         key=name,

@@ -40,7 +40,7 @@ def test_its_edges_are_milled_lying_flat_with_the_side_of_the_cutter() -> None:
 def test_what_cannot_stand_in_the_vice_is_refused_with_a_remedy() -> None:
     refused = [r for r in case().refused if r.operation == "mill left"]
 
-    assert "it stands 110 high and the jaws are 25 deep" in {r.reason for r in refused}
+    assert "it stands 105 high and the jaws are 25 deep" in {r.reason for r in refused}
     assert all(r.remedy for r in refused)
 
 
