@@ -74,7 +74,7 @@ def why_not(
     dropped = solver.cheapest_drop(
         problem,
         refusals,
-        lambda key: weights.get(key[1], weights[key[0]]),
+        lambda key: weights.get(key[1], weights.get(key[0], WEIGHTS[key[0]])),
         most_setups=most_setups,
     )
     return WhyNot(
@@ -141,14 +141,19 @@ def no_plan(part: str, why: WhyNot) -> NoPlan:
             why="; ".join(stopped) or "no holding has this work within its reach",
             tries=tuple(dict.fromkeys(r.remedy for r in refusals if r.remedy)),
         )
-    reasons = [f"{d.name} ({', '.join(d.items)})" for d in why.conflict]
-    tries = [remedy for d in why.cheapest for remedy in d.remedies]
-    tries += [_let_go(d) for d in why.cheapest if not d.remedies]
+    reasons = [_named(d) for d in why.conflict]
+    steps = [" or ".join(d.remedies) or _let_go(d) for d in why.cheapest]
     return NoPlan(
         f"{part} has no plan of up to {why.setups} set-ups",
         why="these cannot all be kept: " + "; ".join(reasons) if reasons else "",
-        tries=tuple(dict.fromkeys(tries)) or ("allow more set-ups",),
+        tries=(" and ".join(steps) or "allow more set-ups",),
     )
+
+
+def _named(demand: Demand) -> str:
+    if demand.kind == "wish":
+        return f"the wish {demand.name}"
+    return f"{demand.name} ({', '.join(demand.items)})"
 
 
 def _let_go(demand: Demand) -> str:

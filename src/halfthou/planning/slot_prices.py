@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from halfthou.planning.prepare import orders
 from halfthou.planning.problem import Tie
 from halfthou.planning.slot_rows import Linear, Rows, Variable
@@ -75,23 +77,23 @@ class Prices:
                 )
 
     def _tie(self, n: int, tie: Tie) -> None:
+        """Price a tie in steps: each step is paid unless the holding is among the cheaper ones.
+
+        Every term is a cost, never a saving: the solver climbs to a bound much sooner so.
+        """
         rows, model = self.rows, self.model
         apart = [self.bool(f"t{n}.{p}") for p in rows.slots]
-        groups: dict[int, list[int]] = {}
-        for k, cost in tie.by_holding:
-            if k in rows.cut and {tie.a, tie.b} & rows.cut[k] and cost != tie.apart:
-                groups.setdefault(cost, []).append(k)
+        cutters = [k for k, tasks in rows.cut.items() if {tie.a, tie.b} & tasks]
+        steps = sorted({tie.cost(k) for k in cutters})
         both = 2 - rows.chosen[tie.a] - rows.chosen[tie.b]
         for p in rows.slots:
             for a, b in ((tie.a, tie.b), (tie.b, tie.a)):
                 model.add(apart[p] >= rows.at(a, p) + rows.done(b, p - 1) - 1)
                 model.add(sum(apart) >= rows.at(a, p) - rows.at(b, p) - both)
-            self.terms.append((tie.apart, apart[p]))
-            for cost, ks in groups.items():
-                other = self.bool(f"t{n}.{p}.{cost}")
-                self.terms.append((cost - tie.apart, other))
-                if cost < tie.apart:
-                    model.add(other <= apart[p])
-                    model.add(other <= rows.held(ks, p))
-                else:
-                    model.add(other >= apart[p] + rows.held(ks, p) - 1)
+            for low, step in pairwise([0, *steps]):
+                cheap = [k for k in cutters if tie.cost(k) < step]
+                paid = apart[p]
+                if cheap:
+                    paid = self.bool(f"t{n}.{p}.{step}")
+                    model.add(paid >= apart[p] - rows.held(cheap, p))
+                self.terms.append((step - low, paid))

@@ -43,24 +43,35 @@ class Tools:
         self.used = {n: prices.bool(f"w{n}") for n in names}
         self.place = {n: self.model.new_int_var(0, top, f"o{n}") for n in names if n[1] < ORDERED}
         self.end = [self.model.new_int_var(0, top + 1, f"e{p}") for p in self.rows.slots]
-        self.kept: dict[str, list[Variable]] = {}
         self.does: dict[tuple[int, str, int, int], Variable] = {}
         change = self.problem.prices.tool_change
-        prices.terms += [(change, var) for var in self.used.values()]
         for p in self.rows.slots:
             self._assign(p)
             self._keep_order(p)
+        self.fetched: dict[str, list[Variable]] = {t: [] for t, _ in self.visits}
         for p in self.rows.slots:
-            self._carry(p, change)
+            self._fetch(p, self._carry(p), change)
         self._fetch_once()
+
+    def _fetch(self, p: int, kept: dict[str, Variable], change: int) -> None:
+        """Charge each visit, but not a first one with the tool still in."""
+        for t, v in self.visits:
+            fetched = self.used[t, v, p]
+            if v == 0:
+                if t in kept:
+                    fetched = self.prices.bool(f"g{t}.{p}")
+                    self.model.add_bool_or(self.used[t, v, p].negated(), kept[t], fetched)
+                self.fetched[t].append(fetched)
+            self.prices.terms.append((change, fetched))
 
     def _fetch_once(self) -> None:
         """Say what follows anyway: a tool that must be used is fetched at least once."""
-        always = [i for i in self.tasks if self.problem.choice_of(i) is None]
-        for tool in {self.problem.tasks[i].tools for i in always if i not in self.mixed}:
-            if len(tool) == 1 and not (self.problem.start and self.problem.start.tool in tool):
-                visits = [var for (t, _, _), var in self.used.items() if t in tool]
-                self.model.add(sum(visits) - sum(self.kept.get(tool[0], [])) >= 1)
+        start = self.problem.start
+        for i in self.tasks:
+            tools = self.problem.tasks[i].tools
+            must = i not in self.mixed and self.problem.choice_of(i) is None
+            if must and not (start and start.tool in tools):
+                self.model.add_bool_or([var for t in tools for var in self.fetched[t]])
 
     def _counts(self) -> dict[str, int]:
         """Visits each tool may want: one, unless orders can part its own tasks."""
@@ -127,7 +138,8 @@ class Tools:
         for t, v in self.visits:
             it = self.prices.bool(f"{'z' if last else 'f'}{t}.{v}.{p}")
             literals.append(it)
-            found[t] = found.get(t, 0) + it
+            if last or v == 0:
+                found[t] = found.get(t, 0) + it
             used = self.used[t, v, p]
             self.model.add_implication(it, used)
             if v < ORDERED:
@@ -139,26 +151,25 @@ class Tools:
         self.model.add_at_most_one(literals)
         return found
 
-    def _carry(self, p: int, change: int) -> None:
+    def _carry(self, p: int) -> dict[str, Variable]:
+        """For each tool, one only if it is still in the machine when slot p begins with it."""
         start = self.problem.start
-        if p == 0 and (start is None or not start.tool or start.machine == BENCH):
-            return
-        first = self._ends(p, last=False)
-        machines = sorted({self.problem.holdings[k].machine for k in self.rows.cut} - {BENCH})
-        kept = {t: self.prices.bool(f"k{t}.{p}") for t in first}
-        if p == 0 and start is not None:
-            for t, it in kept.items():
-                self.model.add(
-                    it <= (self.prices.machine(start.machine, 0) if t == start.tool else 0)
-                )
+        kept: dict[str, Variable] = {}
+        if p == 0:
+            if start is not None and start.tool in self.fetched and start.machine != BENCH:
+                kept[start.tool] = self.prices.bool(f"k{start.tool}.0")
+                there = self.prices.machine(start.machine, 0)
+                self.model.add(kept[start.tool] <= there)
         else:
             last = self._ends(p - 1, last=True)
-            for t, it in kept.items():
-                self.model.add(it <= last[t])
+            machines = sorted({self.problem.holdings[k].machine for k in self.rows.cut})
+            for t in self.fetched:
+                kept[t] = self.prices.bool(f"k{t}.{p}")
+                self.model.add(kept[t] <= last[t])
+            for name in machines:
+                stays = 1 - self.prices.machine(name, p - 1) + self.prices.machine(name, p)
+                self.model.add(sum(kept.values()) <= stays)
+        first = self._ends(p, last=False) if kept else {}
         for t, it in kept.items():
             self.model.add(it <= first[t])
-            self.kept.setdefault(t, []).append(it)
-            self.prices.terms.append((-change, it))
-            for name in machines if p else ():
-                stays = 1 - self.prices.machine(name, p - 1) + self.prices.machine(name, p)
-                self.model.add(it <= stays)
+        return kept

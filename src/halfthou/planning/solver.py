@@ -29,12 +29,12 @@ Stop: TypeAlias = Callable[[], bool]
 
 MOST_SETUPS = 12
 WIDEN = 2
-"""Set-ups more than the best plan has that are tried before the search ends."""
+"""Set-ups more than the best plan has that are tried even where each takes much effort."""
 
 NO_PLAN = 1 << 40
 """Bound of a number of set-ups with which there is no plan."""
 
-EFFORT = 24.0
+EFFORT = 14.0
 """Default effort for one problem, in the solver's deterministic seconds."""
 
 
@@ -65,7 +65,7 @@ class _Search:
         self.problem = problem
         self.cut = undominated(problem)
         self.most = min(most_setups, len(problem.tasks))
-        self.left = effort
+        self.left, self.enough = effort, 0.75 * effort
         self.on_progress, self.should_stop = on_progress, should_stop
         self.best: Answer | None = None
         self.floor = 0
@@ -81,7 +81,7 @@ class _Search:
         closed = fewest - 1
         for setups in range(fewest, self.most + 1):
             if self.best and (
-                setups > len(self.best.setups) + WIDEN
+                (setups > len(self.best.setups) + WIDEN and self.left < self.enough)
                 or least_price(self.problem, self.cut, setups) >= self.best.price
             ):
                 break
@@ -184,9 +184,8 @@ def _fix(solver: cp_model.CpSolver, *, effort: float) -> None:
     """Fix the settings under which the same model gives the same answer on any machine."""
     p = solver.parameters
     p.random_seed = 1
-    p.num_workers = 2
-    p.subsolvers.extend(["core", "lb_tree_search"])
-    p.interleave_search = True
+    p.num_workers = 1
+    p.subsolvers.append("core")
     p.max_deterministic_time = effort
 
 

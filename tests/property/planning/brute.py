@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from heapq import heappop, heappush
 from itertools import count, product
 from random import Random
+from typing import TypeAlias
 
 from halfthou.planning.problem import (
     BENCH,
@@ -20,12 +22,17 @@ from halfthou.planning.problem import (
     Task,
     Tie,
     Together,
+    Wish,
 )
+
+Tasks: TypeAlias = frozenset[int]
+State: TypeAlias = tuple[Tasks, Tasks, int | None, str]
+"""Tasks done before this set-up, tasks done in it, its holding, the tool in the machine."""
 
 
 def random_problem(seed: int, *, tasks: int = 6, holdings: int = 5) -> Problem:
-    """A small problem with some of everything; about one in four has no plan."""
-    rng = Random(seed)
+    """Make a small problem with some of everything; about one in four has no plan."""
+    rng = Random(seed)  # noqa: S311  (no secret depends on it)
     n = rng.randint(2, tasks)
     machines = ["lathe", "mill", BENCH]
     tools = ["t1", "t2", "t3"]
@@ -75,7 +82,7 @@ def random_problem(seed: int, *, tasks: int = 6, holdings: int = 5) -> Problem:
         )
         for p in (pair() for _ in range(rng.randint(0, 3)))
     )
-    choices = ()
+    choices: tuple[Choice, ...] = ()
     if n >= 4 and rng.random() < 0.5:
         choices = (
             Choice(
@@ -85,7 +92,7 @@ def random_problem(seed: int, *, tasks: int = 6, holdings: int = 5) -> Problem:
                 ],
             ),
         )
-    wishes = []
+    wishes: list[Wish] = []
     if rng.random() < 0.2:
         wishes.append(InOrder(name="w", before=n - 1, after=0))
     if rng.random() < 0.2:
@@ -129,15 +136,15 @@ def _cheapest_of(problem: Problem, wanted: frozenset[int]) -> int | None:
     """Walk states (done before this set-up, done in it, holding, tool), cheapest first."""
     tickets = count()
     start = problem.start
-    first = (frozenset(), frozenset(), None, start.tool if start else "")
+    first: State = (frozenset(), frozenset(), None, start.tool if start else "")
     queue = [(0, next(tickets), first)]
-    settled = set()
+    settled: set[State] = set()
     while queue:
         price, _, state = heappop(queue)
         if state in settled:
             continue
         settled.add(state)
-        before, here, holding, _ = state
+        before, here, _, _ = state
         if before | here == wanted:
             return price
         for step, following in _steps(problem, wanted, state):
@@ -145,8 +152,8 @@ def _cheapest_of(problem: Problem, wanted: frozenset[int]) -> int | None:
     return None
 
 
-def _steps(problem, wanted, state):
-    before, here, holding, tool = state
+def _steps(problem: Problem, wanted: Tasks, state: State) -> Iterator[tuple[int, State]]:
+    before, here, holding, _ = state
     gone = before | here
     if holding is None or here:
         for k in range(len(problem.holdings)):
@@ -158,15 +165,13 @@ def _steps(problem, wanted, state):
     if holding is None:
         return
     for i in sorted(problem.holdings[holding].tasks & wanted - gone):
-        if _may_do(problem, wanted, before, here, holding, i):
+        if _may_do(problem, wanted, state, i):
             for t in problem.tasks[i].tools:
-                yield (
-                    _task_price(problem, wanted, before, here, holding, tool, i, t),
-                    (before, here | {i}, holding, t),
-                )
+                price = _task_price(problem, wanted, state, i, t)
+                yield price, (before, here | {i}, holding, t)
 
 
-def _tool(problem, state, k):
+def _tool(problem: Problem, state: State, k: int) -> str:
     _, _, holding, tool = state
     start = problem.start
     machine = problem.holdings[k].machine
@@ -175,7 +180,7 @@ def _tool(problem, state, k):
     return tool if problem.holdings[holding].machine == machine else ""
 
 
-def _setup_price(problem, old, k):
+def _setup_price(problem: Problem, old: int | None, k: int) -> int:
     new = problem.holdings[k]
     start = problem.start
     if old is None:
@@ -186,36 +191,36 @@ def _setup_price(problem, old, k):
     return new.minutes + problem.prices.move(problem.holdings[old].machine, new.machine)
 
 
-def _may_hold(problem, wanted, gone, k):
+def _may_hold(problem: Problem, wanted: Tasks, gone: Tasks, k: int) -> bool:
     holding = problem.holdings[k]
     need = {c.task for c in holding.need} & wanted
     ban = {c.task for c in holding.ban}
     return need <= gone and not ban & gone
 
 
-def _may_do(problem, wanted, before, here, k, i):
+def _may_do(problem: Problem, wanted: Tasks, state: State, i: int) -> bool:
+    before, here, k, _ = state
     gone = before | here
-    if any(c.task == i for c in problem.holdings[k].ban):
+    if k is None or any(c.task == i for c in problem.holdings[k].ban):
         return False
     orders = [(r.before, r.after, r.strict) for r in problem.precedences if r.hard]
     for w in problem.wishes:
         if isinstance(w, InOrder):
             orders.append((w.before, w.after, w.strict))
-        elif w.task == i and k not in w.holdings:
+        elif isinstance(w, HeldIn) and w.task == i and k not in w.holdings:
             return False
-    for a, b, strict in orders:
-        if b == i and a in wanted and a not in (before if strict else gone):
-            return False
-    for t in problem.togethers:
-        for a, b in ((t.a, t.b), (t.b, t.a)):
-            if a == i and b in before:
-                return False
-    return True
+    late = any(
+        b == i and a in wanted and a not in (before if strict else gone) for a, b, strict in orders
+    )
+    parted = any({i} < {t.a, t.b} and {t.a, t.b} & before for t in problem.togethers)
+    return not late and not parted
 
 
-def _task_price(problem, wanted, before, here, k, tool, i, new_tool):
+def _task_price(problem: Problem, wanted: Tasks, state: State, i: int, tool: str) -> int:
+    before, here, k, old = state
+    assert k is not None
     price = problem.tasks[i].minutes
-    if problem.holdings[k].machine != BENCH and new_tool != tool:
+    if problem.holdings[k].machine != BENCH and tool != old:
         price += problem.prices.tool_change
     for r in problem.precedences:
         if not r.hard and r.after == i and r.before in wanted:
