@@ -73,12 +73,12 @@ def roughing(
     if count == 1 or rough - count * alike <= NEAR_ENOUGH:
         return _cuts(count, alike, metal_off)
     depth = _shown(rough / count, step, up=True)
-    before = (count - 1) * depth
-    last = _shown(rough - before, step / 2, up=False)
-    return (
-        *_cuts(count - 1, depth, metal_off),
-        *_cuts(1, last, metal_off - before),
-    )
+    many = math.floor(rough / depth + 1e-9)
+    last = _shown(rough - many * depth, step / 2, up=False)
+    before = _cuts(many, depth, metal_off)
+    if last < LEAST_HSS:
+        return before
+    return (*before, *_cuts(1, last, metal_off - many * depth))
 
 
 def _shown(depth: Millimetre, step: Millimetre, *, up: bool) -> Millimetre:

@@ -86,6 +86,17 @@ def power_needed(*, force: float, speed: float) -> Kilowatt:
     return force * speed / _N_M_A_MINUTE_IN_A_KILOWATT
 
 
+def power_of_cut(
+    *, metal: Metal, depth: Millimetre, feed: Millimetre, diameter: Millimetre, speed: RevPerMinute
+) -> Span:
+    """Give the power a turning cut takes, by the lowest and the highest of the forces [kW]."""
+    surface = math.pi * diameter * speed / 1000
+    force = cutting_force(metal=metal, depth=depth, feed=feed)
+    return Span(
+        power_needed(force=force.low, speed=surface), power_needed(force=force.high, speed=surface)
+    )
+
+
 def depth_within_power(
     *,
     metal: Metal,
@@ -96,10 +107,7 @@ def depth_within_power(
     power: Kilowatt,
 ) -> Millimetre:
     """Give the depth of cut wanted, or what the spindle can pull by the higher of the forces."""
-    surface = math.pi * diameter * speed / 1000
-    needed = power_needed(
-        force=cutting_force(metal=metal, depth=depth, feed=feed).high, speed=surface
-    )
+    needed = power_of_cut(metal=metal, depth=depth, feed=feed, diameter=diameter, speed=speed).high
     if power <= 0 or needed <= power:
         return depth
     return depth * power / needed

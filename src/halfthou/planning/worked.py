@@ -1,8 +1,8 @@
 """A plan with its numbers: what the person sets, turns, reads and measures, step by step.
 
 All values in mm, rev/min, s; nothing is rounded for the eye here (``present`` does that), but
-what a machine can only do in steps (speeds it has, whole divisions of a dial, drills in the drawer)
-is already the step it will be.
+what a machine can only do in steps (speeds it has, whole divisions of a dial, drills in the
+drawer) is already the step it will be.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from typing import Literal, TypeAlias
 from halfthou.drawing.geometry import Region
 from halfthou.drawing.model import Band
 from halfthou.planning.model import Operation, Reason, SetUp
-from halfthou.units import Millimetre, Radian, RevPerMinute, Second, Vec3
+from halfthou.units import Kilowatt, Millimetre, Radian, RevPerMinute, Second, Vec3
 
 Slide: TypeAlias = Literal[
     "cross-slide", "top-slide", "saddle", "tailstock", "table", "cross-table", "quill", "knee"
@@ -33,7 +33,10 @@ class Feed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pass:
-    """``count`` cuts of ``depth`` a side (turning) or downwards (milling); then it measures ``leaves``."""
+    """Some cuts of ``depth`` a side (turning) or downwards (milling); it then measures ``leaves``.
+
+    For slots, steps and keyways ``leaves`` is the depth reached.
+    """
 
     count: int
     depth: Millimetre
@@ -74,7 +77,7 @@ class Place:
 class Measure:
     """What to measure, with what, and how far the instrument can be doubted (2 sd).
 
-    ``band`` is the drawing's own size measured, if it is one; ``to_make`` a gauge to be made first.
+    ``band`` is the drawing's own size, if it is one; ``to_make`` a gauge to be made first.
     """
 
     surface: str
@@ -104,7 +107,8 @@ class Step:
     """One line of a card: one tool, one setting.
 
     ``set_over`` is the angle of the top-slide from the centre line; ``wheels`` the change wheels,
-    drivers to driven.
+    drivers to driven. ``power`` is what the heaviest cut takes by the lowest and the highest of
+    the published forces, in kW.
     """
 
     number: int
@@ -127,6 +131,7 @@ class Step:
     minutes: float
     set_over: Radian = 0.0
     wheels: tuple[int, int] | None = None
+    power: tuple[Kilowatt, Kilowatt] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,7 +162,7 @@ class Wanted:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorkedSetUp:
-    """One set-up with all its numbers. ``before`` are the regions already gone, ``off`` those now."""
+    """One set-up with its numbers; ``before`` are the regions already gone, ``off`` those now."""
 
     number: int
     of: int

@@ -20,7 +20,7 @@ from halfthou.planning.worked import (
     Slide,
     Step,
 )
-from halfthou.units import Millimetre, Radian, RevPerMinute
+from halfthou.units import Kilowatt, Millimetre, Radian, RevPerMinute
 
 
 @dataclass(kw_only=True)
@@ -44,6 +44,7 @@ class Draft:
     minutes: float = 0.0
     set_over: Radian = 0.0
     wheels: tuple[int, int] | None = None
+    power: tuple[Kilowatt, Kilowatt] | None = None
 
     def step(self, number: int) -> Step:
         """Make the step, its own size first among what is aimed at."""
@@ -69,6 +70,7 @@ class Draft:
             minutes=self.minutes,
             set_over=self.set_over,
             wheels=self.wheels,
+            power=self.power,
         )
 
     def takes(self, *, length: Millimetre, passes: int | None = None) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from halfthou.cutting.overhang import work_too_long
 from halfthou.planning import working_words as words
 from halfthou.planning.working_task import Task
 
@@ -36,6 +37,12 @@ def hold_notes(task: Task) -> tuple[str, ...]:
         notes += _chuck(task, device, finished=finished)
     if device == "vice":
         notes += _vice(finished=finished)
+    if task.scheme.machine == "lathe" and work_too_long(
+        stick_out=task.scheme.stick_out,
+        diameter=max(task.scheme.grip_size, 1.0),
+        centre=task.scheme.centre or len(task.scheme.links) > 1,
+    ):
+        notes.append(words.STICKS_OUT)
     if device in _SAYS:
         notes.append(_SAYS[device])
     return tuple(dict.fromkeys(notes))

@@ -134,7 +134,7 @@ def _drill(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
 
 
 def _drilled(task: Task, lathe: Lathe, op: Operation, draft: Draft, depth: Millimetre) -> None:
-    draft.remarks.append(words.CLEAR_CHIPS)
+    draft.remarks += [words.TIP_AT_FACE, words.CLEAR_CHIPS]
     if depth > lathe.tailstock_travel:
         draft.remarks.append(words.HAND_TIGHT)
     if op.through:
@@ -170,6 +170,8 @@ def _bore(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
     bar = tool.shank if tool is not None and tool.shank > 0 else 10.0
     depth = abs(op.ends)
     draft.tool_out = bar_out(depth=depth, bar=bar)
+    if not op.through:
+        draft.remarks.append(words.BLIND_BORE)
     if bar_too_long(depth=depth, bar=bar):
         draft.remarks.append(words.LONG_BAR)
     deepest = boring_depth(bar=bar, out=draft.tool_out, deepest=task.metal.rough)

@@ -134,7 +134,7 @@ def _hole_words(task: Task, op: Operation, draft: Draft) -> None:
 
 
 def _drill_words(task: Task, op: Operation, draft: Draft) -> None:
-    draft.remarks.append(words.CLEAR_CHIPS)
+    draft.remarks += [words.TIP_BESIDE, words.CLEAR_CHIPS]
     if op.through:
         draft.cautions.append(words.GRABS)
         draft.remarks.append("see that the drill goes clear of parallels, clamps and table")

@@ -139,17 +139,20 @@ class Task:
         """Give the largest outside there is along an operation's length, as turned so far."""
         low, high = self._clipped(operation)
         spots = [low + (high - low) * part / 20 for part in range(1, 20)]
+        sizes = [self.outside_at(x, before=operation) for x in spots]
+        return min(operation.from_size, max(sizes, default=math.inf))
+
+    def outside_at(self, x: Millimetre, *, before: Operation) -> Millimetre:
+        """Give the outside at a place along x as turned before an operation; infinite if raw."""
         turned = [*self.done_before]
         for op in self.operations:
-            if op is operation:
+            if op is before:
                 break
             turned.append(op)
-        cuts = [op for op in turned if op.verb == "turn"]
-        sizes = [
-            min([op.cut_size for op in cuts if op.starts < x < op.ends], default=math.inf)
-            for x in spots
-        ]
-        return min(operation.from_size, max(sizes, default=math.inf))
+        return min(
+            (op.cut_size for op in turned if op.verb == "turn" and op.starts < x < op.ends),
+            default=math.inf,
+        )
 
     def _clipped(self, operation: Operation) -> tuple[Millimetre, Millimetre]:
         """Give the stretch of an operation that lies on the finished part."""

@@ -13,7 +13,7 @@ from halfthou.cutting.passes import (
     finishing,
     roughing,
 )
-from halfthou.cutting.power import depth_within_power
+from halfthou.cutting.power import depth_within_power, power_of_cut
 from halfthou.planning import working_words as words
 from halfthou.planning.dials import division_travel, move
 from halfthou.planning.model import Operation
@@ -39,6 +39,8 @@ from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Lathe
 
+UNKNOWN_ACROSS: Final[Millimetre] = 25.0
+INSIDE_THE_END: Final[Millimetre] = 0.5
 FORMED_TAPER_CUT: Final = 0.5
 """Deepest cut with the top-slide set over (usual practice)."""
 
@@ -46,7 +48,8 @@ FORMED_TAPER_CUT: Final = 0.5
 def face(task: Task, lathe: Lathe, op: Operation) -> Draft:
     """Face an end, clean or to its length."""
     draft = start_draft(task, op)
-    diameter = task.part.blank.across or 2 * FACING_CUT + 25
+    raw = task.part.blank.across or UNKNOWN_ACROSS
+    diameter = min(raw, task.outside_at(op.starts - task.sense * INSIDE_THE_END, before=op))
     draft.speed = lathe_speed(task, lathe, op, diameter)
     draft.feed = hand_feed("cross-slide", lathe.cross_slide, ROUGHING, draft.speed)
     step = division_travel(lathe.top_slide)
@@ -59,7 +62,7 @@ def face(task: Task, lathe: Lathe, op: Operation) -> Draft:
         for total in reached(cuts)
     )
     draft.lock = ("saddle",)
-    draft.remarks.append(words.FROM_RAW_FACE)
+    draft.remarks.append(words.FROM_FACE)
     if draft.measures and len(cuts) > 1:
         last = cuts[-1].count * cuts[-1].depth
         draft.check = CoarseCheck(
@@ -119,6 +122,13 @@ def turn(task: Task, lathe: Lathe, op: Operation) -> Draft:
     draft.speed = lathe_speed(task, lathe, op, task.diameter_now(op))
     close = op.size is not None and op.size.width < CLOSE
     draft.feed = power_feed(lathe, FINISHING if op.stage == "finish" or close else ROUGHING)
+    draft.power = power_of_cut(
+        metal=task.metal,
+        depth=max((cut.depth for cut in cuts), default=0.0),
+        feed=draft.feed.per_turn,
+        diameter=task.diameter_now(op),
+        speed=draft.speed,
+    )
     shoulder = op.starts if task.sense > 0 else op.ends
     short = task.sense * LEAVE if op.stage == "rough" else 0.0
     draft.moves = (*saddle_to(task, lathe, shoulder + short), *across(lathe, cuts, inside=False))

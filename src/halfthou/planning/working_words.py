@@ -58,9 +58,15 @@ OWN_ZERO: Final = (
     "allowed for"
 )
 HIGHEST: Final = "depth counted from where the cutter touches the highest spot"
-FROM_RAW_FACE: Final = "counted from where the tool first touches the sawn face"
+FROM_FACE: Final = "counted from where the tool first touches the face"
 FROM_TOUCH: Final = "cross-slide counted from where the tool first touches"
 FROM_MEASURED: Final = "measure first; cross-slide counted from where the tool touches that size"
+TIP_AT_FACE: Final = "depth counted from the tip level with the face: lay a rule across the face"
+TIP_BESIDE: Final = "depth counted from the tip touching the face beside the hole"
+BLIND_BORE: Final = "throw the feed out short of the floor and wind the last by hand"
+STICKS_OUT: Final = (
+    "the work sticks out further than it likes: light cuts, a keen tool, a centre if it takes one"
+)
 WITNESS: Final = "mark the work against No. 1 jaw before it leaves the chuck"
 PLUG: Final = "make the plug pair first: its two ends are the two limits"
 LONG_BAR: Final = "the bar is out further than it likes: light cuts, and gone through twice"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Final
 
 from halfthou.drawing.model import Surface
@@ -13,6 +14,7 @@ from halfthou.units import Millimetre, Vec3
 
 _FLAT: Final = 0.99
 _FEELER: Final[Millimetre] = 0.05
+_A_SKIM: Final[Millimetre] = 1.0
 _SAME: Final = 1e-6
 HIGHEST_SPOT: Final = "cutter just touching the highest spot"
 AS_CUT: Final = "cutter itself, as it cleans the edge up"
@@ -43,14 +45,15 @@ def _on_the_axis(task: Task) -> Vec3:
 
 
 def _face_name(task: Task) -> str:
+    """Name the plane at the zero face, or the one it is skimmed down to later."""
+    toward = task.scheme.faces
     here = [
-        s.name
+        (abs(dot(s.point, toward) - task.face_reading), s.name)
         for s in task.part.surfaces
-        if s.kind == "plane"
-        and dot(s.direction, task.scheme.faces) > _FLAT
-        and abs(dot(s.point, task.scheme.faces) - task.face_reading) < _SAME
+        if s.kind == "plane" and dot(s.direction, toward) > _FLAT
     ]
-    return here[0] if here else ""
+    off, name = min(here, default=(math.inf, ""))
+    return name if off < _A_SKIM else ""
 
 
 def mill_zero(task: Task) -> Zero:
