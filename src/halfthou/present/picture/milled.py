@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Final
 
@@ -43,6 +44,7 @@ _MOST_POSITIONS: Final = 3
 _SHADED_WIDTHS: Final = (56.0, 50.0, 44.0, 38.0)
 _BETWEEN: Final[Millimetre] = 5.0
 _SAME: Final = 1e-6
+_SAME_PLACE: Final[Millimetre] = 0.01
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -251,7 +253,9 @@ def _round_ways(want: Wanted, bench: _Bench) -> list[Candidate]:
         for op in bench.worked.set_up.operations
         if op.verb in _HOLES and op.at and set(op.makes) & set(want.surfaces)
     ]
-    places = [axes.plan(at) for op in made[-1:] for at in op.at] or [centre]
+    places = [axes.plan(at) for op in made[-1:] for at in op.at]
+    if not any(math.dist(at, centre) < _SAME_PLACE for at in places):
+        places = [centre]
     label = label_of(want)
     if len(places) > 1:
         label = Label(

@@ -20,6 +20,9 @@ _CELL: Final[Millimetre] = 17.0
 _GAP: Final[Millimetre] = 2.0
 _INSET: Final[Millimetre] = 2.2
 _FOOT: Final[Millimetre] = 4.2
+_SMALL: Final[Millimetre] = 24.0
+"""Longer side of a picture that stands by itself."""
+_EDGE: Final[Millimetre] = 0.4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +61,39 @@ def strip_sheet(stages: Sequence[Stage], *, current: int, title: str, descriptio
     return Sheet(
         width=width, height=height, title=title, description=description, marks=tuple(marks)
     )
+
+
+def small_pictures(stages: Sequence[Stage], *, titles: Sequence[str]) -> tuple[str, ...]:
+    """Draw each stage by itself, all to one scale and size, with no frame: for cards and lists."""
+    looks = [_look(stage) for stage in stages]
+    wide = max((look.extent.width for look in looks), default=1.0)
+    high = max((look.extent.height for look in looks), default=1.0)
+    scale = (_SMALL - 2 * _EDGE) / max(wide, high)
+    room = Box(left=0.0, top=0.0, right=scale * wide + 2 * _EDGE, bottom=scale * high + 2 * _EDGE)
+    drawn = []
+    for look, title in zip(looks, titles, strict=True):
+        frame = centred_frame(look.extent, room=room, scale=scale)
+        drawn.append(
+            svg(
+                Sheet(
+                    width=room.width,
+                    height=room.height,
+                    title=title,
+                    description=title,
+                    marks=tuple(_work(look, frame)),
+                )
+            )
+        )
+    return tuple(drawn)
+
+
+def _work(look: _Look, frame: Frame) -> list[Mark]:
+    marks: list[Mark] = []
+    if look.off:
+        loops = tuple(loop for area in look.off for loop in (area.outer, *area.holes))
+        marks.append(Path(lines=frame.lines(loops), style="removed", closed=True))
+    marks.append(Path(lines=frame.lines(look.lines), style="small outline"))
+    return marks
 
 
 def _look(stage: Stage) -> _Look:
@@ -99,11 +135,7 @@ def _cell(look: _Look, cell: Box, scale: float, *, number: int, current: bool) -
         (cell.right, cell.bottom),
         (cell.left, cell.bottom),
     )
-    marks: list[Mark] = []
-    if look.off:
-        loops = tuple(loop for area in look.off for loop in (area.outer, *area.holes))
-        marks.append(Path(lines=frame.lines(loops), style="removed", closed=True))
-    marks.append(Path(lines=frame.lines(look.lines), style="small outline"))
+    marks = _work(look, frame)
     marks.append(Path(lines=(corners,), style="frame now" if current else "frame", closed=True))
     marks.append(
         Words(
