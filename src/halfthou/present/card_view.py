@@ -47,6 +47,7 @@ class StepView:
     number: str
     doing: str
     how: tuple[str, ...]
+    mind: str
     tool: str
     tool_more: tuple[str, ...]
     speed: str

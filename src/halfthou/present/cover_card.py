@@ -57,6 +57,6 @@ def _facts(job: Job) -> tuple[Paragraph, ...]:
             saw_words(job.worked, part, job.units),
         ),
         ("Time", time_words(job.worked)),
-        ("Where the drawing gives no limits", part.otherwise),
+        ("Where the drawing gives no limits", capital(part.otherwise)),
     )
     return tuple(Paragraph(head=head, body=body) for head, body in pairs if body)

@@ -13,15 +13,20 @@ from halfthou.present.card_view import Pictures
 from halfthou.present.numbers import Units
 from halfthou.present.picture.drawing import part_drawing
 from halfthou.present.picture.milled import milled_picture
-from halfthou.present.picture.strip import Stage, strip_picture
-from halfthou.present.picture.turned import turned_picture
+from halfthou.present.picture.strip import Stage, small_pictures
+from halfthou.present.picture.turned import CARD_ROOM, turned_picture
 from halfthou.present.picture.wording import PictureWords
 from halfthou.present.set_up_card import Job
 from halfthou.present.words_plan import way_words
-from halfthou.shapes.solids import Solid, cut, solid_of
+from halfthou.shapes.flat import Point2
+from halfthou.shapes.solids import Solid, bounding_box, cut, solid_of
 from halfthou.store.part_file import read_part_text
 from halfthou.store.plan_file import KeptPlan
 
+_ACROSS: Final[Point2] = (180.0, 84.0)
+"""Room for a picture across an A4 card. [mm]"""
+_LONG: Final = 2.5
+"""Length over width from which work is drawn across the card."""
 _PICTURE: Final = {"lathe": turned_picture, "mill": milled_picture}
 
 
@@ -40,21 +45,17 @@ def finished(part: Part) -> Solid:
 def pictures_of(job: Job) -> Pictures:
     """Draw every picture of a job."""
     stock = solid_of(job.plan.blank)
-    way: list[str] = []
+    way: list[Stage] = []
     set_ups: list[str] = []
     for one in job.worked.set_ups:
         before = cut(stock, [solid_of(region) for region in one.before])
         after = cut(before, [solid_of(region) for region in one.off])
-        way.append(_small(one, before, after))
+        way.append(Stage(scheme=one.set_up.scheme, before=before, after=after))
         set_ups.append(_set_up(job.part, one, before, after))
     drawing = part_drawing(job.part, finished(job.part))
-    return Pictures(part=drawing, way=tuple(way), set_ups=tuple(set_ups))
-
-
-def _small(one: WorkedSetUp, before: Solid, after: Solid) -> str:
-    stage = Stage(scheme=one.set_up.scheme, before=before, after=after)
-    words = way_words(one.set_up)
-    return strip_picture([stage], current=0, title=f"set-up {one.number}", description=words)
+    titles = [f"set-up {one.number}: {way_words(one.set_up)}" for one in job.worked.set_ups]
+    small = small_pictures(way, titles=titles)
+    return Pictures(part=drawing, way=small, set_ups=tuple(set_ups))
 
 
 def _set_up(part: Part, one: WorkedSetUp, before: Solid, after: Solid) -> str:
@@ -65,4 +66,11 @@ def _set_up(part: Part, one: WorkedSetUp, before: Solid, after: Solid) -> str:
         title=f"{part.name}: set-up {one.number} of {one.of}",
         description=way_words(one.set_up),
     )
-    return draw(part, one, before=before, after=after, words=words)
+    room = _ACROSS if _is_long(before) else CARD_ROOM
+    return draw(part, one, before=before, after=after, words=words, room=room)
+
+
+def _is_long(work: Solid) -> bool:
+    """Tell whether work is so long that its picture goes across the whole sheet."""
+    size = bounding_box(work).size
+    return max(size) > _LONG * sorted(size)[1]

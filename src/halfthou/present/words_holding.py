@@ -199,12 +199,13 @@ def _faceplate(held: Held) -> str:
 
 def _vice(held: Held) -> str:
     said = [f"Machine vice, {held.lies}"]
-    if held.scheme.grips:
-        said.append(
-            f"{surface_words(held.scheme.grips[0], held.part, held.units)} to the fixed jaw"
-        )
-    if held.seat:
-        said.append(f"{held.seat} down on parallels")
+    grips, seats = held.scheme.grips, held.scheme.seats
+    first = surface_words(grips[0], held.part, held.units) if grips else ""
+    if first and grips[0] in seats:
+        said.append(f"{first} between the jaws, down on parallels")
+    else:
+        said += [f"{first} to the fixed jaw"] if first else []
+        said += [f"{held.seat} down on parallels"] if held.seat else []
     if held.scheme.grip_high > held.scheme.grip_low:
         said.append(f"{held.in_jaws} in the jaws")
     return ", ".join(said) + "."

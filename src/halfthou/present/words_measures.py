@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from halfthou.drawing.model import Band
+from halfthou.drawing.model import Band, Part
 from halfthou.planning.worked import CoarseCheck, Measure, Step
 from halfthou.present.card_view import MeasureView
 from halfthou.present.numbers import Units, aim, doubt, fixed, limits, plain, sentence
@@ -18,13 +18,15 @@ _AFTER: Final[dict[str, str]] = {"length": " long", "depth": " deep", "width": "
 _REST: Final = re.compile(
     r"\s+(?:through|bored|reamed|drilled|to |beyond |clear |x ).*$|\s+x\s.*$|\s+through$"
 )
+_UNIT: Final = re.compile(r"mm|in\b|[\"″]")
+_FIRST: Final = re.compile(r"^[Ø]?(?:\d+[ -])?[\d./]*\d")
 _WIDE_OPEN: Final = 1e6
 
 
-def measures_of(step: Step, units: Units) -> tuple[MeasureView, ...]:
+def measures_of(step: Step, part: Part, units: Units) -> tuple[MeasureView, ...]:
     """Say every size of a step; one without a gauge where the step has only an aim."""
     if step.measures:
-        return tuple(measure_words(one, units) for one in step.measures)
+        return tuple(measure_words(one, step, part, units) for one in step.measures)
     if step.aim is None or step.band is None:
         return ()
     band = step.band
@@ -32,19 +34,20 @@ def measures_of(step: Step, units: Units) -> tuple[MeasureView, ...]:
         MeasureView(
             aim=aim(step.aim, band.low, band.high, units),
             limits=limits(band.low, band.high, units),
-            drawn=drawn_words(band, units),
+            drawn=drawn_words(band, part, units),
             gauge="",
         ),
     )
 
 
-def measure_words(measure: Measure, units: Units) -> MeasureView:
+def measure_words(measure: Measure, step: Step, part: Part, units: Units) -> MeasureView:
     """Say one size: ``Ø19.02``, ``19.009 to 19.030``, ``3/4 f7``, ``micrometer 0-25``."""
     gauge = _gauge(measure, units)
     band = measure.band
     if measure.kind == "thread":
+        threads = [op.thread.designation for op in step.operations if op.thread is not None]
         return MeasureView(
-            aim=drawn_words(band, units) if band else "", limits="", drawn="", gauge=gauge
+            aim=threads[0] if threads else "thread", limits="", drawn="", gauge=gauge
         )
     if measure.kind == "run-out":
         most = fixed(measure.high, units)
@@ -61,14 +64,16 @@ def measure_words(measure: Measure, units: Units) -> MeasureView:
     return MeasureView(
         aim=about + _BEFORE.get(measure.kind, "") + wanted + _AFTER.get(measure.kind, ""),
         limits=limits(measure.low, measure.high, units) if stated else "",
-        drawn=drawn_words(band, units) if band and measure.decides else "",
+        drawn=drawn_words(band, part, units) if band else "",
         gauge=gauge,
     )
 
 
-def drawn_words(band: Band, units: Units) -> str:
+def drawn_words(band: Band, part: Part, units: Units) -> str:
     """Give the drawing's own text, where it says more than the limits beside it do."""
     text = size_text(band.text)
+    if part.units == "in" and units != "in" and not _UNIT.search(text):
+        text = _FIRST.sub(r"\g<0> in", text, count=1)
     if not text or text in (plain(band.nominal, units), fixed(band.nominal, units)):
         return ""
     return text
@@ -94,7 +99,8 @@ def _gauge(measure: Measure, units: Units) -> str:
     name = f"{measure.gauge}, to be made first" if measure.to_make else measure.gauge
     if measure.kind == "thread" or measure.doubt <= 0:
         return name
-    return f"{name} {doubt(measure.doubt, units)}"
+    coarse = ", too coarse to judge it" if measure.band is not None and not measure.decides else ""
+    return f"{name} {doubt(measure.doubt, units)}{coarse}"
 
 
 _NO_WAY_BACK: Final = frozenset({"saw", "ream", "tap", "part off", "thread"})

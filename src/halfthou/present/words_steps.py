@@ -25,13 +25,18 @@ _RULE: Final = 0.5
 _SCALED: Final = frozenset({"tailstock", "quill"})
 
 
-def how_words(step: Step, units: Units, *, said: frozenset[str] = frozenset()) -> tuple[str, ...]:
-    """Say the passes, what is locked and what else to mind; not what was ``said`` of this tool."""
+def how_words(step: Step, units: Units) -> tuple[str, ...]:
+    """Say the passes and what is locked."""
     lines = [passes_words(step.passes, step, units)] if step.passes else []
-    lines += [sentence(remark) for remark in step.remarks if remark not in said]
     if step.lock:
         lines.append(f"Lock the {joined(tuple(step.lock))}.")
-    return tuple(dict.fromkeys(line for line in lines if line))
+    return tuple(line for line in lines if line)
+
+
+def mind_words(step: Step, *, said: frozenset[str] = frozenset()) -> str:
+    """Say what else to mind; not again what was ``said`` with this tool."""
+    fresh = dict.fromkeys(remark for remark in step.remarks if remark not in said)
+    return " ".join(map(sentence, fresh))
 
 
 def passes_words(passes: tuple[Pass, ...], step: Step, units: Units) -> str:

@@ -18,6 +18,7 @@ _SLIDES: Final[dict[Machine, dict[str, str]]] = {
     "bench": {},
 }
 _READ: Final = {"radius": " on radius", "diameter": " on diameter", "travel": ""}
+_FACING: Final = frozenset({"face"})
 _TRIAL: Final = "0 where the tool touches; put it right by the first cut, measured"
 
 
@@ -27,29 +28,40 @@ def zero_words(worked: WorkedSetUp, part: Part, workshop: Workshop, units: Units
     if zero is None:
         return ""
     machine = worked.set_up.scheme.machine
-    found: dict[tuple[str, str, Millimetre], list[str]] = {}
+    faced = any(op.verb in _FACING for op in worked.set_up.operations)
+    found: dict[tuple[str, str, str, Millimetre], list[str]] = {}
     for direction, surface, means, allow in zero.pick_up:
         slide = _SLIDES[machine].get(direction, direction)
-        found.setdefault((surface, means, allow), []).append(slide)
-    said = [_pick_up(tuple(slides), *how, part=part, units=units) for how, slides in found.items()]
+        on = _picked_up(direction, surface, part, units, faced=faced and machine == "lathe")
+        side = _side(machine, direction, allow) if allow else ""
+        found.setdefault((on, means, side, abs(allow)), []).append(slide)
+    said = [_pick_up(tuple(slides), *how, units=units) for how, slides in found.items()]
     return " ".join([*said, dials_words(machine, workshop)]).strip()
 
 
+def _picked_up(direction: str, surface: str, part: Part, units: Units, *, faced: bool) -> str:
+    if direction == "x" and faced:
+        return "the face, once it is cut"
+    return surface_words(surface, part, units) if surface else ""
+
+
+def _side(machine: Machine, direction: str, allow: Millimetre) -> str:
+    """Say on which side of zero one stands when the finder or feeler tells."""
+    if machine == "lathe":
+        return "short of zero"
+    ways = {"x": ("right of zero", "left of zero"), "y": ("beyond zero", "this side of zero")}
+    further, nearer = ways.get(direction, ("above zero", "below zero"))
+    return further if allow > 0 else nearer
+
+
 def _pick_up(
-    slides: tuple[str, ...],
-    surface: str,
-    means: str,
-    allow: Millimetre,
-    *,
-    part: Part,
-    units: Units,
+    slides: tuple[str, ...], on: str, means: str, side: str, allow: Millimetre, *, units: Units
 ) -> str:
     who = joined(slides)
-    if not surface:
+    if not on:
         return sentence(f"{who}: {_TRIAL}")
-    on = surface_words(surface, part, units)
-    set_to = f"that is {plain(abs(allow), units, places=3)} from zero" if allow else "that is zero"
-    return sentence(f"{who}: {on}, by {means}; {set_to}")
+    there = f"that is {plain(allow, units, places=3)} {side}" if side else "that is zero"
+    return sentence(f"{who}: {on}, by {means}; {there}")
 
 
 def dials_words(machine: Machine, workshop: Workshop) -> str:
