@@ -110,7 +110,7 @@ def _enter_place(sheet: Sheet, table: WrittenTable, place: Place, axis: int) -> 
     end: End = "middle" if place.own is None else "high" if high_end(place.own) else "low"
     own_key, to_key = (name, axis, end), sheet.key(place.to, axis)
     own, to = sheet.coordinates.get(own_key), sheet.line(to_key)
-    if own is None:
+    if own is None or (table.kind == "hole" and axis == _entry_axis(table)):
         raise InputFault(
             f"'{place.text}' does not place {name}: it has nothing to place {ALONG[axis]}",
             why="a hole lies in its face; its depth is given by its size",
@@ -164,6 +164,11 @@ def _enter_measured(  # noqa: PLR0917
         Drawn(feature=name, label=label, a=keys[0], b=keys[1], axis=axis, sign=place.sign,
               size=place.size)
     )  # fmt: skip
+
+
+def _entry_axis(table: WrittenTable) -> int | None:
+    side = parse_reference(table.text("in")).side
+    return AXIS_OF[side] if side else None
 
 
 def _beside(sheet: Sheet, table: WrittenTable, place: Place, axis: int) -> Linear:

@@ -134,7 +134,8 @@ def _holes_on_axis(
 def _face_line(sheet: Sheet, face: Reference, side: Side) -> Linear:
     key = sheet.key(face, AXIS_OF[side])
     line = sheet.line(key)
-    if line is None:
+    body = sheet.written.feature(face.feature)
+    if line is None or (body is not None and body.kind not in BODIES):
         raise InputFault(
             f"there is no face '{face.text}' to cut into",
             why="only metal entered as a round, block or plate has faces of its own",
