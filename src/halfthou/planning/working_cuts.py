@@ -106,9 +106,14 @@ def told(cuts: Sequence[Cuts], *, size: Millimetre, way: float) -> tuple[Pass, .
 
 
 def reached(cuts: Sequence[Cuts]) -> tuple[Millimetre, ...]:
-    """How far in the tool is, from where it first touched, after each group of cuts."""
+    """How far in the tool is, from where it first touched, at each stop.
+
+    Roughing cuts are told together, by the last of them; finishing cuts each by itself.
+    """
     total, found = 0.0, []
     for cut in cuts:
-        total += cut.count * cut.depth
-        found.append(total)
+        each = cut.count if cut.purpose == "finish" else 1
+        for _ in range(each):
+            total += cut.count * cut.depth / each
+            found.append(total)
     return tuple(found)

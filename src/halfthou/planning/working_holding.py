@@ -28,11 +28,8 @@ def hold_notes(task: Task) -> tuple[str, ...]:
     """Say what the hands do to hold the work."""
     device = task.scheme.device.device
     finished = _grips_finished(task)
-    notes: list[str] = [
-        link.detail if link is task.scheme.links[-1] else f"{link.holder.name} {link.detail}"
-        for link in task.scheme.links
-        if link.detail
-    ]
+    own = task.scheme.links[-1].detail
+    notes: list[str] = [own] if own else []
     if task.scheme.machine == "lathe" and device in _CHUCKS:
         notes += _chuck(task, device, finished=finished)
     if device == "vice":
@@ -125,7 +122,8 @@ def _bar_behind(task: Task) -> bool:
 def witness(task: Task) -> str:
     """Give the mark to make before the work leaves a chuck it may have to come back to."""
     chucked = task.scheme.machine == "lathe" and task.scheme.device.device in _CHUCKS
-    return words.WITNESS if chucked and task.later else ""
+    back = any(later.scheme.machine == "lathe" for later in task.plan.set_ups[task.number :])
+    return words.WITNESS if chucked and back else ""
 
 
 def next_notes(task: Task) -> tuple[str, ...]:

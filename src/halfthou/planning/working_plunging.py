@@ -54,7 +54,7 @@ def plunge(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
     )
     draft.lock = ("saddle", "top-slide")
     draft.remarks.append("lengths are of the tool's left corner: touch the zero face with it")
-    note_turns(draft)
+    note_turns(task, draft)
     draft.takes(length=depth, passes=plunges)
     return draft
 
@@ -95,6 +95,6 @@ def part_off(task: Task, lathe: Lathe, op: Operation) -> Draft:
         "chamfer the corner before it is parted through; widen the groove if the tool binds",
     ]
     draft.cautions.append(words.PARTING)
-    note_turns(draft)
+    note_turns(task, draft)
     draft.takes(length=diameter / 2, passes=1)
     return draft

@@ -107,9 +107,27 @@ def across(lathe: Lathe, cuts: tuple[Cuts, ...], *, inside: bool) -> tuple[Move,
     )
 
 
-def note_turns(draft: Draft) -> None:
+def note_turns(task: Task, draft: Draft) -> None:
     """Say how a length is come to that is too many turns of the handle."""
-    if any(m.slide == "saddle" and m.by == "rule" for m in draft.moves):
-        draft.remarks.append(
-            words.STOP_SHORT if draft.operation.stage == "rough" else words.COME_NEAR
-        )
+    if not any(m.slide == "saddle" and m.by == "rule" for m in draft.moves):
+        return
+    op = draft.operation
+    shoulder = any(_is_plane(task, name) for name in op.makes)
+    if op.stage == "rough" and shoulder_later(task, op):
+        draft.remarks.append(words.STOP_SHORT)
+    elif shoulder:
+        draft.remarks.append(words.COME_NEAR)
+
+
+def _is_plane(task: Task, name: str) -> bool:
+    surface = task.surface(name)
+    return surface is not None and surface.kind == "plane"
+
+
+def shoulder_later(task: Task, operation: Operation) -> bool:
+    """Tell whether a roughed length ends at a shoulder that is finished afterwards."""
+    later = (*task.operations, *task.later)
+    return any(
+        op.feature == operation.feature and op is not operation and op.stage != "rough"
+        for op in later
+    )

@@ -135,7 +135,7 @@ def turn(task: Task, lathe: Lathe, op: Operation) -> Draft:
     draft.lock = ("top-slide",)
     draft.remarks.append(words.FROM_MEASURED if op.stage == "finish" else words.FROM_TOUCH)
     _before_the_last(draft, size, way=1.0, close=close)
-    note_turns(draft)
+    note_turns(task, draft)
     draft.takes(length=min(abs(op.ends - op.starts), max(1.0, task.from_face(shoulder))))
     return draft
 
