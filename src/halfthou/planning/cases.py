@@ -59,7 +59,9 @@ def _turned(part: Part, workshop: Workshop, stock: Stock) -> Case:
         alternatives=work.alternatives,
         schemes=every,
         refused=refused + mill_refused,
-        orders=_saw_first(operations) + orders_turned(operations) + orders_mill_on_round(part, operations),
+        orders=_saw_first(operations)
+        + orders_turned(operations)
+        + orders_mill_on_round(part, operations),
     )
 
 

@@ -68,4 +68,6 @@ def reamer_for(workshop: Workshop, band: Band) -> ReamerChoice | None:
     inside = band.low <= band.nominal + lower + 1e-6 and band.nominal + upper <= band.high + 1e-6
     if not inside:
         return None
-    return ReamerChoice(tool=f"reamer {band.nominal:g} mm", allowance=reaming_allowance(band.nominal))
+    return ReamerChoice(
+        tool=f"reamer {band.nominal:g} mm", allowance=reaming_allowance(band.nominal)
+    )

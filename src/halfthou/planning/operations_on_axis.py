@@ -69,16 +69,24 @@ def _depth_past(one: _Bored, step: HoleStep) -> float:
         return step.end
     x0, x1 = ends(one.part)
     if one.end == "right":
-        far = x0 - PARTED - one.stock.parting_width if one.stock.chucking == "left" else one.stock.low
+        far = (
+            x0 - PARTED - one.stock.parting_width
+            if one.stock.chucking == "left"
+            else one.stock.low
+        )
         return one.mouth - far + BEYOND
-    far = x1 + PARTED + one.stock.parting_width if one.stock.chucking == "right" else one.stock.high
+    far = (
+        x1 + PARTED + one.stock.parting_width if one.stock.chucking == "right" else one.stock.high
+    )
     return far - one.mouth + BEYOND
 
 
 def _cylinder(one: _Bored, diameter: float, start: float, end: float) -> Cylinder:
     front = start - BEYOND - abs(one.stock.high - one.stock.low) if start == 0 else start
     return Cylinder(
-        start=(one.x(max(front, -_stock_over(one))), 0.0, 0.0), end=(one.x(end), 0.0, 0.0), diameter=diameter
+        start=(one.x(max(front, -_stock_over(one))), 0.0, 0.0),
+        end=(one.x(end), 0.0, 0.0),
+        diameter=diameter,
     )
 
 
@@ -121,7 +129,12 @@ def _operation(
         region=region,
         approach=(TOWARD[one.end],),
         tools=tools,
-        minutes=minutes_for(verb, length=depth - step.start, across=max(cut, 5.0), depth=max(0.1, (cut - come_from) / 2)),
+        minutes=minutes_for(
+            verb,
+            length=depth - step.start,
+            across=max(cut, 5.0),
+            depth=max(0.1, (cut - come_from) / 2),
+        ),
         at=((one.mouth, 0.0, 0.0),),
         starts=step.start,
         ends=depth,
@@ -140,7 +153,9 @@ def _made_by(one: _Bored, step: HoleStep) -> tuple[str, ...]:
     return tuple(
         s.name
         for s in one.part.surfaces
-        if s.feature == one.hole.name and s.size is step.diameter or s.name == _floor_name(one, number)
+        if s.feature == one.hole.name
+        and s.size is step.diameter
+        or s.name == _floor_name(one, number)
     )
 
 
@@ -152,7 +167,8 @@ def _tied(one: _Bored) -> bool:
     """Whether the drawing ties this hole's place to something (a drill and reamer will not do)."""
     names = {s.name for s in one.part.surfaces if s.feature == one.hole.name}
     return any(
-        (r.surface in names or r.to in names) and r.origin == "drawn" for r in one.part.requirements
+        (r.surface in names or r.to in names) and r.origin == "drawn"
+        for r in one.part.requirements
     )
 
 
@@ -168,8 +184,15 @@ def _first_drill(one: _Bored, step: HoleStep, to: float) -> tuple[list[Operation
     drill = drill_under(one.workshop, min(to, chuck))
     made = [
         _operation(
-            one, "centre", "spot", step, stage="only", cut=min(3.15, drill.diameter), come_from=0.0,
-            depth=3.0, tools=("centre drill",),
+            one,
+            "centre",
+            "spot",
+            step,
+            stage="only",
+            cut=min(3.15, drill.diameter),
+            come_from=0.0,
+            depth=3.0,
+            tools=("centre drill",),
             region=(),
         )
     ]
@@ -177,7 +200,14 @@ def _first_drill(one: _Bored, step: HoleStep, to: float) -> tuple[list[Operation
         pilot = drill_under(one.workshop, PILOT_SHARE * drill.diameter)
         made.append(_drilled(one, "pilot", step, pilot, come_from=0.0, depth=depth))
     made.append(
-        _drilled(one, "drill", step, drill, come_from=made[-1].cut_size if len(made) > 1 else 0.0, depth=depth)
+        _drilled(
+            one,
+            "drill",
+            step,
+            drill,
+            come_from=made[-1].cut_size if len(made) > 1 else 0.0,
+            depth=depth,
+        )
     )
     return made, drill.diameter
 
@@ -190,8 +220,16 @@ def _drilled(
         region += (_point(one, drill.diameter, depth),)
     last = abs(drill.diameter - step.diameter.nominal) < 0.5 * step.diameter.width + 1e-9
     return _operation(
-        one, words, "drill", step, stage="rough", cut=drill.diameter, come_from=come_from, depth=depth,
-        tools=(drill.tool,), region=region,
+        one,
+        words,
+        "drill",
+        step,
+        stage="rough",
+        cut=drill.diameter,
+        come_from=come_from,
+        depth=depth,
+        tools=(drill.tool,),
+        region=region,
         makes=_made_by(one, step) if last and step.thread is None and _coarse(step) else (),
     )
 
@@ -208,16 +246,29 @@ def _sized(one: _Bored, step: HoleStep, have: float) -> list[Operation]:
         return [_countersink(one, step, have)]
     if step.thread is not None:
         return _tapped(one, step, suffix, depth)
-    if abs(have - final) < 1e-9 or (_coarse(step) and step.diameter.low <= have <= step.diameter.high):
+    if abs(have - final) < 1e-9 or (
+        _coarse(step) and step.diameter.low <= have <= step.diameter.high
+    ):
         return []
     bar = _boring_tool(one.workshop, have)
     reamer = reamer_for(one.workshop, step.diameter)
     made: list[Operation] = []
 
-    def bore(words: str, to: float, stage: Stage, source: float, makes: tuple[str, ...]) -> Operation:
+    def bore(
+        words: str, to: float, stage: Stage, source: float, makes: tuple[str, ...]
+    ) -> Operation:
         return _operation(
-            one, words + suffix, "bore", step, stage=stage, cut=to, come_from=source, depth=depth, tools=bar,
-            region=(_cylinder(one, step.diameter.nominal if makes else to, start, depth),), makes=makes,
+            one,
+            words + suffix,
+            "bore",
+            step,
+            stage=stage,
+            cut=to,
+            come_from=source,
+            depth=depth,
+            tools=bar,
+            region=(_cylinder(one, step.diameter.nominal if makes else to, start, depth),),
+            makes=makes,
         )
 
     if reamer is not None and step.process != "bored":
@@ -226,8 +277,17 @@ def _sized(one: _Bored, step: HoleStep, have: float) -> list[Operation]:
             made.append(bore("bore", ream_from, "rough", have, ()))
         made.append(
             _operation(
-                one, "ream" + suffix, "ream", step, stage="finish", cut=final, come_from=ream_from, depth=depth,
-                tools=(reamer.tool,), region=(_cylinder(one, step.diameter.nominal, start, depth),), makes=wall,
+                one,
+                "ream" + suffix,
+                "ream",
+                step,
+                stage="finish",
+                cut=final,
+                come_from=ream_from,
+                depth=depth,
+                tools=(reamer.tool,),
+                region=(_cylinder(one, step.diameter.nominal, start, depth),),
+                makes=wall,
             )
         )
         return made
@@ -246,8 +306,17 @@ def _tapped(one: _Bored, step: HoleStep, suffix: str, depth: float) -> list[Oper
         return []
     return [
         _operation(
-            one, "tap" + suffix, "tap", step, stage="only", cut=thread.major, come_from=thread.minor,
-            depth=depth, tools=(f"taps {thread.designation}",), region=(), makes=_made_by(one, step),
+            one,
+            "tap" + suffix,
+            "tap",
+            step,
+            stage="only",
+            cut=thread.major,
+            come_from=thread.minor,
+            depth=depth,
+            tools=(f"taps {thread.designation}",),
+            region=(),
+            makes=_made_by(one, step),
         )
     ]
 
@@ -261,20 +330,34 @@ def _countersink(one: _Bored, step: HoleStep, have: float) -> Operation:
     over = _stock_over(one)
     region: tuple[Region, ...] = (
         Cone(
-            start=(one.x(0.0), 0.0, 0.0), end=(one.x(deep), 0.0, 0.0), start_diameter=wide, end_diameter=have
+            start=(one.x(0.0), 0.0, 0.0),
+            end=(one.x(deep), 0.0, 0.0),
+            start_diameter=wide,
+            end_diameter=have,
         ),
     )
     if over > BEYOND:
         region += (_cylinder(one, wide, 0.0, 1e-3),)
     return _operation(
-        one, "countersink", "countersink", step, stage="only", cut=wide, come_from=have, depth=deep,
-        tools=("countersink 90°",), region=region, makes=_made_by(one, step),
+        one,
+        "countersink",
+        "countersink",
+        step,
+        stage="only",
+        cut=wide,
+        come_from=have,
+        depth=deep,
+        tools=("countersink 90°",),
+        region=region,
+        makes=_made_by(one, step),
     )
 
 
 def _boring_tool(workshop: Workshop, have: float) -> tuple[str, ...]:
     fits = [
-        t for t in workshop.tools if t.kind == "boring tool" and t.machine == "lathe" and t.least_bore <= have
+        t
+        for t in workshop.tools
+        if t.kind == "boring tool" and t.machine == "lathe" and t.least_bore <= have
     ]
     best = max(fits, key=lambda t: t.width or t.shank, default=None)
     return (best.name,) if best else tool_names(workshop, "boring tool")[:1] or ("boring tool",)
@@ -299,7 +382,9 @@ def _opened(one: _Bored, through: Hole) -> list[Operation]:
     )
     have = _first_drill(other, through.steps[-1], _drill_to(other, through.steps[-1]))[1]
     made: list[Operation] = []
-    for step in sorted(one.hole.steps, key=lambda s: (s.kind == "countersink", s.diameter.nominal)):
+    for step in sorted(
+        one.hole.steps, key=lambda s: (s.kind == "countersink", s.diameter.nominal)
+    ):
         made += _sized(one, step, have)
         have = step.diameter.middle
     return [replace(op, follows=through.name) for op in made]
@@ -351,7 +436,8 @@ def operations_on_axis(part: Part, workshop: Workshop, stock: Stock) -> Work:
         if either:
             work += Work(
                 operations=(),
-                alternatives=(Alternative(name=f"{hole.name}: from which end", bundles=tuple(bundles)),),
+                alternatives=(
+                    Alternative(name=f"{hole.name}: from which end", bundles=tuple(bundles)),
+                ),
             )
     return work
-

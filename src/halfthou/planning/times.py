@@ -36,9 +36,7 @@ MINUTES_A_MM: Final = 0.03
 """Minutes for each mm of travel of one pass: about 0.1 mm a turn at 350 rev/min."""
 
 
-def minutes_for(
-    verb: str, *, length: Millimetre, across: Millimetre, depth: Millimetre
-) -> float:
+def minutes_for(verb: str, *, length: Millimetre, across: Millimetre, depth: Millimetre) -> float:
     """Price of an operation.
 
     Parameters
