@@ -21,7 +21,7 @@ from halfthou.planning.working_lathe import lathe_drafts
 from halfthou.planning.working_mill import mill_drafts
 from halfthou.planning.working_task import Task
 from halfthou.planning.working_wanted import wanted_for
-from halfthou.planning.working_zero import lathe_zero, mill_zero
+from halfthou.planning.working_zero import RAW, lathe_zero, mill_zero
 from halfthou.workshop.model import Workshop
 
 
@@ -121,16 +121,16 @@ def _gauges(set_ups: tuple[WorkedSetUp, ...]) -> list[tuple[int, str]]:
     used: list[tuple[int, str]] = []
     for set_up in set_ups:
         picks = set_up.zero.pick_up if set_up.zero is not None else ()
-        used += [
-            (set_up.number, means) for _, _, means, _ in picks if not means.startswith("trial")
-        ]
+        used += [(set_up.number, means) for _, _, means, _ in picks if _is_kit(means)]
         if set_up.set_up.scheme.true_on:
             used.append((set_up.number, "0.01 clock"))
         for step in set_up.steps:
             used += [(set_up.number, m.gauge) for m in step.measures if m.gauge]
             if step.check is not None:
                 used.append((set_up.number, step.check.means))
-    return [(number, name.removesuffix(" swept round it")) for number, name in used]
+    return [
+        (number, name.removesuffix(" swept round it").removesuffix(RAW)) for number, name in used
+    ]
 
 
 def _is_kit(means: str) -> bool:

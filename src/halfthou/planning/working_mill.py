@@ -235,36 +235,49 @@ def _narrow(task: Task, space: Extents | None) -> Millimetre:
     return min(space.length(task.along), space.length(task.away))
 
 
-def _depth_of(op: Operation) -> Millimetre:
-    return op.from_size if op.verb == "mill keyway" and op.from_size > 0 else op.cut_size
+def _heights(op: Operation, space: Extents, zero: Vec3, up: Vec3) -> tuple[float, float]:
+    """How far below the zero a cut begins and ends."""
+    top = dot(zero, up)
+    ends = top - space.least(up)
+    if op.verb == "mill keyway" and op.from_size > 0:
+        return ends - op.from_size, ends
+    return max(0.0, top - space.most(up)), ends
+
+
+def _down_cuts(
+    task: Task, mill: Mill, op: Operation, width: Millimetre, deep: Millimetre
+) -> tuple[Cuts, ...]:
+    deepest = milling_depth(cutter=width, deepest=task.metal.rough)
+    leave = LEAVE if op.verb in {"mill pocket", "mill step"} else ALIKE
+    rough = roughing(
+        metal_off=deep, deepest=deepest, leave=min(leave, deep / 2), step=division_travel(mill.z)
+    )
+    left = rough[-1].left if rough else deep
+    return (*rough, Cuts(count=1, depth=left, left=0.0, purpose="finish"))
 
 
 def _cut_down(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: Vec3) -> None:
     """Step, slot, pocket or keyway: down in cuts, between two corners for the cutter's middle."""
     op = draft.operation
     space = extents_of_all(op.region)
-    depth = _depth_of(op)
-    deepest = milling_depth(cutter=width, deepest=task.metal.rough)
-    step = division_travel(mill.z)
-    leave = LEAVE if op.verb in {"mill pocket", "mill step"} else ALIKE
-    rough = roughing(metal_off=depth, deepest=deepest, leave=min(leave, depth / 2), step=step)
-    left = rough[-1].left if rough else depth
-    cuts = (*rough, Cuts(count=1, depth=left, left=0.0, purpose="finish"))
-    draft.passes = tuple(one for one in told(cuts, size=depth, way=-1.0))
-    draft.moves = tuple(down(mill, total, quill=False) for total in reached(cuts))
-    if space is not None:
-        draft.places = _corners(task, mill, zero, space, width)
+    if space is None:
+        return
+    begins, ends = _heights(op, space, zero, task.up)
+    cuts = _down_cuts(task, mill, op, width, ends - begins)
+    draft.passes = told(cuts, size=ends, way=-1.0)
+    draft.moves = tuple(down(mill, begins + total, quill=False) for total in reached(cuts))
+    draft.places = _corners(task, mill, zero, space, width)
     if op.size is not None and op.size.middle > width * 1.01 and op.verb != "mill step":
         draft.remarks.append(
             "rough it down the middle first, then each wall to size in two cuts alike"
         )
     if op.verb == "mill keyway":
         draft.remarks.append("a slot drill, not an end mill: it has to cut down into the solid")
-    if draft.places:
-        one = draft.places[0]
+    near = abs(draft.places[0].x) - width / 2
+    if near >= RULE_WITHIN:
         draft.check = CoarseCheck(
             what="cutter's near side from the edge, as a touch mark before going down",
-            means="rule", expect=max(0.0, abs(one.x) - width / 2), within=RULE_WITHIN,
+            means="rule", expect=near, within=RULE_WITHIN,
         )  # fmt: skip
     draft.takes(length=longest(task, space), passes=sum(cut.count for cut in cuts))
 

@@ -11,7 +11,7 @@ from halfthou.planning.worked import CoarseCheck, Move, Place
 from halfthou.planning.working_cuts import Draft, reached, told
 from halfthou.planning.working_places import down, face_cuts, longest, point_at, table_moves
 from halfthou.planning.working_task import Task
-from halfthou.planning.working_zero import first_edge_cut
+from halfthou.planning.working_zero import first_edge_cut, raw_over
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Mill
 
@@ -40,7 +40,8 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
     thick = metal.length(task.up)
     draft.moves = (down(mill, thick + BELOW, quill=False),)
     way = task.along if abs(dot(edge.direction, task.along)) > _FLAT else task.away
-    if first_edge_cut(task, way) is edge and _own_zero(task, edge, zero, way):
+    own = first_edge_cut(task, way) is edge and _own_zero(task, edge, zero, way)
+    if own and raw_over(task, edge) is None:
         draft.remarks.append(words.OWN_ZERO)
         return
     line = dot(edge.point, way) - dot(zero, way) + dot(edge.direction, way) * (width / 2 + op.ends)

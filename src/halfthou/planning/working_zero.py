@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from typing import Final
 
-from halfthou.drawing.model import Surface
+from halfthou.drawing.model import Block, Surface
 from halfthou.planning.axes import dot, moved, same
+from halfthou.planning.lump import lump_of
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Zero
 from halfthou.planning.working_task import Task
@@ -17,6 +18,7 @@ _FEELER: Final[Millimetre] = 0.05
 _A_SKIM: Final[Millimetre] = 1.0
 _SAME: Final = 1e-6
 HIGHEST_SPOT: Final = "cutter just touching the highest spot"
+RAW: Final = " on the raw edge"
 AS_CUT: Final = "cutter itself, as it cleans the edge up"
 
 
@@ -179,8 +181,8 @@ def _from_edges(task: Task) -> _Found:
         if edge is None:
             own = first_edge_cut(task, way)
             if own is not None:
-                at, allowance = _placed(at, own, way, _half_cutter(task, own))
-                picks.append((letter, own.name, AS_CUT, allowance))
+                at, how, allowance = _not_yet_cut(task, at, own, way, half)
+                picks.append((letter, own.name, f"{means}{RAW}" if how == RAW else how, allowance))
                 names.append(own.name)
             continue
         at, allowance = _placed(at, edge, way, half)
@@ -198,6 +200,28 @@ def first_edge_cut(task: Task, way: Vec3) -> Surface | None:
         and abs(dot(s.direction, way)) > _FLAT
     )  # fmt: skip
     return next(along, None)
+
+
+def _not_yet_cut(
+    task: Task, at: Vec3, own: Surface, way: Vec3, half: Millimetre
+) -> tuple[Vec3, str, Millimetre]:
+    """Zero on an edge still to be cut: from the raw one outside it, where the lump is known."""
+    over = raw_over(task, own)
+    if over is None:
+        here, allowance = _placed(at, own, way, _half_cutter(task, own))
+        return here, AS_CUT, allowance
+    here, allowance = _placed(at, own, way, half)
+    return here, RAW, allowance - dot(own.direction, way) * over
+
+
+def raw_over(task: Task, edge: Surface) -> Millimetre | None:
+    """Give how far the raw lump stands outside an edge; None for castings and turned work."""
+    if not any(isinstance(f, Block) for f in task.part.features):
+        return None
+    lump = lump_of(task.part)
+    if lump.cast:
+        return None
+    return lump.raw.most(edge.direction) - dot(edge.point, edge.direction)
 
 
 def _half_cutter(task: Task, edge: Surface) -> Millimetre:
