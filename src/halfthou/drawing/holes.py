@@ -137,16 +137,7 @@ def _steps(
     place = f"{table.place} size"
     exit_depth = _exit(solved, entry, into)
     if exit_depth is None:
-        built.findings.append(
-            Finding(
-                what=f"{table.name} goes into no metal",
-                feature=table.name,
-                why="nothing lies below the place where it starts",
-                tries=("check its at", "check the face it goes in"),
-                grave=True,
-                at=entry,
-            )
-        )
+        built.findings.append(_no_metal(table, entry))
         exit_depth = _some_depth(written)
     made: list[HoleStep] = []
     start = 0.0
@@ -173,6 +164,17 @@ def _steps(
         )
         start = end
     return tuple(made)
+
+
+def _no_metal(table: WrittenTable, entry: Vec3) -> Finding:
+    return Finding(
+        what=f"{table.name} goes into no metal",
+        feature=table.name,
+        why="nothing lies below the place where it starts",
+        tries=("check its at", "check the face it goes in"),
+        grave=True,
+        at=entry,
+    )
 
 
 def _has_point(step: WrittenStep) -> bool:

@@ -370,3 +370,33 @@ def test_a_step_is_trimmed_from_the_sides_it_opens_into() -> None:
     assert part.surface("top").low[0] == 30
     assert part.surface("left").high[1] == 50
     assert part.surface("front").high == (80, 60, 40)
+
+
+def test_the_sides_of_the_part_are_those_of_whichever_body_reaches_furthest() -> None:
+    part = part_of(
+        MILLED.replace("40 x 70 x 90", "40 x 80 x 130")
+        + '[block.ear]\nwide = "20"\nhigh = "15"\nthick = "40"\n'
+        'at = ["left: level with body right", "bottom: level with body top", '
+        '"centred on body front to back"]\n'
+        '[block.lug]\nwide = "20"\nhigh = "60"\nthick = "40"\n'
+        'at = ["right: level with body left", "bottom: level with body bottom", '
+        '"centred on body front to back"]\n'
+        '[hole.pin]\nin = "front"\nsize = "6 through"\n'
+        'at = ["10 right of left", "centred bottom to top"]\n'
+    )
+
+    assert part.surface("left").feature == "lug"
+    assert part.surface("top").feature == "ear"
+    assert part.surface("pin").point == (10, 37.5, 40)
+
+
+def test_holes_on_a_circle_are_in_position_by_the_general_tolerance_where_none_is_stated() -> None:
+    part = part_of(
+        TURNED
+        + '[hole.ring]\nin = "left"\nsize = "3 x 6"\ncopies = "4 on 22 circle, first at top"\n'
+    )
+    position = [one for one in part.requirements if one.kind == "position"]
+
+    assert [one.surface for one in position] == ["ring", "ring 2", "ring 3", "ring 4"]
+    assert {(one.to, one.origin) for one in position} == {("neck", "general")}
+    assert position[0].within == pytest.approx(0.4)
