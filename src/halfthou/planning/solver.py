@@ -75,7 +75,7 @@ class _Search:
         if not self.problem.tasks:
             return Answer(setups=(), chosen=(), price=0, bound=0, proved=True, proved_for_setups=0)
         fewest = self._fewest()
-        if fewest is None:
+        if fewest is None or self.stopped:
             return None
         bounds: dict[int, int] = {}
         closed = fewest - 1
