@@ -69,13 +69,13 @@ class _Search:
         self.on_progress, self.should_stop = on_progress, should_stop
         self.best: Answer | None = None
         self.floor = 0
-        self.stopped = False
+        self.stopped: bool = False
 
     def run(self) -> Answer | None:
         if not self.problem.tasks:
             return Answer(setups=(), chosen=(), price=0, bound=0, proved=True, proved_for_setups=0)
         fewest = self._fewest()
-        if fewest is None or self.stopped:
+        if fewest is None:
             return None
         bounds: dict[int, int] = {}
         closed = fewest - 1
@@ -112,12 +112,12 @@ class _Search:
         )
 
     def _fewest(self) -> int | None:
-        """No plan has fewer set-ups than this; None if none has up to the most allowed."""
+        """No plan has fewer set-ups than this; None if there is none, or the search is stopped."""
         model = cp_model.CpModel()
         rows = Rows(model, self.problem, self.cut, self.most, exact=False)
         model.minimize(sum(rows.s.values()))
         solver, status = self._run(model, share=0.2)
-        if status == cp_model.INFEASIBLE:
+        if status == cp_model.INFEASIBLE or self.stopped:
             return None
         return max(1, ceil(solver.best_objective_bound - 1e-6))
 
