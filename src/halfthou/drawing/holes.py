@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Final, TypeAlias
 
 from halfthou.drawing.built import Built, Solved, along, opposite
-from halfthou.drawing.frame import AXIS_OF, high_end, look_at, point_with
+from halfthou.drawing.frame import AXIS_OF, SIDES, high_end, look_at, point_with
 from halfthou.drawing.hole_space import hole_regions, hole_walls
 from halfthou.drawing.metal import RoundBody, crossings
 from halfthou.drawing.model import OUTWARD, Finding, Hole, HoleStep, Ring, Side
@@ -95,7 +95,8 @@ def _ring(copies: Copies | None, centre: Vec3, side: Side) -> Ring | None:
     if copies is None or copies.circle is None:
         return None
     look = look_at(side)
-    first = turned_from(side, copies.first or "top", copies.turned)
+    upward = next(one for one in SIDES if OUTWARD[one] == look.up)
+    first = turned_from(side, copies.first or upward, copies.turned)
     x = sum(a * b for a, b in zip(first, look.right, strict=True))
     y = sum(a * b for a, b in zip(first, look.up, strict=True))
     return Ring(

@@ -38,7 +38,7 @@ def set_out(written: Written, farthest: dict[tuple[int, int], str]) -> Sheet:
         _enter_round(sheet, table, rounds[number - 1] if number else None)
     for table in bodies:
         if table.kind != "round":
-            _enter_block(sheet, table, first=table is bodies[0])
+            _enter_block(sheet, table, first=table is bodies[0] and not rounds)
     rest = [table for table in written.features if table.kind not in BODIES]
     for table in rest:
         _try(sheet, table, _enter_other)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Final, Literal, TypeAlias
 
 from halfthou.drawing.equations import Equation, Linear, Unknown
-from halfthou.drawing.frame import AXIS_OF, high_end, look_at
+from halfthou.drawing.frame import AXIS_OF, SIDES, high_end, look_at
 from halfthou.drawing.model import OUTWARD, Side
 from halfthou.drawing.phrases import (
     Copies,
@@ -130,7 +130,20 @@ def face_of(table: WrittenTable) -> tuple[Reference, Side]:
 
 
 def turned_from(face: Side, zero: Side, angle: float) -> Vec3:
-    """Direction found by turning from one side, anticlockwise as the face is looked at."""
+    """Direction found by turning from one side, anticlockwise as the face is looked at.
+
+    Raises
+    ------
+    InputFault
+        If that side does not lie along the face.
+    """
+    if AXIS_OF[zero] == AXIS_OF[face]:
+        along = [side for side in SIDES if AXIS_OF[side] != AXIS_OF[face]]
+        raise InputFault(
+            f"an angle on the {face} cannot begin at the {zero}",
+            why=f"on the {face} one can turn from {', '.join(along)}",
+            tries=(f"write 'first at {along[-1]}'",),
+        )
     look, start = look_at(face), OUTWARD[zero]
     x = sum(a * b for a, b in zip(start, look.right, strict=True))
     y = sum(a * b for a, b in zip(start, look.up, strict=True))

@@ -9,9 +9,9 @@ from itertools import combinations, product
 from typing import Final
 
 from halfthou.drawing.built import Solved, along
-from halfthou.drawing.frame import ENDS, cross_axes
+from halfthou.drawing.frame import AXIS_OF, ENDS, SIDES, cross_axes, high_end
 from halfthou.drawing.metal import BlockBody, RoundBody, crossings
-from halfthou.drawing.model import Finding, Hole, HoleStep, Part
+from halfthou.drawing.model import Cutout, Finding, Hole, HoleStep, Part
 from halfthou.drawing.told import told
 from halfthou.units import Millimetre, Vec3
 
@@ -35,6 +35,12 @@ def wall_findings(part: Part, solved: Solved) -> Iterator[Finding]:
         *(wall for a, b in combinations(holes, 2) for wall in _between(a, b)),
         *(wall for hole in holes for wall in _outward(hole, solved)),
         *(wall for hole in holes for wall in _below(hole, solved)),
+        *(
+            wall
+            for one in part.features
+            if isinstance(one, Cutout)
+            for wall in _beside(one, solved)
+        ),
     ]
     thinnest: dict[tuple[str, str], Wall] = {}
     for wall in walls:
@@ -131,6 +137,25 @@ def _to_outside(
     if off >= outer:
         return
     yield Wall(hole=hole.name, beside=body.name, thick=outer - off - radius, at=entry)
+
+
+def _beside(cutout: Cutout, solved: Solved) -> Iterator[Wall]:
+    """Walls of a pocket, slot or step toward the sides of the block it is in, floor included."""
+    middle = [(a + b) / 2 for a, b in zip(cutout.low, cutout.high, strict=True)]
+    point = (middle[0], middle[1], middle[2])
+    for body in solved.bodies:
+        if not isinstance(body, BlockBody) or body.crossed(point, 0) is None:
+            continue
+        for side in SIDES:
+            axis, top = AXIS_OF[side], high_end(side)
+            thick = (
+                (body.high[axis] - cutout.high[axis])
+                if top
+                else (cutout.low[axis] - body.low[axis])
+            )
+            if side not in cutout.open_sides and thick > _SAME:
+                name = f"{cutout.name} floor" if side == cutout.floor else cutout.name
+                yield Wall(hole=name, beside=f"{body.name} {side}", thick=thick, at=point)
 
 
 def _below(hole: Hole, solved: Solved) -> Iterator[Wall]:

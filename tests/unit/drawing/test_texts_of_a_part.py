@@ -243,6 +243,10 @@ def test_a_turned_part_is_refused_with_its_cause(extra: str, first: str) -> None
             '[joint.split]\nat = "20 above bottom"\ncut = "somehow"\nhalves = ["a", "b"]\n',
             "'somehow' does not say how the joint comes about",
         ),
+        (
+            FACED + 'copies = "4 on 20 circle, first at front"\n',
+            "an angle on the front cannot begin at the front",
+        ),
         ('[centres]\nboth = "BS 1/8"\n', "centres are drilled in turned work"),
         ('[joint.split]\nat = "level with body"\ncut = "saw 1"\nhalves = ["a", "b"]\n',
          "'level with body' does not say in which direction"),
@@ -400,3 +404,36 @@ def test_holes_on_a_circle_are_in_position_by_the_general_tolerance_where_none_i
     assert [one.surface for one in position] == ["ring", "ring 2", "ring 3", "ring 4"]
     assert {(one.to, one.origin) for one in position} == {("neck", "general")}
     assert position[0].within == pytest.approx(0.4)
+
+
+def test_a_circle_on_the_top_begins_at_the_back_unless_it_says_otherwise() -> None:
+    part = part_of(
+        MILLED + '[hole.ring]\nin = "top"\nsize = "4 x 8"\ncopies = "4 on 20 circle"\n'
+        'at = ["centred left to right", "centred front to back"]\n'
+    )
+
+    assert part.surface("ring").point == (40, 60, 10)
+
+
+def test_a_block_beside_turned_metal_is_placed_from_it() -> None:
+    part = part_of(
+        TURNED + '[block.head]\nwide = "10"\nhigh = "12"\nthick = "12"\n'
+        'at = ["left: level with neck right", "centred on neck bottom to top", '
+        '"centred on neck front to back"]\n'
+    )
+
+    assert part.surface("head top").point == (65, 6, 0)
+    assert not part.turned
+
+
+def test_the_walls_of_a_pocket_are_held_against_the_stated_limit() -> None:
+    part = part_of(
+        MILLED.replace('units = "mm"', 'units = "mm"\nwall = "3"')
+        + '[pocket.well]\nin = "front"\nwide = "20"\nhigh = "20"\ndeep = "38"\n'
+        'at = ["left: 2 right of left", "bottom: 20 above bottom"]\n'
+    )
+
+    assert [one.what for one in part.findings] == [
+        "the wall between well and body left is 2.000 mm against 3.000 mm",
+        "the wall between well floor and body back is 2.000 mm against 3.000 mm",
+    ]
