@@ -5,13 +5,13 @@ from __future__ import annotations
 from halfthou.drawing.model import Hole, Part
 from halfthou.errors import NoPlan
 from halfthou.planning.assemble import Case
+from halfthou.planning.milled.on_round import operations_mill_on_round
+from halfthou.planning.milled.on_round_holding import schemes_mill_on_round
+from halfthou.planning.milled.on_round_orders import orders_mill_on_round
 from halfthou.planning.model import Link, Operation, Order, Scheme
-from halfthou.planning.operations_mill_on_round import operations_mill_on_round
 from halfthou.planning.operations_on_axis import operations_on_axis
 from halfthou.planning.operations_turned import operations_outside, sawing
-from halfthou.planning.orders_mill_on_round import orders_mill_on_round
 from halfthou.planning.orders_turned import orders_turned
-from halfthou.planning.schemes_mill_on_round import schemes_mill_on_round
 from halfthou.planning.schemes_turned import schemes_turned
 from halfthou.planning.stock import Stock, turned_stocks
 from halfthou.workshop.model import HoldingDevice, Workshop
@@ -35,7 +35,7 @@ def cases(part: Part, workshop: Workshop) -> tuple[Case, ...]:
                 tries=("a longer blank", "leave the length out of [blank]: the plan then says it"),
             )
         return tuple(_turned(part, workshop, stock) for stock in stocks)
-    from halfthou.planning.case_milled import case_milled
+    from halfthou.planning.milled.case import case_milled
 
     return (case_milled(part, workshop),)
 

@@ -18,11 +18,11 @@ from halfthou.planning.operations_turned import (
     BEYOND,
     TOWARD,
     End,
-    Work,
     tool_names,
 )
 from halfthou.planning.stock import PARTED, Stock, ends
 from halfthou.planning.times import minutes_for
+from halfthou.planning.work import Work
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Workshop
 
@@ -153,8 +153,7 @@ def _made_by(one: _Bored, step: HoleStep) -> tuple[str, ...]:
     return tuple(
         s.name
         for s in one.part.surfaces
-        if s.feature == one.hole.name
-        and s.size is step.diameter
+        if (s.feature == one.hole.name and s.size is step.diameter)
         or s.name == _floor_name(one, number)
     )
 

@@ -9,7 +9,6 @@ the largest diameter, and what is smaller beyond it is turned down further after
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
 from halfthou.drawing.geometry import Cone, Cylinder, Region, TaperTube, Tube
@@ -26,6 +25,7 @@ from halfthou.handbook.threads import Thread
 from halfthou.planning.model import Alternative, Operation, Stage
 from halfthou.planning.stock import PARTED, Stock, ends
 from halfthou.planning.times import minutes_for
+from halfthou.planning.work import Work
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Tool, Workshop
 
@@ -44,20 +44,6 @@ FACE_LEAVES: Final = 0.2
 _FACING_WORDS: Final = {"rough": "first skim", "finish": "to finish"}
 FITTED: Final = 0.08
 """A diameter with less tolerance than this is roughed and finished apart, mm (usual practice)."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Work:
-    """Operations, and the choices among them."""
-
-    operations: tuple[Operation, ...]
-    alternatives: tuple[Alternative, ...] = ()
-
-    def __add__(self, other: Work) -> Work:
-        return Work(
-            operations=self.operations + other.operations,
-            alternatives=self.alternatives + other.alternatives,
-        )
 
 
 def tool_names(workshop: Workshop, *kinds: str) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from typing import Final
 
 from halfthou.drawing.model import Block, Surface
 from halfthou.planning.axes import dot, moved, same
-from halfthou.planning.lump import lump_of
+from halfthou.planning.milled.lump import lump_of
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Zero
 from halfthou.planning.working_task import Task

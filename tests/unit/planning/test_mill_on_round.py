@@ -6,11 +6,11 @@ from functools import cache
 
 from halfthou.drawing.model import Part
 from halfthou.drawing.solve import solve
+from halfthou.planning.milled.on_round import operations_mill_on_round
+from halfthou.planning.milled.on_round_holding import schemes_mill_on_round
+from halfthou.planning.milled.on_round_orders import orders_mill_on_round
 from halfthou.planning.model import Operation, Scheme
-from halfthou.planning.operations_mill_on_round import operations_mill_on_round
 from halfthou.planning.operations_turned import operations_outside
-from halfthou.planning.orders_mill_on_round import orders_mill_on_round
-from halfthou.planning.schemes_mill_on_round import schemes_mill_on_round
 from halfthou.planning.stock import turned_stocks
 from halfthou.store.part_file import read_part_text
 from halfthou.workshop.default import default_workshop

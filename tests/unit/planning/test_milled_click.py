@@ -9,7 +9,7 @@ import pytest
 from halfthou.drawing.solve import solve
 from halfthou.errors import NoPlan
 from halfthou.planning.assemble import Case
-from halfthou.planning.case_milled import case_milled
+from halfthou.planning.milled.case import case_milled
 from halfthou.store.part_file import read_part_text
 from halfthou.workshop.default import default_workshop
 

@@ -11,7 +11,7 @@ import pytest
 from halfthou.drawing.geometry import Region
 from halfthou.drawing.model import Part
 from halfthou.planning.assemble import Case, problem_of, set_ups_of
-from halfthou.planning.case_milled import case_milled
+from halfthou.planning.milled.case import case_milled
 from halfthou.planning.model import SetUp
 from halfthou.planning.solver import solve
 from halfthou.shapes.solids import cut, solid_of, volume

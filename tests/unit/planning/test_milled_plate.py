@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 
 from halfthou.planning.assemble import Case
-from halfthou.planning.case_milled import case_milled
+from halfthou.planning.milled.case import case_milled
 from halfthou.store.part_file import read_part
 from halfthou.workshop.default import default_workshop
 

@@ -8,9 +8,9 @@ from typing import Final
 
 from halfthou.drawing.model import Hole, Keyway, Part, Round, Surface
 from halfthou.planning.axes import dot, extents_of_all, opposite, same
+from halfthou.planning.milled.on_round_holding import TIGHT
+from halfthou.planning.milled.orders import SMALL_WISH, once, order_of, orders_of_holes
 from halfthou.planning.model import Operation, Order
-from halfthou.planning.orders_milled import SMALL_WISH, once, order_of, orders_of_holes
-from halfthou.planning.schemes_mill_on_round import TIGHT
 from halfthou.planning.who_makes import rough_of
 
 _TOUCHING: Final = 0.2

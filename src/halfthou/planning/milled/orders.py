@@ -8,8 +8,8 @@ from typing import Final
 
 from halfthou.drawing.model import Part
 from halfthou.planning.axes import Extents, extents_of_all, moved
+from halfthou.planning.milled.operations import SLIT
 from halfthou.planning.model import Operation, Order
-from halfthou.planning.operations_milled import SLIT
 from halfthou.planning.who_makes import makers
 
 HOLE: Final = ("spot", "drill", "bore", "ream", "countersink", "tap")

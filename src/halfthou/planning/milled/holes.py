@@ -14,7 +14,6 @@ from halfthou.drawing.geometry import Cone, Cylinder, Region
 from halfthou.drawing.model import Hole, HoleStep, Part, Surface
 from halfthou.handbook.drills import Drill, reaming_allowance
 from halfthou.handbook.tapping import tapping_diameter
-from halfthou.planning import minutes_milled as minutes
 from halfthou.planning.axes import dot, extents_of_all, moved, opposite, same
 from halfthou.planning.drilling import reamer_for
 from halfthou.planning.drills_at_hand import (
@@ -23,6 +22,7 @@ from halfthou.planning.drills_at_hand import (
     drill_for,
     tap_for,
 )
+from halfthou.planning.milled import minutes
 from halfthou.planning.model import Operation, Verb
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Workshop

@@ -8,10 +8,10 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.errors import NoPlan
 from halfthou.planning.assemble import Case
-from halfthou.planning.lump import SIDES, Lump, lump_of, metal_of_lump
-from halfthou.planning.operations_milled import operations_milled
-from halfthou.planning.orders_milled import orders_milled
-from halfthou.planning.schemes_milled import schemes_milled
+from halfthou.planning.milled.lump import SIDES, Lump, lump_of, metal_of_lump
+from halfthou.planning.milled.operations import operations_milled
+from halfthou.planning.milled.orders import orders_milled
+from halfthou.planning.milled.schemes import schemes_milled
 from halfthou.workshop.model import Workshop
 
 _SAME: Final = 1e-6

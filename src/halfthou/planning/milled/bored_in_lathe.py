@@ -13,9 +13,9 @@ from typing import Final
 from halfthou.drawing.geometry import Cylinder, Region
 from halfthou.drawing.model import OUTWARD, Hole, HoleStep, Part, Surface
 from halfthou.handbook.drills import Drill
-from halfthou.planning import minutes_milled as minutes
 from halfthou.planning.axes import dot, moved, opposite, same
 from halfthou.planning.drills_at_hand import drills_in_hand
+from halfthou.planning.milled import minutes
 from halfthou.planning.model import Operation, Stage, Verb
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Tool, Workshop

@@ -8,12 +8,20 @@ from typing import Final
 
 from halfthou.drawing.model import OUTWARD, Part, Side
 from halfthou.planning.axes import axis_of, cross, other_side
-from halfthou.planning.held_sides import SPOILT, Job, State, job_of, patch_on, share_cut, words
-from halfthou.planning.lump import SIDES
+from halfthou.planning.milled.block_in_lathe import schemes_block_in_lathe
+from halfthou.planning.milled.held_sides import (
+    SPOILT,
+    Job,
+    State,
+    job_of,
+    patch_on,
+    share_cut,
+    words,
+)
+from halfthou.planning.milled.in_vice import RAW_SEAT, cannot_cut, cannot_hold, scheme_of, vices
+from halfthou.planning.milled.lump import SIDES
+from halfthou.planning.milled.upright_rounds import CHUCK_AND_DRILL
 from halfthou.planning.model import Link, Operation, Refused, Scheme
-from halfthou.planning.schemes_block_in_lathe import schemes_block_in_lathe
-from halfthou.planning.schemes_vice import RAW_SEAT, cannot_cut, cannot_hold, scheme_of, vices
-from halfthou.planning.upright_rounds import CHUCK_AND_DRILL
 from halfthou.planning.who_makes import one_reason_each
 from halfthou.units import Millimetre
 from halfthou.workshop.model import HoldingDevice, Workshop

@@ -7,13 +7,13 @@ from typing import Final, Literal
 
 from halfthou.drawing.geometry import Box, Obround, Region
 from halfthou.drawing.model import OUTWARD, Cutout, Hole, Keyway, Part, Round
-from halfthou.planning import minutes_milled as minutes
 from halfthou.planning.axes import Extents, cross, moved, opposite
-from halfthou.planning.cutout_space import cutout_space
-from halfthou.planning.cutters import for_cutout, for_keyway
+from halfthou.planning.milled import minutes
+from halfthou.planning.milled.cutout_space import cutout_space
+from halfthou.planning.milled.cutters import for_cutout, for_keyway
+from halfthou.planning.milled.holes import Way, ways_to_make
 from halfthou.planning.model import Alternative, Operation, Verb
-from halfthou.planning.operations_holes import Way, ways_to_make
-from halfthou.planning.operations_turned import Work
+from halfthou.planning.work import Work
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Workshop
 

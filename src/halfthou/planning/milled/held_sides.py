@@ -7,9 +7,9 @@ from typing import Final, Literal, TypeAlias
 
 from halfthou.drawing.model import OUTWARD, Part, Side
 from halfthou.planning.axes import Extents, extents_of, extents_of_all, same
-from halfthou.planning.lump import SIDES, Lump, lump_of
+from halfthou.planning.milled.lump import SIDES, Lump, lump_of
+from halfthou.planning.milled.operations import planes_on
 from halfthou.planning.model import Operation
-from halfthou.planning.operations_milled import planes_on
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Workshop
 

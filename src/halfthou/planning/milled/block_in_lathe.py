@@ -8,8 +8,8 @@ from typing import Final
 
 from halfthou.drawing.model import OUTWARD, Side
 from halfthou.planning.axes import axis_of, side_toward
-from halfthou.planning.held_sides import Job
-from halfthou.planning.lump import SIDES
+from halfthou.planning.milled.held_sides import Job
+from halfthou.planning.milled.lump import SIDES
 from halfthou.planning.model import Link, Operation, Refused, Scheme
 from halfthou.planning.who_makes import one_reason_each
 from halfthou.units import Millimetre

@@ -12,8 +12,8 @@ from typing import Final
 
 from halfthou.drawing.model import Part, Surface
 from halfthou.planning.axes import Extents, dot, extents_of_all, same
+from halfthou.planning.milled.upright_rounds import upright_schemes
 from halfthou.planning.model import Link, Operation, Refused, Scheme
-from halfthou.planning.upright_rounds import upright_schemes
 from halfthou.planning.who_makes import asked_for, one_reason_each, rough_of
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import HoldingDevice, Workshop

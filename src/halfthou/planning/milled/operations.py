@@ -6,10 +6,11 @@ from typing import Final
 
 from halfthou.drawing.geometry import Box, Prism
 from halfthou.drawing.model import OUTWARD, Block, ChamferCut, Cutout, Hole, Part, Side
-from halfthou.planning import minutes_milled as minutes
 from halfthou.planning.axes import Extents, axis_of, dot, other_side, same
-from halfthou.planning.cutout_space import cutout_space
-from halfthou.planning.cutters import (
+from halfthou.planning.milled import minutes
+from halfthou.planning.milled.bored_in_lathe import bored_in_lathe
+from halfthou.planning.milled.cutout_space import cutout_space
+from halfthou.planning.milled.cutters import (
     for_cutout,
     for_face,
     for_side,
@@ -17,11 +18,10 @@ from halfthou.planning.cutters import (
     only_sawn,
     slot_width,
 )
-from halfthou.planning.lump import SIDES, Lump, blocks, hollows, lump_of
+from halfthou.planning.milled.lump import SIDES, Lump, blocks, hollows, lump_of
+from halfthou.planning.milled.on_round import MILLED, hole_work, opens_to
 from halfthou.planning.model import Alternative, Operation, Stage
-from halfthou.planning.operations_bored_in_lathe import bored_in_lathe
-from halfthou.planning.operations_mill_on_round import MILLED, hole_work, opens_to
-from halfthou.planning.operations_turned import Work
+from halfthou.planning.work import Work
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Workshop
 

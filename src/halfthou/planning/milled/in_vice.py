@@ -19,10 +19,10 @@ from halfthou.planning.axes import (
     other_side,
     side_toward,
 )
-from halfthou.planning.held_sides import SPOILT, Job, State, patch_on, share_cut, words
-from halfthou.planning.lump import SIDES
+from halfthou.planning.milled.held_sides import SPOILT, Job, State, patch_on, share_cut, words
+from halfthou.planning.milled.lump import SIDES
+from halfthou.planning.milled.operations import GRIP_SHARE
 from halfthou.planning.model import Link, Operation, Scheme
-from halfthou.planning.operations_milled import GRIP_SHARE
 from halfthou.planning.who_makes import one_reason_each
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import HoldingDevice

@@ -1,0 +1,1 @@
+"""Work cut from the solid on the mill, and what is milled on turned work."""
