@@ -22,6 +22,8 @@ def cutter_at(
     """Draw a cutter with its end at ``at``; ``arrow`` shows it fed down."""
     x, y = at
     half = max(0.8, wide / 2)
+    if glyph == "face mill":
+        return _face_mill(at, half)
     neck = y - max(_FLUTES, min(18.0, 1.6 * wide))
     holder = max(half + 2.0, 4.5)
     body = (*_nose(glyph, at, half), (x + half, neck), (x - half, neck))
@@ -46,6 +48,25 @@ def cutter_at(
     if arrow:
         marks.append(feed_arrow(at=(x + holder + 3.2, neck), way=(0.0, 1.0)))
     return tuple(marks)
+
+
+def _face_mill(at: Point2, half: float) -> tuple[Mark, ...]:
+    """A wide cutter: a shallow body with its teeth below, on an arbor."""
+    x, y = at
+    body = ((x - half, y - 1.6), (x + half, y - 1.6), (x + half, y - 6.5), (x - half, y - 6.5))
+    teeth = tuple(
+        ((c - 1.1, y - 1.6), (c - 0.8, y), (c + 0.8, y), (c + 1.1, y - 1.6))
+        for c in (x - half + 1.2, x, x + half - 1.2)
+    )
+    shank = max(3.0, min(6.0, 0.4 * half))
+    wave = broken((x - shank, y - 15.0), (x + shank, y - 15.0))
+    return (
+        Path(
+            lines=(((x - shank, y - 6.5), *wave, (x + shank, y - 6.5)),), style="tool", closed=True
+        ),
+        Path(lines=teeth, style="tool", closed=True),
+        Path(lines=(body,), style="tool", closed=True),
+    )
 
 
 def _rises(half: float, long: float) -> list[float]:

@@ -17,6 +17,8 @@ from halfthou.units import Millimetre
 from halfthou.workshop.model import Device
 
 _WAVE: Final = 0.9
+_BEHIND: Final[Millimetre] = 7.0
+"""How far jaws reach behind the gripped length at most."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,17 +76,28 @@ def jaw_height(grip: Grip) -> Millimetre:
 
 
 def _chuck_body(grip: Grip, face: Millimetre, radius: Millimetre) -> tuple[Mark, ...]:
-    left = max(grip.room_left, face - 9.0)
+    left = max(grip.room_left, face - 9.0) if grip.work_left > face - 12.0 else face - 9.0
     top, bottom = grip.axis - radius, grip.axis + radius
     wave = broken((left, bottom), (left, top))
     body = (*wave, (face, top), (face, bottom))
     return (Path(lines=(body,), style="holding", closed=True),)
 
 
+def _spindle(grip: Grip, face: Millimetre) -> tuple[Mark, ...]:
+    """What stands round long work that goes through the chuck into the spindle."""
+    if grip.work_left > face - 8.0:
+        return ()
+    radius = grip.work + 4.0
+    left = grip.work_left - 5.0
+    top, bottom = grip.axis - radius, grip.axis + radius
+    wave = broken((left, bottom), (left, top))
+    return (Path(lines=((*wave, (face, top), (face, bottom)),), style="holding", closed=True),)
+
+
 def _jaws_outside(grip: Grip) -> tuple[Mark, ...]:
     """Three-jaw, four-jaw and soft jaws closing on the outside."""
     high = jaw_height(grip)
-    face = min(grip.left, grip.work_left) - 1.2
+    face = max(min(grip.left, grip.work_left) - 1.2, grip.left - _BEHIND)
     step = (
         grip.right - 0.38 * (grip.right - grip.left)
         if grip.soft

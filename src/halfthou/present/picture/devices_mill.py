@@ -12,10 +12,13 @@ from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
 from halfthou.drawing.geometry import Prism, Region
+from halfthou.drawing.model import OUTWARD
 from halfthou.planning.model import Scheme
 from halfthou.present.picture.mill_axes import MillAxes, Room, box_on_mill, disc_on_mill
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Device
+
+_ALONG: Final = 0.9
 
 Piece: TypeAlias = Literal[
     "fixed jaw", "moving jaw", "parallel", "stop", "clamp", "table", "chuck", "V-block", "jaw"
@@ -39,35 +42,48 @@ def _piece(name: Piece, low: Vec3, high: Vec3, axes: MillAxes) -> HoldingPiece:
     return HoldingPiece(name=name, region=box_on_mill(low, high, axes))
 
 
-def jaw_top(scheme: Scheme, axes: MillAxes, work: Room) -> Millimetre:
-    """How high the jaws reach on the work, as the mill counts [mm]."""
-    del axes
+def jaw_top(scheme: Scheme, work: Room) -> Millimetre:
+    """How high the jaws reach, as the mill counts [mm]."""
     low, high = work.low[2], work.high[2]
-    ends = [abs(scheme.grip_high - scheme.grip_low)]
-    gripped = ends[0] if 0 < ends[0] < high - low else 0.6 * (high - low)
-    return low + gripped
+    if low < scheme.grip_high < high:
+        return scheme.grip_high
+    return low + 0.6 * (high - low)
+
+
+def _gripped(scheme: Scheme, work: Room) -> tuple[Millimetre, Millimetre]:
+    """Where the jaws bear, near and far from the operator: a spigot is narrower than the work."""
+    near, far = work.low[1], work.high[1]
+    if 0 < scheme.grip_size < far - near:
+        middle = (near + far) / 2
+        return middle - scheme.grip_size / 2, middle + scheme.grip_size / 2
+    return near, far
 
 
 def _vice(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...]:
     device = scheme.device
-    top = jaw_top(scheme, axes, work)
+    top = jaw_top(scheme, work)
     deep = max(device.jaw_depth or 25.0, top - work.low[2] + 4.0)
     floor = top - min(deep, (top - work.low[2]) + 14.0)
     middle = (work.low[0] + work.high[0]) / 2
     wide = min(device.jaw_width or 80.0, (work.high[0] - work.low[0]) + 24.0)
     left, right = middle - wide / 2, middle + wide / 2
     thick = min(12.0, max(6.0, 0.28 * (work.high[1] - work.low[1]) + 4.0))
-    near, far = work.low[1], work.high[1]
+    near, far = _gripped(scheme, work)
+    seat = (
+        min(max(scheme.grip_low, work.low[2]), top - 1.0)
+        if far - near < work.high[1] - work.low[1]
+        else work.low[2]
+    )
     bar = min(5.0, 0.22 * (far - near))
     found = [
         _piece("fixed jaw", (left, far, floor), (right, far + thick, top), axes),
         _piece("moving jaw", (left, near - thick, floor), (right, near, top), axes),
     ]
-    if work.low[2] - floor > 0.5:
+    if seat - floor > 0.5:
         reach = (left + 3.0, right - 3.0)
         found += [
-            _piece("parallel", (reach[0], far - bar, floor), (reach[1], far, work.low[2]), axes),
-            _piece("parallel", (reach[0], near, floor), (reach[1], near + bar, work.low[2]), axes),
+            _piece("parallel", (reach[0], far - bar, floor), (reach[1], far, seat), axes),
+            _piece("parallel", (reach[0], near, floor), (reach[1], near + bar, seat), axes),
         ]
     if len(scheme.seats) != 1:
         found.append(_stop(axes, work, far, thick, top))
@@ -86,9 +102,10 @@ def _stop(axes: MillAxes, work: Room, far: float, thick: float, top: float) -> H
 
 def _clamps(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...]:
     """Work on the table or on parallels, a strap at each end, its heel on a packing."""
-    del scheme
     low, high = work.low, work.high
     under = 8.0
+    if _along_y(scheme, axes):
+        return _clamped_front_and_back(axes, work, under)
     middle = (low[1] + high[1]) / 2
     half = min(7.0, 0.2 * (high[1] - low[1]))
     lap = min(9.0, 0.12 * (high[0] - low[0]))
@@ -126,11 +143,60 @@ def _clamps(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, .
     return tuple(found)
 
 
+def _along_y(scheme: Scheme, axes: MillAxes) -> bool:
+    """Whether the straps lie on the ends toward and away from the operator, as its words say."""
+    for side, outward in OUTWARD.items():
+        if f" {side} " in f" {scheme.links[-1].detail} " and "clamps" in scheme.links[-1].detail:
+            return abs(axes.on_mill(outward)[1]) > _ALONG
+    return False
+
+
+def _clamped_front_and_back(
+    axes: MillAxes, work: Room, under: Millimetre
+) -> tuple[HoldingPiece, ...]:
+    low, high = work.low, work.high
+    middle = (low[0] + high[0]) / 2
+    half = min(7.0, 0.2 * (high[0] - low[0]))
+    lap = min(9.0, 0.12 * (high[1] - low[1]))
+    edge = 0.22 * (high[1] - low[1])
+    found = [
+        _piece(
+            "parallel",
+            (low[0] + 6, low[1] + 2, low[2] - under),
+            (high[0] - 6, low[1] + edge, low[2]),
+            axes,
+        ),
+        _piece(
+            "parallel",
+            (low[0] + 6, high[1] - edge, low[2] - under),
+            (high[0] - 6, high[1] - 2, low[2]),
+            axes,
+        ),
+    ]
+    for at, sense in ((low[1], -1.0), (high[1], 1.0)):
+        ys = sorted((at - sense * lap, at + sense * 30.0))
+        xs = (middle - half, middle + half)
+        found.append(_piece("clamp", (xs[0], ys[0], high[2]), (xs[1], ys[1], high[2] + 6.0), axes))
+        heel = sorted((at + sense * 21.0, at + sense * 30.0))
+        found.append(
+            _piece("clamp", (xs[0], heel[0], low[2] - under), (xs[1], heel[1], high[2]), axes)
+        )
+        stud = disc_on_mill(
+            at=(middle, at + sense * 8.0),
+            bottom=low[2] - under,
+            top=high[2] + 13.0,
+            diameter=7.0,
+            axes=axes,
+        )
+        found.append(HoldingPiece(name="clamp", region=stud))
+    return tuple(found)
+
+
 def _chuck(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...]:
     """A chuck lying on the table, jaws up: its body and three jaws."""
     size = scheme.grip_size or min(work.high[0] - work.low[0], work.high[1] - work.low[1])
     at = ((work.low[0] + work.high[0]) / 2, (work.low[1] + work.high[1]) / 2)
-    top = jaw_top(scheme, axes, work)
+    top = jaw_top(scheme, work)
     body = max(size + 36.0, work.high[0] - work.low[0] + 10.0)
     found = [
         HoldingPiece(

@@ -29,7 +29,7 @@ _FIRST_ROW: Final[Millimetre] = 6.5
 _ROW: Final[Millimetre] = 6.6
 _LIFT: Final[Millimetre] = 1.0
 """From a dimension line up to the foot of its text."""
-_ROWS: Final = 8
+_ROWS: Final = 12
 _STUB: Final[Millimetre] = 4.2
 
 

@@ -18,7 +18,6 @@ from halfthou.shapes.flat import Point2
 from halfthou.units import Millimetre
 
 _MARGIN: Final[Millimetre] = 1.5
-_TRIES: Final = 6
 
 
 def fitted(
@@ -30,29 +29,21 @@ def fitted(
     description: str,
     largest: float = math.inf,
 ) -> Sheet:
-    """Draw at smaller and smaller scales until it fits, and trim the sheet to what is on it."""
+    """Draw at the largest scale that fits, and trim the sheet to what is on it."""
     inner = (room[0] - 2 * _MARGIN, room[1] - 2 * _MARGIN)
-    scale = min(largest, preferred_scale(size=size, room=inner))
-    marks = drawn(scale)
-    for _ in range(_TRIES):
+    first = min(largest, preferred_scale(size=size, room=inner))
+    scales = [first, *(one for one in PREFERRED_SCALES if one < first)]
+    low, high = 0, len(scales) - 1
+    found: tuple[Mark, ...] | None = None
+    while low <= high:
+        middle = (low + high) // 2 if found is not None or low else min(high, low + 1)
+        marks = drawn(scales[middle])
         box = box_of(marks)
         if box.width <= inner[0] and box.height <= inner[1]:
-            break
-        scale = _smaller(scale, size, (box.width, box.height), inner)
-        marks = drawn(scale)
-    return trimmed(marks, title=title, description=description)
-
-
-def _smaller(scale: float, size: Point2, took: Point2, room: Point2) -> float:
-    """Return the next scale worth trying: dimensions keep their size, only the work shrinks."""
-    most = min(
-        (r - (t - s * scale)) / s for s, t, r in zip(size, took, room, strict=True) if s > 0
-    )
-    smaller = [one for one in PREFERRED_SCALES if one < scale]
-    fitting = [one for one in smaller if one <= most]
-    if fitting:
-        return fitting[0]
-    return smaller[0] if smaller else scale / 2
+            found, high = marks, middle - 1
+        else:
+            low = middle + 1
+    return trimmed(found or drawn(scales[-1]), title=title, description=description)
 
 
 def trimmed(marks: tuple[Mark, ...], *, title: str, description: str) -> Sheet:

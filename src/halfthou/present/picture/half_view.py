@@ -5,21 +5,21 @@ x runs from the chuck toward the tailstock, whichever way round the part sits.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Final
 
 from halfthou.present.picture.frame import Frame, above_axis, below_axis
 from halfthou.present.picture.hatching import hatched
+from halfthou.present.picture.lathe_axes import LatheAxes
 from halfthou.present.picture.profile import Reach, most, outline, outside_of
 from halfthou.present.picture.sheet import Mark, Path
 from halfthou.shapes.flat import Area, Polyline2
-from halfthou.shapes.section import behind_plane, section
+from halfthou.shapes.section import Half, behind_plane, section
 from halfthou.shapes.solids import Solid, cut, is_empty
 from halfthou.shapes.views import project
-from halfthou.units import Millimetre, Vec3
+from halfthou.units import Millimetre
 
-_ORIGIN: Vec3 = (0.0, 0.0, 0.0)
-_UP: Vec3 = (0.0, 1.0, 0.0)
-_HARDLY_HOLLOW = 0.97
+_HARDLY_HOLLOW: Final = 0.97
 """Share of the half section that is metal above which centres and oil holes are all there is."""
 
 
@@ -68,38 +68,59 @@ class HalfView:
         return max(most(self.reaches), most(self.reaches_before))
 
 
-def half_view(*, before: Solid | None, after: Solid, sense: float) -> HalfView:
-    """Look at turned work; ``sense`` is −1 where its left end looks at the tailstock."""
-    toward = (0.0, 0.0, sense)
-    upper = section(after, origin=_ORIGIN, normal=toward, up=_UP, half="upper")
-    across = section(
-        after, origin=_ORIGIN, normal=(0.0, -sense, 0.0), up=(0.0, 0.0, 1.0), half="upper"
-    )
+ON_THE_PART: Final = LatheAxes(x=(1.0, 0.0, 0.0), up=(0.0, 1.0, 0.0))
+
+
+def half_view(*, before: Solid | None, after: Solid, axes: LatheAxes = ON_THE_PART) -> HalfView:
+    """Look at turned work as it stands in the lathe."""
+    look = _Look(axes)
+    aside = LatheAxes(x=axes.x, up=axes.toward, origin=axes.origin)
+    upper = look.section(after, "upper")
+    across = _Look(aside).section(after, "upper")
     off = cut(before, [after]) if before is not None else None
-    stock = (
-        ()
-        if before is None
-        else section(before, origin=_ORIGIN, normal=toward, up=_UP, half="upper")
-    )
-    opened = behind_plane(after, origin=_ORIGIN, normal=toward)
-    outside = project(after, direction=toward, up=_UP).visible
+    outside = look.lines(after)
+    opened = behind_plane(after, origin=axes.origin, normal=axes.toward)
     return HalfView(
         outside=above_axis(outside),
         outside_below=below_axis(outside),
-        beyond=below_axis(project(opened, direction=toward, up=_UP).visible),
-        cut_below=section(after, origin=_ORIGIN, normal=toward, up=_UP, half="lower"),
-        off_above=_half(off, toward, upper=True),
-        off_below=_half(off, toward, upper=False),
+        beyond=below_axis(look.lines(opened)),
+        cut_below=look.section(after, "lower"),
+        off_above=look.section(off, "upper"),
+        off_below=look.section(off, "lower"),
         reaches=outside_of((*upper, *across)),
-        reaches_before=outside_of(stock),
+        reaches_before=outside_of(look.section(before, "upper")),
     )
 
 
-def _half(solid: Solid | None, toward: Vec3, *, upper: bool) -> tuple[Area, ...]:
-    if solid is None or is_empty(solid):
-        return ()
-    half = "upper" if upper else "lower"
-    return section(solid, origin=_ORIGIN, normal=toward, up=_UP, half=half)  # type: ignore[arg-type]
+class _Look:
+    """Views and sections of work on a lathe, moved so that its axis is y = 0."""
+
+    def __init__(self, axes: LatheAxes) -> None:
+        self._axes = axes
+
+    def lines(self, solid: Solid) -> tuple[Polyline2, ...]:
+        """Return the lines in sight from the operator's side."""
+        view = project(solid, direction=self._axes.toward, up=self._axes.up)
+        return tuple(self._moved(line) for line in view.visible)
+
+    def section(self, solid: Solid | None, half: Half) -> tuple[Area, ...]:
+        """Cut a solid open along the axis."""
+        if solid is None or is_empty(solid):
+            return ()
+        axes = self._axes
+        cut_open = section(solid, origin=axes.origin, normal=axes.toward, up=axes.up, half=half)
+        return tuple(
+            replace(
+                area,
+                outer=self._moved(area.outer),
+                holes=tuple(self._moved(hole) for hole in area.holes),
+            )
+            for area in cut_open
+        )
+
+    def _moved(self, line: Polyline2) -> Polyline2:
+        height = self._axes.height
+        return tuple((x, y - height) for x, y in line) if height else line
 
 
 def drawn_half_view(view: HalfView, frame: Frame) -> tuple[Mark, ...]:

@@ -17,6 +17,8 @@ from halfthou.units import Millimetre
 
 _RING: Final = 3
 """Fewest holes that make a circle of holes."""
+_LONGEST_LABEL: Final = 2
+"""Longer names of places say where a cutter goes, not which hole it is."""
 _LETTER: Final[Millimetre] = 3.1
 _TURNS: Final = tuple(math.radians(30 * number) for number in range(12))
 _LEADER_TURNS: Final = tuple(
@@ -88,6 +90,8 @@ def place_ways(steps: Iterable[Step], *, axes: MillAxes, frame: Frame) -> list[l
     for step in steps:
         size = max((one.cut_size for one in step.operations), default=0.0)
         for spot in step.places:
+            if len(spot.label) > _LONGEST_LABEL:
+                continue
             at = frame.to(axes.plan(spot.at))
             found.setdefault(
                 spot.label, _letter_ways(spot.label, at, size * frame.scale / 2, middle)

@@ -8,7 +8,7 @@ from typing import Final
 
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Operation
-from halfthou.planning.worked import Wanted, WorkedSetUp
+from halfthou.planning.worked import Step, Wanted, WorkedSetUp
 from halfthou.present.picture.cutters_at_work import SHOWN, cutter_in_front, cutter_in_plan
 from halfthou.present.figures import length
 from halfthou.present.picture.dimensions import Edge, Leader, Linear, ways
@@ -34,7 +34,7 @@ from halfthou.present.picture.sheet import (
 from halfthou.present.picture.turned import CARD_ROOM
 from halfthou.present.picture.wording import PictureWords, final_wants, label_of
 from halfthou.present.picture.zero import note_ways, zero_mark
-from halfthou.shapes.flat import Point2
+from halfthou.shapes.flat import Point2, extent_of
 from halfthou.shapes.solids import Solid
 from halfthou.units import Millimetre, Vec3
 
@@ -103,11 +103,17 @@ def milled_sheet(
         fits = [layout for layout in choices if _crowding(layout, room) <= 1]
         return fits[0] if fits else min(choices, key=lambda one: _crowding(one, room))
 
-    size = (
-        view.stock.high[0] - view.stock.low[0],
-        view.stock.high[1] - view.stock.low[1] + view.stock.high[2] - view.stock.low[2],
-    )
+    size = _size_with_holding(view)
     return fitted(drawn, size=size, room=room, title=words.title, description=words.description)
+
+
+def _size_with_holding(view: MillView) -> Point2:
+    """What the plan and the cut-open view take up on the metal's own scale, one over the other."""
+    plan = extent_of(one.outline for one in view.plan_held)
+    front = extent_of(one.outline for one in view.front_held)
+    size = [high - low for low, high in zip(view.stock.low, view.stock.high, strict=True)]
+    width = max(size[view.across], min(plan.width, size[0] + 20.0))
+    return (width, max(plan.height, size[1]) / 2 + max(front.height, size[2]) / 2)
 
 
 def _main(operations: tuple[Operation, ...]) -> Operation | None:
@@ -158,7 +164,7 @@ def _plan(bench: _Bench) -> tuple[Mark, ...]:
     holes = hole_marks(bench.worked.set_up.operations, axes=bench.axes, frame=frame)
     work = drawn_plan(view, frame)
     zero_at = None if zero is None else frame.to(bench.axes.plan(zero.at))
-    cutter = cutter_in_plan(bench.main, view, frame, zero)
+    cutter = cutter_in_plan(_main_step(bench), bench.main, view, frame)
     standing = (*work, *holes, *cutter, *(() if zero_at is None else zero_mark(zero_at)))
     wishes = [ways for want in _wants(bench) for ways in _plan_ways(want, bench)]
     if zero_at is not None:
@@ -173,7 +179,7 @@ def _front(bench: _Bench) -> tuple[Mark, ...]:
     work = drawn_front(view, frame)
     zero = bench.worked.zero
     mark = () if zero is None else zero_mark(frame.to(_in_front(zero.at, bench)))
-    standing = (*work, *cutter_in_front(bench.main, view, frame, zero), *mark)
+    standing = (*work, *cutter_in_front(_main_step(bench), bench.main, view, frame), *mark)
     box = box_of(standing)
     name = Words(
         at=(box.middle[0], box.bottom + 5.0), text="A–A", size=SMALL_TEXT, anchor="middle"
@@ -181,6 +187,10 @@ def _front(bench: _Bench) -> tuple[Mark, ...]:
     standing = (*standing, name)
     wishes = [ways for want in _wants(bench) for ways in _front_ways(want, bench)]
     return (*standing, *place(wishes, _ground(standing)))
+
+
+def _main_step(bench: _Bench) -> Step | None:
+    return next((step for step in bench.worked.steps if bench.main in step.operations), None)
 
 
 def _in_front(point: Vec3, bench: _Bench) -> Point2:

@@ -9,7 +9,6 @@ from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.half_view import HalfView
 from halfthou.present.picture.sheet import Mark
 from halfthou.present.picture.tools import Glyph, ToolPlace, lathe_tool
-from halfthou.shapes.flat import Point2
 from halfthou.units import Millimetre
 
 _GLYPHS: Final[dict[Verb, Glyph]] = {
@@ -30,7 +29,7 @@ _GLYPHS: Final[dict[Verb, Glyph]] = {
 }
 _WEIGHT: Final[dict[Glyph, float]] = {"chamfer tool": 0.2, "centre drill": 0.3, "facing tool": 0.6}
 _ON_AXIS: Final = frozenset(("centre drill", "drill", "reamer", "tap"))
-_NEAR_ITS_END: Final = 0.75
+_NEAR_THE_SHOULDER: Final = 0.25
 _CLEAR: Final[Millimetre] = 1.4
 
 
@@ -73,6 +72,6 @@ def _place(
         at = (frame.x(left), axis + size / 2)
         wide = abs(end - start) * frame.scale
         return ToolPlace(at=at, feed=(0.0, -1.0), wide=wide, reach=12.0)
-    middle: Point2 = (frame.x(start + _NEAR_ITS_END * (end - start)), axis + size / 2)
-    feed = (1.0, 0.0) if end > start and abs(end - start) > 0 else (-1.0, 0.0)
-    return ToolPlace(at=middle, feed=feed)
+    left, right_end = min(start, end), max(start, end)
+    place = left + _NEAR_THE_SHOULDER * (right_end - left)
+    return ToolPlace(at=(frame.x(place), axis + size / 2), feed=(-1.0, 0.0))

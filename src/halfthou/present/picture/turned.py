@@ -9,11 +9,12 @@ from halfthou.drawing.model import Part
 from halfthou.planning.model import Operation, Scheme
 from halfthou.planning.worked import Wanted, WorkedSetUp
 from halfthou.present.picture.devices_lathe import Grip, lathe_device, tail_centre
-from halfthou.present.picture.dimensions import ARROW, Leader, Linear, outward, ways, Wish
+from halfthou.present.picture.dimensions import ARROW, Edge, Leader, Linear, outward, ways, Wish
 from halfthou.present.picture.fitting import fitted
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.half_view import HalfView, drawn_half_view, half_view
 from halfthou.present.picture.label import Label, length_of
+from halfthou.present.picture.lathe_axes import LatheAxes, lathe_axes
 from halfthou.present.picture.placing import Candidate, ground_of, place
 from halfthou.present.picture.profile import radius_at
 from halfthou.present.picture.sheet import Box, Mark, Sheet, box_of, svg
@@ -37,7 +38,7 @@ class _Bench:
 
     view: HalfView
     frame: Frame
-    sense: float
+    axes: LatheAxes
 
 
 def turned_picture(
@@ -63,12 +64,11 @@ def turned_sheet(
     room: Point2 = CARD_ROOM,
 ) -> Sheet:
     """Draw a lathe set-up on a sheet no larger than ``room``."""
-    scheme = worked.set_up.scheme
-    sense = -1.0 if scheme.faces[0] < 0 else 1.0
-    view = half_view(before=before, after=after, sense=sense)
+    axes = lathe_axes(worked, turned=part.turned or not part.features)
+    view = half_view(before=before, after=after, axes=axes)
 
     def drawn(scale: float) -> tuple[Mark, ...]:
-        bench = _Bench(view=view, frame=Frame(at=(0.0, 0.0), scale=scale), sense=sense)
+        bench = _Bench(view=view, frame=Frame(at=(0.0, 0.0), scale=scale), axes=axes)
         return _drawn(part, worked, bench, words)
 
     size = (view.stock_right - view.left, 2 * view.radius)
@@ -84,7 +84,7 @@ def _drawn(
     work = drawn_half_view(view, frame)
     tool = _tool(worked.set_up.operations, bench)
     zero = () if worked.zero is None else zero_mark(_to_paper(worked.zero.at, bench))
-    cut_threads = threads_cut(worked.set_up.operations, sense=bench.sense)
+    cut_threads = threads_cut(worked.set_up.operations, sense=bench.axes.sense)
     threads = thread_lines(cut_threads, frame, solid=view.solid)
     standing = (*holding, *work, *threads, *tool, *zero)
     wishes = [_ways(part, want, bench, tool) for want in final_wants(worked.wanted)]
@@ -102,16 +102,16 @@ def _in_order(wishes: list[list[Candidate]]) -> list[list[Candidate]]:
 
 
 def _to_paper(point: tuple[float, float, float], bench: _Bench) -> Point2:
-    return bench.frame.to((bench.sense * point[0], point[1]))
+    return bench.frame.to(bench.axes.flat(point))
 
 
 def _holding(scheme: Scheme, bench: _Bench) -> tuple[Mark, ...]:
     frame, view = bench.frame, bench.view
-    ends = sorted((bench.sense * scheme.grip_low, bench.sense * scheme.grip_high))
+    ends = _gripped(scheme, bench)
     grip = Grip(
         left=frame.x(ends[0]),
         right=frame.x(ends[1]),
-        radius=frame.scale * scheme.grip_size / 2,
+        radius=frame.scale * _gripped_radius(scheme, bench, ends),
         axis=frame.at[1],
         work=frame.scale * view.radius,
         work_left=frame.x(view.left),
@@ -128,8 +128,24 @@ def _holding(scheme: Scheme, bench: _Bench) -> tuple[Mark, ...]:
     return (*marks, *tail_centre(at=end, depth=min(2.6, 0.35 * radius), radius=radius))
 
 
+def _gripped(scheme: Scheme, bench: _Bench) -> tuple[float, float]:
+    """Where the jaws bear along the lathe; a driver sits on the end by the spindle."""
+    sense, view = bench.axes.sense, bench.view
+    low, high = sorted((sense * scheme.grip_low, sense * scheme.grip_high))
+    if scheme.device.device == "centres":
+        return view.left + 1.0, min(view.left + 10.0, max(high, view.left + 4.0))
+    return low, high
+
+
+def _gripped_radius(scheme: Scheme, bench: _Bench, ends: tuple[float, float]) -> float:
+    radius = scheme.grip_size / 2
+    if scheme.device.device == "centres" or not radius:
+        return radius_at(bench.view.reaches, (ends[0] + ends[1]) / 2)
+    return radius
+
+
 def _tool(operations: tuple[Operation, ...], bench: _Bench) -> tuple[Mark, ...]:
-    return tool_at_work(operations, view=bench.view, frame=bench.frame, sense=bench.sense)
+    return tool_at_work(operations, view=bench.view, frame=bench.frame, sense=bench.axes.sense)
 
 
 def _ways(part: Part, want: Wanted, bench: _Bench, tool: tuple[Mark, ...]) -> list[Candidate]:
@@ -137,9 +153,10 @@ def _ways(part: Part, want: Wanted, bench: _Bench, tool: tuple[Mark, ...]) -> li
     work = _work_box(bench, tool)
     if want.kind in _ON_THE_WORK:
         return _diameter_ways(part, want, bench, label, work)
-    xs = sorted((bench.sense * want.a[0], bench.sense * want.b[0]))
+    xs = sorted((bench.axes.along(want.a), bench.axes.along(want.b)))
     inside = want.kind == "depth"
-    return ways(_length(xs, label, bench, below_first=inside), work=work)
+    either = want.kind == "grip"
+    return ways(_length(xs, label, bench, below_first=inside, either=either), work=work)
 
 
 def _work_box(bench: _Bench, tool: tuple[Mark, ...]) -> Box:
@@ -158,16 +175,19 @@ def _work_box(bench: _Bench, tool: tuple[Mark, ...]) -> Box:
     )
 
 
-def _length(xs: list[float], label: Label, bench: _Bench, *, below_first: bool) -> Linear:
+def _length(
+    xs: list[float], label: Label, bench: _Bench, *, below_first: bool, either: bool
+) -> Linear:
     frame, view = bench.frame, bench.view
     sense = -1.0 if below_first else 1.0
     a, b = ((frame.x(x), frame.y(sense * radius_at(view.reaches, x))) for x in (xs[0], xs[1]))
+    edges: tuple[Edge, ...] = ("above", "below") if either else ("above",)
     return Linear(
         a=a,
         b=b,
         upright=False,
         label=label,
-        edges=("below", "above") if below_first else ("above",),
+        edges=("below", "above") if below_first else edges,
     )
 
 
@@ -203,14 +223,14 @@ def _diameter_ways(
 
 def _span_of(part: Part, want: Wanted, bench: _Bench) -> tuple[float, float]:
     """Where the measured surface begins and ends along the lathe, as far as there is metal."""
-    xs = [want.a[0], want.b[0]]
+    ends = [want.a, want.b]
     for name in want.surfaces[:1]:
         try:
             surface = part.surface(name)
         except KeyError:
             continue
-        xs = [surface.low[0], surface.high[0]]
-    low, high = sorted(bench.sense * x for x in xs)
+        ends = [surface.low, surface.high]
+    low, high = sorted(bench.axes.along(end) for end in ends)
     return max(low, bench.view.left), min(high, bench.view.right)
 
 

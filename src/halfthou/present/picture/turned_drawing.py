@@ -56,7 +56,7 @@ def turned_views(
     part: Part, solid: Solid
 ) -> Callable[[float, Pictorial | None], tuple[Mark, ...]]:
     """Return what draws the part's views at a scale."""
-    view = half_view(before=None, after=solid, sense=1.0)
+    view = half_view(before=None, after=solid)
     off_axis = [one for one in drawn_rounds(part) if not _on_axis(one.first)]
     end = seen_from(solid, "right") if off_axis else None
 

@@ -10,6 +10,9 @@ from halfthou.planning.worked import Wanted
 from halfthou.present.figures import Display, length
 from halfthou.present.picture.label import Label
 
+_NOTHING = 1e-6
+_FIGURE = re.compile(r"[(Ø±M]?\s*\.?\d")
+_PROCESS = re.compile(r"\s+(?:bored|reamed|drilled|turned|ground)\b")
 _LIMITS = re.compile(
     r"^(?P<size>.*?)\s*(?P<upper>[+−-]\s*[\d.]+)\s*/\s*(?P<lower>[+−-]?\s*[\d.]+)\s*$"
 )
@@ -30,7 +33,7 @@ class PictureWords:
 
 def final_wants(wanted: Iterable[Wanted]) -> tuple[Wanted, ...]:
     """Leave out a passing size where the same surface gets its last size in this set-up."""
-    wanted = tuple(wanted)
+    wanted = tuple(want for want in wanted if abs(want.value) > _NOTHING)
     last = {(want.kind, want.surfaces) for want in wanted if not want.temporary and want.surfaces}
     return tuple(
         want for want in wanted if not want.temporary or (want.kind, want.surfaces) not in last
@@ -42,12 +45,18 @@ def label_of(want: Wanted, display: Display = "mm") -> Label:
     if want.kind == "grip":
         return Label(main=f"{length(want.value, display)} gripped", step=want.step, passing=True)
     sign = {"diameter": "Ø", "radius": "R"}.get(want.kind, "")
-    if want.band is None or want.temporary:
+    if want.band is None or want.temporary or not _carries_a_size(want):
         main = sign + length(want.value, display)
-        return Label(main=main, step=want.step, passing=True)
+        return Label(main=main, step=want.step, passing=want.temporary)
     if want.kind == "thread" or want.band.text[:1].isalpha():
         sign = ""
     return size_label(want.band.text, sign=sign, step=want.step)
+
+
+def _carries_a_size(want: Wanted) -> bool:
+    """Whether the drawing's text is a figure or a thread; ``level with foot`` is neither."""
+    text = want.band.text.strip() if want.band else ""
+    return want.kind == "thread" or bool(_FIGURE.match(text))
 
 
 def size_label(text: str, *, sign: str = "", step: int = 0) -> Label:
@@ -56,7 +65,7 @@ def size_label(text: str, *, sign: str = "", step: int = 0) -> Label:
     >>> size_label("20 H7 through", sign="Ø").main, size_label("40 +0.05/-0").upper
     ('Ø20 H7', '+0.05')
     """
-    plain = _SHOWN_BY_THE_PICTURE.sub("", text.strip()).strip()
+    plain = _PROCESS.sub("", _SHOWN_BY_THE_PICTURE.sub("", text.strip())).strip()
     split = _LIMITS.match(plain)
     if split is None:
         return Label(main=_signed(sign, plain), step=step)
