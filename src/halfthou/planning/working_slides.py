@@ -128,6 +128,8 @@ def shoulder_later(task: Task, operation: Operation) -> bool:
     """Tell whether a roughed length ends at a shoulder that is finished afterwards."""
     later = (*task.operations, *task.later)
     return any(
-        op.feature == operation.feature and op is not operation and op.stage != "rough"
+        op.feature == operation.feature
+        and op.stage != "rough"
+        and any(_is_plane(task, name) for name in op.makes)
         for op in later
     )

@@ -33,6 +33,7 @@ from halfthou.planning.working_slides import (
     note_turns,
     power_feed,
     saddle_to,
+    shoulder_later,
     start_draft,
 )
 from halfthou.planning.working_task import Task
@@ -130,7 +131,8 @@ def turn(task: Task, lathe: Lathe, op: Operation) -> Draft:
         speed=draft.speed,
     )
     shoulder = op.starts if task.sense > 0 else op.ends
-    short = task.sense * LEAVE if op.stage == "rough" else 0.0
+    rough = op.stage == "rough" and shoulder_later(task, op)
+    short = task.sense * LEAVE if rough else 0.0
     draft.moves = (*saddle_to(task, lathe, shoulder + short), *across(lathe, cuts, inside=False))
     draft.lock = ("top-slide",)
     draft.remarks.append(words.FROM_MEASURED if op.stage == "finish" else words.FROM_TOUCH)
