@@ -55,7 +55,7 @@ def test_rounds_stand_left_to_right_each_from_where_the_last_ends() -> None:
     )
 
 
-@pytest.mark.published(source="ISO 286-2: 16 k6 +12 +1, 20 E6 +53 +40, 24 s6 +48 +35, 16 H7 +18 0")
+@pytest.mark.derived(by="by hand from ISO 286-1: deviations k 1, E 40, s 35 and IT6, IT7")
 @pytest.mark.parametrize(
     ("path", "surface", "low", "high"),
     [
