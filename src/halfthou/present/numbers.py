@@ -30,6 +30,11 @@ _MINUTES: Final = 60
 _COARSE: Final = 0.1
 
 
+def one_of(units: Units) -> Units:
+    """Give the unit for figures that need not be shown in both: depths of cut, travels, doubts."""
+    return "mm" if units == "both" else units
+
+
 def trimmed(value: float, places: int = 2) -> str:
     """Write a number that is no length, with no more decimals than it needs.
 
@@ -52,7 +57,7 @@ def counted(number: int) -> str:
 def plain(value: Millimetre, units: Units, *, places: int = 2) -> str:
     """Write a length as a bare figure without idle noughts.
 
-    >>> plain(38.1, "mm"), plain(38.1, "in"), plain(38.1, "both")
+    >>> plain(38.1, "mm"), plain(38.1, "in"), plain(38.1, "both").replace(THIN, " ")
     ('38.1', '1.5', '38.1 (1.5 in)')
     """
     metric = _short(figures.length(value, "mm", places=places))
@@ -90,7 +95,7 @@ def _short(text: str) -> str:
 
 def _in_units(metric: str, inch: str, units: Units) -> str:
     if units == "both":
-        return f"{metric} ({inch} in)"
+        return f"{metric} ({inch}{THIN}in)"
     return metric if units == "mm" else inch
 
 

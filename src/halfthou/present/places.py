@@ -2,34 +2,56 @@
 
 from __future__ import annotations
 
-from typing import Final
-
 from halfthou.planning.worked import Move, Place, WorkedSetUp
 from halfthou.present.card_view import PlacesView
 from halfthou.present.numbers import Units, fixed, joined
 from halfthou.present.words_steps import move_words
 
-_FEWEST: Final = 1
-
 
 def places_of(worked: WorkedSetUp, units: Units) -> tuple[PlacesView, ...]:
-    """Tables of places; steps at the same places share one."""
-    tables: dict[tuple[Place, ...], list[int]] = {}
+    """Tables of places: one for where cutters start and stop, one for each set of holes."""
+    holes: dict[tuple[Place, ...], list[int]] = {}
+    lines: list[tuple[Place, ...]] = []
+    numbers: list[int] = []
     for step in worked.steps:
-        if len(step.places) >= _FEWEST:
-            tables.setdefault(step.places, []).append(step.number)
-    return tuple(_table(places, steps, units) for places, steps in tables.items())
+        if not step.places:
+            continue
+        if all(place.label.isdigit() for place in step.places):
+            holes.setdefault(step.places, []).append(step.number)
+        else:
+            lines.append(step.places)
+            numbers.append(step.number)
+    tables = [_holes(places, steps, units) for places, steps in holes.items()]
+    return tuple([_runs(lines, numbers, units), *tables] if lines else tables)
 
 
-def _table(places: tuple[Place, ...], steps: list[int], units: Units) -> PlacesView:
-    slides = tuple(dict.fromkeys(move.slide for place in places for move in place.moves))
+def _holes(places: tuple[Place, ...], steps: list[int], units: Units) -> PlacesView:
+    slides = _slides(places)
     word = "step" if len(steps) == 1 else "steps"
     return PlacesView(
-        title=f"Places for {word} {joined(tuple(map(str, steps)))}",
+        title=f"Places of the holes, {word} {joined(tuple(map(str, steps)))}",
         heads=("", "x", "y", *slides),
-        rows=tuple(_row(place, slides, units) for place in places),
+        rows=tuple(_row(place.label, place, slides, units) for place in places),
         steps=tuple(map(str, steps)),
     )
+
+
+def _runs(lines: list[tuple[Place, ...]], steps: list[int], units: Units) -> PlacesView:
+    slides = _slides(tuple(place for places in lines for place in places))
+    return PlacesView(
+        title="Where the cutter starts and stops",
+        heads=("", "x", "y", *slides),
+        rows=tuple(
+            _row(f"step {number}, {place.label}", place, slides, units)
+            for number, places in zip(steps, lines, strict=True)
+            for place in places
+        ),
+        steps=(),
+    )
+
+
+def _slides(places: tuple[Place, ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(move.slide for place in places for move in place.moves))
 
 
 def _setting(move: Move, units: Units) -> str:
@@ -37,7 +59,7 @@ def _setting(move: Move, units: Units) -> str:
     return setting if setting == "at zero" else f"{move.sense} {setting}"
 
 
-def _row(place: Place, slides: tuple[str, ...], units: Units) -> tuple[str, ...]:
+def _row(label: str, place: Place, slides: tuple[str, ...], units: Units) -> tuple[str, ...]:
     by_slide: dict[str, str] = {move.slide: _setting(move, units) for move in place.moves}
     dials = tuple(by_slide.get(slide, "") for slide in slides)
-    return (place.label, fixed(place.x, units), fixed(place.y, units), *dials)
+    return (label, fixed(place.x, units), fixed(place.y, units), *dials)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Final
 
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Plan
 from halfthou.planning.worked import Step, Worked, WorkedSetUp
 from halfthou.present.card_view import Paragraph, Pictures, SetUpView, StepView, StripView
-from halfthou.present.numbers import Units, capital, minutes, sentence, uncapital
+from halfthou.present.numbers import Units, capital, minutes, one_of, sentence, uncapital
 from halfthou.present.places import places_of
 from halfthou.present.words_holding import holding_words, truing_words
 from halfthou.present.words_measures import check_head, check_words, measures_of
@@ -26,6 +27,9 @@ from halfthou.present.words_verbs import doing_words
 from halfthou.present.words_zero import zero_words
 from halfthou.workshop.model import Workshop
 
+_MANY: Final = 3
+"""Steps from which a remark is said for the whole set-up."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Job:
@@ -40,7 +44,7 @@ class Job:
 
 def set_up_view(job: Job, worked: WorkedSetUp, pictures: Pictures) -> SetUpView:
     """Format one set-up; ``pictures`` are those of the whole part."""
-    part, units = job.part, job.units
+    part, units = job.part, one_of(job.units)
     scheme = worked.set_up.scheme
     return SetUpView(
         part=capital(part.name),
@@ -94,12 +98,14 @@ def why_words(worked: WorkedSetUp) -> str:
 
 
 def throughout(worked: WorkedSetUp) -> tuple[str, ...]:
-    """Give what is to be minded with more than one tool, said once for the set-up."""
-    tools: dict[str, set[str]] = {}
+    """Give what is to be minded at many steps and with more than one tool, said once."""
+    tools: dict[str, list[str]] = {}
     for step in worked.steps:
-        for remark in step.remarks:
-            tools.setdefault(remark, set()).add(step.tool)
-    return tuple(remark for remark, used in tools.items() if len(used) > 1)
+        for remark in dict.fromkeys(step.remarks):
+            tools.setdefault(remark, []).append(step.tool)
+    return tuple(
+        remark for remark, used in tools.items() if len(used) >= _MANY and len(set(used)) > 1
+    )
 
 
 def all_through(worked: WorkedSetUp) -> tuple[str, ...]:
@@ -128,19 +134,20 @@ def step_views(job: Job, worked: WorkedSetUp) -> tuple[StepView, ...]:
 def _step(
     job: Job, step: Step, before: Step | None, *, said: frozenset[str], warned: frozenset[str]
 ) -> StepView:
-    tool, more = tool_words(step, job.units)
-    if before is not None and (tool, more) == tool_words(before, job.units):
+    units = one_of(job.units)
+    tool, more = tool_words(step, units)
+    if before is not None and (tool, more) == tool_words(before, units):
         tool, more = "same tool", ()
     return StepView(
         number=str(step.number),
-        doing=doing_words(step, job.part, job.units),
-        how=how_words(step, job.units),
+        doing=doing_words(step, job.part, units),
+        how=how_words(step, units),
         mind=mind_words(step, said=said),
         tool=tool,
         tool_more=more,
         speed=speed_words(step),
-        feed=feed_words(step, job.units),
-        dial=dial_words(step, job.units),
+        feed=feed_words(step, units),
+        dial=dial_words(step, units),
         measures=measures_of(step, job.part, job.units),
         check_head=check_head(step),
         check=check_words(step.check, job.units),

@@ -152,26 +152,23 @@ def _back(held: Held, against: str) -> str:
 
 def _three_jaw(held: Held) -> str:
     where = "from inside in the three-jaw" if held.scheme.inside else "in the three-jaw"
-    return (
-        f"Grip {held.gripped} {where}, {held.in_jaws} in the jaws{_back(held, 'them')}. {held.out}"
-    )
+    return f"{_grip(held, where, 'the jaws')} {held.out}"
 
 
 def _soft_jaws(held: Held) -> str:
-    back = _back(held, "them")
-    return (
-        f"Grip {held.gripped} in soft jaws bored {held.size}, {held.in_jaws} in{back}. {held.out}"
-    )
+    return f"{_grip(held, f'in soft jaws bored {held.size}', 'them')} {held.out}"
 
 
 def _four_jaw(held: Held) -> str:
-    back = _back(held, "them")
-    return f"Grip {held.gripped} in the four-jaw, {held.in_jaws} in the jaws{back}. {held.out}"
+    return f"{_grip(held, 'in the four-jaw', 'the jaws')} {held.out}"
 
 
 def _collet(held: Held) -> str:
-    back = _back(held, "it")
-    return f"Grip {held.gripped} in the {held.size} collet, {held.in_jaws} in{back}. {held.out}"
+    return f"{_grip(held, f'in the {held.size} collet', 'it')} {held.out}"
+
+
+def _grip(held: Held, where: str, against: str) -> str:
+    return f"Grip {held.in_jaws} of {held.gripped} {where}{_back(held, against)}."
 
 
 def _centres(held: Held) -> str:
@@ -231,9 +228,8 @@ def _rotary(held: Held) -> str:
 
 
 def _chuck_on_table(held: Held) -> str:
-    back = _back(held, "the jaws")
-    grip = f"Grip {held.gripped}, {held.in_jaws} in{back}."
-    return f"Three-jaw chuck on the mill table, {held.lies}. {grip}"
+    where = f"in the three-jaw on the mill table, {held.lies}"
+    return _grip(held, where, "the jaws")
 
 
 def _bench_vice(held: Held) -> str:

@@ -8,13 +8,15 @@ from typing import Final
 from halfthou.drawing.model import Band, Part
 from halfthou.planning.worked import CoarseCheck, Measure, Step
 from halfthou.present.card_view import MeasureView
-from halfthou.present.numbers import Units, aim, doubt, fixed, limits, plain, sentence
+from halfthou.present.numbers import Units, aim, doubt, fixed, limits, one_of, plain, sentence
 
 _BEFORE: Final[dict[str, str]] = {
     "diameter": "Ø",
     "bore": "Ø",
 }
 _AFTER: Final[dict[str, str]] = {"length": " long", "depth": " deep", "width": " wide"}
+_ACROSS: Final = " across"
+"""What an outside size of a block is called: it has no length of its own."""
 _REST: Final = re.compile(
     r"\s+(?:through|bored|reamed|drilled|to |beyond |clear |x ).*$|\s+x\s.*$|\s+through$"
 )
@@ -52,9 +54,9 @@ def measure_words(measure: Measure, step: Step, part: Part, units: Units) -> Mea
     if measure.kind == "run-out":
         most = fixed(measure.high, units)
         return MeasureView(aim=f"run-out {most} or less", limits="", drawn="", gauge=gauge)
-    if "plug" in measure.gauge and measure.kind == "bore" and band is not None:
+    if "plug" in measure.gauge and band is not None:
         return MeasureView(
-            aim=f"Ø{size_text(band.text)}", limits=_plug(measure, units), drawn="", gauge=gauge
+            aim=_called(measure, band, part), limits=_plug(measure, units), drawn="", gauge=gauge
         )
     stated = measure.high - measure.low < _WIDE_OPEN and measure.high > measure.low
     about = "" if stated else "about "
@@ -62,7 +64,7 @@ def measure_words(measure: Measure, step: Step, part: Part, units: Units) -> Mea
         aim(measure.aim, measure.low, measure.high, units) if stated else fixed(measure.aim, units)
     )
     return MeasureView(
-        aim=about + _BEFORE.get(measure.kind, "") + wanted + _AFTER.get(measure.kind, ""),
+        aim=about + _BEFORE.get(measure.kind, "") + wanted + _after(measure, part),
         limits=limits(measure.low, measure.high, units) if stated else "",
         drawn=drawn_words(band, part, units) if band else "",
         gauge=gauge,
@@ -88,6 +90,17 @@ def size_text(text: str) -> str:
     return _REST.sub("", text).strip()
 
 
+def _called(measure: Measure, band: Band, part: Part) -> str:
+    text = size_text(band.text)
+    return _BEFORE.get(measure.kind, "") + text + _after(measure, part)
+
+
+def _after(measure: Measure, part: Part) -> str:
+    if measure.kind == "length" and not part.turned:
+        return _ACROSS
+    return _AFTER.get(measure.kind, "")
+
+
 def _plug(measure: Measure, units: Units) -> str:
     low, high = limits(measure.low, measure.high, units).split("–", 1)
     return f"{low} goes, {high} does not"
@@ -96,11 +109,13 @@ def _plug(measure: Measure, units: Units) -> str:
 def _gauge(measure: Measure, units: Units) -> str:
     if not measure.gauge:
         return "no gauge here"
-    name = f"{measure.gauge}, to be made first" if measure.to_make else measure.gauge
+    if measure.to_make:
+        return f"{measure.gauge} (make it first)"
+    name = measure.gauge
     if measure.kind == "thread" or measure.doubt <= 0:
         return name
-    coarse = ", too coarse to judge it" if measure.band is not None and not measure.decides else ""
-    return f"{name} {doubt(measure.doubt, units)}{coarse}"
+    coarse = ": too coarse" if measure.band is not None and not measure.decides else ""
+    return f"{name} {doubt(measure.doubt, one_of(units))}{coarse}"
 
 
 _NO_WAY_BACK: Final = frozenset({"saw", "ream", "tap", "part off", "thread"})
@@ -118,5 +133,5 @@ def check_words(check: CoarseCheck | None, units: Units) -> str:
     """Say what to look at once more, by other means, before a cut that cannot be undone."""
     if check is None:
         return ""
-    expected = f"expect {plain(check.expect, units)}, within {plain(check.within, units)}"
+    expected = f"expect {plain(check.expect, units)}, within {plain(check.within, one_of(units))}"
     return sentence(f"{check.what}, by {check.means}: {expected}") + " If not, stop."

@@ -17,6 +17,7 @@ from halfthou.present.numbers import (
     length,
     limits,
     minutes,
+    one_of,
     sentence,
 )
 from halfthou.present.words_holding import holding_in_short
@@ -64,13 +65,13 @@ def time_words(worked: Worked) -> str:
 def unjudged_words(one: Unjudged, part: Part, units: Units) -> UnjudgedView:
     """Say a size that this workshop has to make and cannot judge, and what would judge it."""
     allowed = limits(one.size.low, one.size.high, units)
-    width = length(one.size.width, units, places=3)
+    width = length(one.size.width, one_of(units), places=3)
     return UnjudgedView(
         size=sentence(
-            f"{surface_words(one.surface, part, units)}, {size_text(one.size.text)} ({allowed})"
+            f"{surface_words(one.surface, part, one_of(units))}, {size_text(one.size.text)}: {allowed}"
         ),
         why=f"Allowed {width} in all; "
-        f"best here is the {one.best_gauge}, good to {doubt(one.doubt, units)}.",
+        f"best here is the {one.best_gauge}, good to {doubt(one.doubt, one_of(units))}.",
         remedies=tuple(one.remedies),
     )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Final
 
 from halfthou.planning.worked import Move, Pass, Step
@@ -18,10 +19,12 @@ from halfthou.present.numbers import (
     sentence,
     trimmed,
 )
-from halfthou.units import Millimetre
+from halfthou.units import MM_PER_INCH, Millimetre
 
 _RULE: Final = 0.5
 """What a rule or a graduated sleeve is read to. [mm]"""
+_PARTS: Final = 64
+"""Parts of an inch a rule is divided into."""
 _SCALED: Final = frozenset({"tailstock", "quill"})
 
 
@@ -122,7 +125,7 @@ def move_words(move: Move, units: Units) -> tuple[str, str]:
     if move.by == "readout":
         return way, fixed(move.to, units)
     by = "its scale" if move.slide in _SCALED else "rule"
-    return way, f"{plain(_by_eye(move.to), units, places=1)} by {by}"
+    return way, f"{_by_eye(move.to, units)} by {by}"
 
 
 def _unbroken(setting: str) -> str:
@@ -137,9 +140,18 @@ def _way(move: Move) -> str:
     return move.sense
 
 
-def _by_eye(travel: Millimetre) -> Millimetre:
-    """Round to what a rule shows."""
-    return round(travel / _RULE) * _RULE
+def _by_eye(travel: Millimetre, units: Units) -> str:
+    """Write a length as a rule shows it: half millimetres, or sixty-fourths of an inch."""
+    metric = plain(round(travel / _RULE) * _RULE, "mm", places=1)
+    if units == "mm":
+        return metric
+    whole, part = divmod(round(travel / MM_PER_INCH * _PARTS), _PARTS)
+    shown = " ".join(filter(None, (str(whole) if whole or not part else "", _fraction(part))))
+    return f"{shown} in" if units == "in" else f"{metric} ({shown} in)"
+
+
+def _fraction(parts: int) -> str:
+    return str(Fraction(parts, _PARTS)) if parts else ""
 
 
 def caution_words(step: Step, *, said: frozenset[str] = frozenset()) -> tuple[str, ...]:

@@ -181,7 +181,7 @@ def _ream(cut: Cut) -> str:
 
 
 def _reamer(cut: Cut) -> str:
-    """A reamer is called by the drawn size, not by the middle of its limits."""
+    """Call a reamer by the drawn size, not by the middle of its limits."""
     size = cut.operation.size
     return f"Ø{plain(size.nominal, cut.units)}" if size is not None else cut.to
 

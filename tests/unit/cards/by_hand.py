@@ -435,7 +435,7 @@ def _second() -> WorkedSetUp:
         reasons=(
             Reason(
                 set_up=1,
-                text="recess and bore at one setting, so they are true to each other without clocking",
+                text="recess and bore at one setting, so they are true to each other",
             ),
         ),
         mark="",
@@ -454,11 +454,11 @@ def _holes() -> tuple[Place, ...]:
         def move(slide: str, value: float, senses: tuple[str, str]) -> Move:
             turns, rest = divmod(abs(value), 2.0)
             return Move(
-                slide=slide,
+                slide=slide,  # type: ignore[arg-type]
                 to=abs(value),
                 turns=int(turns),
                 divisions=round(rest / 0.02),
-                reads="travel",  # type: ignore[arg-type]
+                reads="travel",
                 sense=senses[0] if value >= 0 else senses[1],  # type: ignore[arg-type]
             )
 
@@ -608,10 +608,12 @@ def job(folder: Path, **more: object) -> Job:
 
 
 def plain_picture(words: str = "", width: int = 100, height: int = 80) -> str:
+    """Give a picture as plain as can be: a frame with a word in it."""
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
-        f'viewBox="0 0 {width} {height}"><rect x="1" y="1" width="{width - 2}" height="{height - 2}" fill="none" '
-        f'stroke="#16181c" stroke-width="0.5"/><text x="5" y="10" font-family="Fira Sans" font-size="3.5">{words}</text></svg>'
+        f'viewBox="0 0 {width} {height}"><rect x="1" y="1" width="{width - 2}" '
+        f'height="{height - 2}" fill="none" stroke="#16181c" stroke-width="0.5"/>'
+        f'<text x="5" y="10" font-family="Fira Sans" font-size="3.5">{words}</text></svg>'
     )
 
 
