@@ -66,10 +66,9 @@ def unjudged_words(one: Unjudged, part: Part, units: Units) -> UnjudgedView:
     """Say a size that this workshop has to make and cannot judge, and what would judge it."""
     allowed = limits(one.size.low, one.size.high, units)
     width = length(one.size.width, one_of(units), places=3)
+    named = surface_words(one.surface, part, one_of(units))
     return UnjudgedView(
-        size=sentence(
-            f"{surface_words(one.surface, part, one_of(units))}, {size_text(one.size.text)}: {allowed}"
-        ),
+        size=sentence(f"{named}, {size_text(one.size.text)}: {allowed}"),
         why=f"Allowed {width} in all; "
         f"best here is the {one.best_gauge}, good to {doubt(one.doubt, one_of(units))}.",
         remedies=tuple(one.remedies),

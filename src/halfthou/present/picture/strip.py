@@ -1,4 +1,4 @@
-"""The way through as small pictures: the work at the end of each set-up, the present one framed."""
+"""The way through as small pictures: the work after each set-up, the present one framed."""
 
 from __future__ import annotations
 
@@ -119,7 +119,7 @@ def _off(off: Solid, direction: Vec3, up: Vec3) -> tuple[Area, ...]:
 
 
 def _inside(off: Solid, direction: Vec3) -> Vec3:
-    """Return a point to cut the removed metal open at: the axis of turned work, near the top else."""
+    """Return a point to cut the metal off open at: the axis of turned work, near the top else."""
     box = bounding_box(off)
     if abs(direction[2]) == 1 and box.low[1] < 0 < box.high[1] and box.low[2] < 0 < box.high[2]:
         return (0.0, 0.0, 0.0)
