@@ -82,6 +82,8 @@ def problem_of(case: Case) -> Problem:
                 b=place[t.b],
                 apart=_tenths(t.worst),
                 by_holding=tuple((spot[k], _tenths(c)) for k, c in t.by_scheme),
+                shared=frozenset(spot[k] for k in t.one_datum),
+                shared_cost=_tenths(t.datum_cost),
             )
             for t in ties_of(case.part, case.operations, case.schemes)
         ),

@@ -199,6 +199,6 @@ def _tie_cost(problem: Problem, setups: tuple[Slot, ...], where: dict[int, Place
     total = 0
     for tie in problem.ties:
         if tie.a in where and tie.b in where and where[tie.a][0] != where[tie.b][0]:
-            later = max(where[tie.a], where[tie.b])[0]
-            total += tie.cost(setups[later].holding)
+            first, later = sorted((where[tie.a][0], where[tie.b][0]))
+            total += tie.cost(setups[later].holding, setups[first].holding)
     return total

@@ -84,6 +84,7 @@ class _Facts:
     need: frozenset[int]
     ban: frozenset[int]
     ties: tuple[int, ...]
+    shares: frozenset[int]
 
     @classmethod
     def of(cls, problem: Problem, k: int, tasks: frozenset[int]) -> _Facts:
@@ -95,6 +96,7 @@ class _Facts:
             need=frozenset(c.task for c in holding.need),
             ban=frozenset(c.task for c in holding.ban),
             ties=tuple(tie.cost(k) if {tie.a, tie.b} & tasks else _NEVER for tie in problem.ties),
+            shares=frozenset(n for n, tie in enumerate(problem.ties) if k in tie.shared),
         )
 
     def as_good_as(self, other: _Facts) -> bool:
@@ -104,6 +106,7 @@ class _Facts:
             and other.tasks <= self.tasks
             and self.need <= other.need
             and self.ban <= other.ban
+            and other.shares <= self.shares
             and all(a <= b for a, b in zip(self.ties, other.ties, strict=True))
         )
 

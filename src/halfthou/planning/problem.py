@@ -89,7 +89,9 @@ class Tie:
     """A requirement between two tasks: what it costs to cut them in different set-ups.
 
     ``by_holding`` gives (holding, cost) where the later one is cut in that holding (small where
-    it is located from the earlier surface); any other holding costs ``apart``.
+    it is located from the earlier surface); any other holding costs ``apart``. Holdings that
+    share a datum (two ends between the same centres) are ``shared``: where both tasks are cut
+    in such, the cost is at most ``shared_cost``.
     """
 
     name: str
@@ -97,10 +99,15 @@ class Tie:
     b: int
     apart: int
     by_holding: tuple[tuple[int, int], ...] = ()
+    shared: frozenset[int] = frozenset()
+    shared_cost: int = 0
 
-    def cost(self, holding: int) -> int:
-        """Cost when the later of the two is cut in this holding."""
-        return dict(self.by_holding).get(holding, self.apart)
+    def cost(self, holding: int, earlier: int | None = None) -> int:
+        """Cost when the later of the two is cut in ``holding``, the other in ``earlier``."""
+        own = dict(self.by_holding).get(holding, self.apart)
+        if holding in self.shared and earlier in self.shared:
+            return min(own, self.shared_cost)
+        return own
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -234,6 +241,7 @@ def _number_faults(problem: Problem) -> list[str]:
     named += [i for r in problem.ties for i in (r.a, r.b)]
     named += [i for c in problem.choices for b in c.bundles for i in b]
     holdings = [k for tie in problem.ties for k, _ in tie.by_holding]
+    holdings += [k for tie in problem.ties for k in tie.shared]
     for wish in problem.wishes:
         match wish:
             case HeldIn():
@@ -251,6 +259,7 @@ def _number_faults(problem: Problem) -> list[str]:
     costs = [t.minutes for t in problem.tasks] + [k.minutes for k in problem.holdings]
     costs += [r.cost for r in problem.precedences]
     costs += [c for tie in problem.ties for c in (tie.apart, *(c for _, c in tie.by_holding))]
+    costs += [tie.shared_cost for tie in problem.ties]
     costs += [prices.machine_change, prices.bench_change, prices.tool_change]
     return faults + (["a cost under zero"] if any(c < 0 for c in costs) else [])
 

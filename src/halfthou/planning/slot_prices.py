@@ -84,16 +84,36 @@ class Prices:
         rows, model = self.rows, self.model
         apart = [self.bool(f"t{n}.{p}") for p in rows.slots]
         cutters = [k for k, tasks in rows.cut.items() if {tie.a, tie.b} & tasks]
-        steps = sorted({tie.cost(k) for k in cutters})
+        steps = sorted(
+            {tie.cost(k) for k in cutters} | ({tie.shared_cost} if tie.shared else set())
+        )
         both = 2 - rows.chosen[tie.a] - rows.chosen[tie.b]
+        relief = self._one_datum(n, tie)
         for p in rows.slots:
             for a, b in ((tie.a, tie.b), (tie.b, tie.a)):
                 model.add(apart[p] >= rows.at(a, p) + rows.done(b, p - 1) - 1)
                 model.add(sum(apart) >= rows.at(a, p) - rows.at(b, p) - both)
             for low, step in pairwise([0, *steps]):
                 cheap = [k for k in cutters if tie.cost(k) < step]
-                paid = apart[p]
-                if cheap:
+                spared = relief is not None and step > tie.shared_cost
+                paid: Linear = apart[p]
+                if cheap or spared:
                     paid = self.bool(f"t{n}.{p}.{step}")
-                    model.add(paid >= apart[p] - rows.held(cheap, p))
+                    less = rows.held(cheap, p) if cheap else 0
+                    model.add(paid >= apart[p] - less - (relief if spared else 0))
                 self.terms.append((step - low, paid))
+
+    def _one_datum(self, n: int, tie: Tie) -> Variable | None:
+        """One if both tasks are cut in holdings that share a datum."""
+        rows, model = self.rows, self.model
+        shared = [k for k in rows.cut if k in tie.shared]
+        if not shared:
+            return None
+        relief = self.bool(f"d{n}")
+        for task in (tie.a, tie.b):
+            there = [self.bool(f"d{n}.{task}.{p}") for p in rows.slots]
+            for p, one in enumerate(there):
+                model.add(one <= rows.at(task, p))
+                model.add(one <= rows.held(shared, p))
+            model.add(relief <= sum(there))
+        return relief

@@ -26,8 +26,8 @@ from halfthou.planning.problem import (
 )
 
 Tasks: TypeAlias = frozenset[int]
-State: TypeAlias = tuple[Tasks, Tasks, int | None, str]
-"""Tasks done before this set-up, tasks done in it, its holding, the tool in the machine."""
+State: TypeAlias = tuple[Tasks, Tasks, int | None, str, Tasks]
+"""Tasks done before this set-up, in it, its holding, the tool, tasks done on the shared datum."""
 
 
 def random_problem(seed: int, *, tasks: int = 6, holdings: int = 5) -> Problem:
@@ -70,12 +70,19 @@ def random_problem(seed: int, *, tasks: int = 6, holdings: int = 5) -> Problem:
         )
         for p in (pair() for _ in range(rng.randint(0, n)))
     ]
+    datum = (
+        frozenset(rng.sample(range(len(held)), min(2, len(held))))
+        if rng.random() < 0.5
+        else frozenset()
+    )
     ties = tuple(
         Tie(
             name="tie",
             a=p[0],
             b=p[1],
             apart=rng.choice([30, 60]),
+            shared=datum,
+            shared_cost=rng.choice([0, 20, 70]) if datum else 0,
             by_holding=tuple(
                 (k, rng.choice([0, 10, 90])) for k in range(len(held)) if rng.random() < 0.4
             ),
@@ -136,7 +143,9 @@ def _cheapest_of(problem: Problem, wanted: frozenset[int]) -> int | None:
     """Walk states (done before this set-up, done in it, holding, tool), cheapest first."""
     tickets = count()
     start = problem.start
-    first: State = (frozenset(), frozenset(), None, start.tool if start else "")
+    first: State = (
+        frozenset(), frozenset(), None, start.tool if start else "", frozenset()
+    )  # fmt: skip
     queue = [(0, next(tickets), first)]
     settled: set[State] = set()
     while queue:
@@ -144,7 +153,7 @@ def _cheapest_of(problem: Problem, wanted: frozenset[int]) -> int | None:
         if state in settled:
             continue
         settled.add(state)
-        before, here, _, _ = state
+        before, here, *_ = state
         if before | here == wanted:
             return price
         for step, following in _steps(problem, wanted, state):
@@ -153,14 +162,14 @@ def _cheapest_of(problem: Problem, wanted: frozenset[int]) -> int | None:
 
 
 def _steps(problem: Problem, wanted: Tasks, state: State) -> Iterator[tuple[int, State]]:
-    before, here, holding, _ = state
+    before, here, holding, _, on_datum = state
     gone = before | here
     if holding is None or here:
         for k in range(len(problem.holdings)):
             if _may_hold(problem, wanted, gone, k):
                 yield (
                     _setup_price(problem, holding, k),
-                    (gone, frozenset(), k, _tool(problem, state, k)),
+                    (gone, frozenset(), k, _tool(problem, state, k), on_datum),
                 )
     if holding is None:
         return
@@ -168,11 +177,17 @@ def _steps(problem: Problem, wanted: Tasks, state: State) -> Iterator[tuple[int,
         if _may_do(problem, wanted, state, i):
             for t in problem.tasks[i].tools:
                 price = _task_price(problem, wanted, state, i, t)
-                yield price, (before, here | {i}, holding, t)
+                there = on_datum | {i} if holding in _datum(problem) else on_datum
+                yield price, (before, here | {i}, holding, t, there)
+
+
+def _datum(problem: Problem) -> frozenset[int]:
+    """Holdings that share a datum: one set for all the ties of a random problem."""
+    return frozenset().union(*(tie.shared for tie in problem.ties))
 
 
 def _tool(problem: Problem, state: State, k: int) -> str:
-    _, _, holding, tool = state
+    _, _, holding, tool, _ = state
     start = problem.start
     machine = problem.holdings[k].machine
     if holding is None:
@@ -199,7 +214,7 @@ def _may_hold(problem: Problem, wanted: Tasks, gone: Tasks, k: int) -> bool:
 
 
 def _may_do(problem: Problem, wanted: Tasks, state: State, i: int) -> bool:
-    before, here, k, _ = state
+    before, here, k, *_ = state
     gone = before | here
     if k is None or any(c.task == i for c in problem.holdings[k].ban):
         return False
@@ -217,7 +232,7 @@ def _may_do(problem: Problem, wanted: Tasks, state: State, i: int) -> bool:
 
 
 def _task_price(problem: Problem, wanted: Tasks, state: State, i: int, tool: str) -> int:
-    before, here, k, old = state
+    before, here, k, old, on_datum = state
     assert k is not None
     price = problem.tasks[i].minutes
     if problem.holdings[k].machine != BENCH and tool != old:
@@ -227,5 +242,6 @@ def _task_price(problem: Problem, wanted: Tasks, state: State, i: int, tool: str
             price += 0 if r.before in (before if r.strict else before | here) else r.cost
     for tie in problem.ties:
         if (tie.a == i and tie.b in before) or (tie.b == i and tie.a in before):
-            price += tie.cost(k)
+            other = tie.b if tie.a == i else tie.a
+            price += tie.cost(k, k if other in on_datum and k in tie.shared else None)
     return price
