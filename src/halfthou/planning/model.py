@@ -41,6 +41,7 @@ Verb: TypeAlias = Literal[
     "mill keyway",
     "mill chamfer",
     "deburr",
+    "part off",
     "mark out",
 ]
 Stage: TypeAlias = Literal["rough", "finish", "only"]
