@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Hashable
 from dataclasses import dataclass
+from typing import Final
 
 from markupsafe import Markup
 
@@ -16,6 +18,11 @@ from halfthou.present.card_view import CoverView, SetUpView
 from halfthou.present.numbers import Units
 from halfthou.store.part_on_disk import faults_in
 from halfthou.store.plan_file import Changes, KeptPlan
+
+
+_VIEW_BOX: Final = re.compile(r'viewBox="0 0 ([\d.]+) ')
+CARD_ROOM_WIDE: Final = 110.0
+"""Width in mm from which a picture takes the whole width of a card, and of a page."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,6 +39,7 @@ class ShownSetUp:
 
     card: SetUpView
     picture: Markup | None
+    wide: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +87,8 @@ def view(shelf: Shelf, seen: Seen, *, units: Units) -> PlanView:
         cover=cover,
         way=tuple(_picture(shelf, one.svg) for one in cover.way) if cover else (),
         set_ups=tuple(
-            ShownSetUp(card=card, picture=_picture(shelf, card.picture)) for card in set_ups
+            ShownSetUp(card=card, picture=_picture(shelf, card.picture), wide=_wide(card.picture))
+            for card in set_ups
         ),
         version=version,
     )
@@ -125,6 +134,12 @@ def cards(shelf: Shelf, kept: KeptPlan, *, units: Units, paper: Paper) -> bytes:
 
 def _picture(shelf: Shelf, svg: str) -> Markup | None:
     return placed(shelf, svg) if svg else None
+
+
+def _wide(svg: str) -> bool:
+    """Tell whether a picture is meant to go across the whole sheet."""
+    found = _VIEW_BOX.search(svg)
+    return found is not None and float(found[1]) > CARD_ROOM_WIDE
 
 
 def _blocked(seen: Seen) -> str:

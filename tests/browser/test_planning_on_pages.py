@@ -1,0 +1,75 @@
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Page, expect
+
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+
+A_WHILE = 180_000
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Lay out one small part, planned quickly."""
+    laid = tmp_path_factory.mktemp("spacer")
+    (laid / "spacer.toml").write_text(
+        """
+[part]
+name = "spacer"
+material = "mild steel"
+units = "mm"
+otherwise = "ISO 2768-mK"
+
+[blank]
+bar = "round 25 x 60"
+
+[round.body]
+diameter = "20"
+long = "12"
+""",
+        "utf-8",
+    )
+    return laid
+
+
+def test_a_part_is_planned_on_its_page_and_the_plan_is_kept(
+    page: Page, address: str, folder: Path
+) -> None:
+    page.goto(f"{address}/part/spacer/plan")
+    page.get_by_role("button", name="Plan this part").click()
+    expect(page.get_by_role("heading", name="The way through")).to_be_visible(timeout=A_WHILE)
+
+    set_ups = page.locator("article.set-up")
+    assert set_ups.count() == page.locator(".way li").count()
+    assert (folder / "spacer.plan.json").exists()
+
+    axe = Axe().run(page, options={"runOnly": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"]})
+    assert [each["id"] for each in axe.response["violations"]] == []
+
+    cards = page.request.get(f"{address}/part/spacer/cards.pdf")
+    assert cards.body().startswith(b"%PDF")
+
+    page.set_viewport_size({"width": 320, "height": 640})
+    wider = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+    assert page.evaluate(wider) == 0
+
+
+def test_a_changed_drawing_is_said_on_the_plan_and_planning_again_takes_it_in(
+    page: Page, address: str, folder: Path
+) -> None:
+    page.goto(f"{address}/part/spacer/plan")
+    if page.get_by_role("button", name="Plan this part").is_visible():
+        page.get_by_role("button", name="Plan this part").click()
+    expect(page.get_by_role("heading", name="The way through")).to_be_visible(timeout=A_WHILE)
+    path = folder / "spacer.toml"
+    path.write_text(path.read_text("utf-8").replace('long = "12"', 'long = "13"'), "utf-8")
+
+    stale = page.locator(".trouble")
+    expect(stale).to_contain_text("This plan is from before the last change")
+    expect(stale).to_contain_text('+ long = "13"')
+
+    page.get_by_role("button", name="Plan again").click()
+    expect(page.locator(".trouble")).to_have_count(0, timeout=A_WHILE)
