@@ -33,6 +33,8 @@ FACTORS: Final[dict[str, float]] = {
 """Share of the turning speed by work (usual practice; countersinks a quarter of the drill's)."""
 THREAD_AT_MOST: Final[RevPerMinute] = 100.0
 """Fastest for screwcutting, where the half-nut or the hand must be in time (usual practice)."""
+REAM_AT_MOST: Final[RevPerMinute] = 500.0
+"""Fastest for a reamer, fed by hand and felt (usual practice)."""
 USUAL_SPEEDS: Final[dict[str, float]] = {
     "free-cutting steel": 35,
     "mild steel": 28,
@@ -137,6 +139,8 @@ def speed_for(
     wanted = turns_a_minute(speed=surface, diameter=diameter)
     if verb == "thread":
         wanted = min(wanted, THREAD_AT_MOST)
+    if verb == "ream":
+        wanted = min(wanted, REAM_AT_MOST)
     if at_most > 0:
         wanted = min(wanted, at_most)
     return machine_speed(speeds, wanted)

@@ -43,6 +43,10 @@ INSIDE_JAWS_FROM: Final[Millimetre] = 10.0
 """Holes under this are not looked at with a caliper (usual practice)."""
 THROUGH: Final[Millimetre] = 1.0
 """How far the full diameter goes past a far face (usual practice)."""
+REAMER_LEAD: Final[Millimetre] = 1.0
+"""Least depth below a blind reamed hole for the reamer's lead (usual practice)."""
+REAMER_LEAD_SHARE: Final = 0.15
+"""The same, as a share of the reamer (usual practice)."""
 CALMLY: Final[Second] = 2.0
 """A handle is not turned faster than this with any feeling (usual practice)."""
 _LEAD: Final[Millimetre] = 2.5
@@ -84,7 +88,8 @@ def full_depth(task: Task, op: Operation) -> Millimetre:
     point = point_allowance(op.cut_size)
     if op.through:
         return op.ends + THROUGH + point
-    return max(op.ends, min(wanted_for_tap(task, op), _room(task, op) - point)) + point
+    wanted = max(wanted_for_tap(task, op), wanted_for_reamer(task, op))
+    return max(op.ends, min(wanted, _room(task, op) - point)) + point
 
 
 def wanted_for_tap(task: Task, op: Operation) -> Millimetre:
@@ -92,6 +97,19 @@ def wanted_for_tap(task: Task, op: Operation) -> Millimetre:
     taps = [o for o in (*task.operations, *task.later) if o.verb == "tap" and o.thread is not None]
     return max(
         (o.ends + tap_lead(o.thread.pitch) for o in taps if o.feature == op.feature and o.thread),
+        default=0.0,
+    )
+
+
+def wanted_for_reamer(task: Task, op: Operation) -> Millimetre:
+    """Full depth a following reamer asks for, its lead included; 0 where none follows."""
+    reams = [o for o in (*task.operations, *task.later) if o.verb == "ream" and not o.through]
+    return max(
+        (
+            o.ends + max(REAMER_LEAD, o.cut_size * REAMER_LEAD_SHARE)
+            for o in reams
+            if o.feature == op.feature
+        ),
         default=0.0,
     )
 

@@ -8,14 +8,14 @@ from typing import Final
 from halfthou.cutting.feeds import FLY_CUTTING, REAMING, drill_feed, tooth_feed
 from halfthou.cutting.fluid import fluid_for
 from halfthou.cutting.hand_feed import seconds_a_turn
-from halfthou.cutting.passes import ALIKE, LEAVE, Cuts, milling_depth, roughing
+from halfthou.cutting.passes import roughing
 from halfthou.cutting.speeds import speed_for
 from halfthou.handbook.drills import point_allowance
 from halfthou.planning import working_words as words
-from halfthou.planning.axes import Extents, dot, extents_of_all
+from halfthou.planning.axes import Extents, extents_of_all
 from halfthou.planning.dials import division_travel
 from halfthou.planning.model import Operation
-from halfthou.planning.worked import CoarseCheck, Feed, Place
+from halfthou.planning.worked import CoarseCheck, Feed
 from halfthou.planning.working_cuts import Draft, reached, told
 from halfthou.planning.working_holes import (
     LEFT_TO_THE_DRILL,
@@ -23,8 +23,9 @@ from halfthou.planning.working_holes import (
     full_depth,
     no_room_for_lead,
 )
+from halfthou.planning.working_hollows import cut_down
 from halfthou.planning.working_measures import measures_for, thread_measure
-from halfthou.planning.working_places import down, face_cuts, longest, place, point_at, table_moves
+from halfthou.planning.working_places import down, face_cuts, longest, place
 from halfthou.planning.working_side import side_milling
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre, RevPerMinute, Second, Vec3
@@ -185,7 +186,7 @@ def _milled(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
     elif op.verb == "mill face":
         side_milling(task, mill, draft, width, zero)
     else:
-        _cut_down(task, mill, draft, width, zero)
+        cut_down(task, mill, draft, width, zero)
     draft.remarks.append(words.FEED_AGAINST)
     return draft
 
@@ -233,75 +234,3 @@ def _narrow(task: Task, space: Extents | None) -> Millimetre:
     if space is None:
         return 20.0
     return min(space.length(task.along), space.length(task.away))
-
-
-def _heights(op: Operation, space: Extents, zero: Vec3, up: Vec3) -> tuple[float, float]:
-    """How far below the zero a cut begins and ends."""
-    top = dot(zero, up)
-    ends = top - space.least(up)
-    if op.verb == "mill keyway" and op.from_size > 0:
-        return ends - op.from_size, ends
-    return max(0.0, top - space.most(up)), ends
-
-
-def _down_cuts(
-    task: Task, mill: Mill, op: Operation, width: Millimetre, deep: Millimetre
-) -> tuple[Cuts, ...]:
-    deepest = milling_depth(cutter=width, deepest=task.metal.rough)
-    leave = LEAVE if op.verb in {"mill pocket", "mill step"} else ALIKE
-    rough = roughing(
-        metal_off=deep, deepest=deepest, leave=min(leave, deep / 2), step=division_travel(mill.z)
-    )
-    left = rough[-1].left if rough else deep
-    return (*rough, Cuts(count=1, depth=left, left=0.0, purpose="finish"))
-
-
-def _cut_down(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: Vec3) -> None:
-    """Step, slot, pocket or keyway: down in cuts, between two corners for the cutter's middle."""
-    op = draft.operation
-    space = extents_of_all(op.region)
-    if space is None:
-        return
-    begins, ends = _heights(op, space, zero, task.up)
-    cuts = _down_cuts(task, mill, op, width, ends - begins)
-    draft.passes = told(cuts, size=ends, way=-1.0)
-    draft.moves = tuple(down(mill, begins + total, quill=False) for total in reached(cuts))
-    draft.places = _corners(task, mill, zero, space, width)
-    if op.size is not None and op.size.middle > width * 1.01 and op.verb != "mill step":
-        draft.remarks.append(
-            "rough it down the middle first, then each wall to size in two cuts alike"
-        )
-    if op.verb == "mill keyway":
-        draft.remarks.append("a slot drill, not an end mill: it has to cut down into the solid")
-    near = abs(draft.places[0].x) - width / 2
-    if near >= RULE_WITHIN:
-        draft.check = CoarseCheck(
-            what="cutter's near side from the edge, as a touch mark before going down",
-            means="rule", expect=near, within=RULE_WITHIN,
-        )  # fmt: skip
-    draft.takes(length=longest(task, space), passes=sum(cut.count for cut in cuts))
-
-
-def _corners(
-    task: Task, mill: Mill, zero: Vec3, space: Extents, width: Millimetre
-) -> tuple[Place, ...]:
-    """Where the cutter's middle starts and ends, along and across."""
-    half = width / 2
-    metal = extents_of_all(task.part.metal)
-    low: dict[str, float] = {}
-    high: dict[str, float] = {}
-    for letter, way in (("x", task.along), ("y", task.away)):
-        a, b = space.least(way) + half, space.most(way) - half
-        if metal is not None and space.least(way) < metal.least(way) - _SAME:
-            a = metal.least(way) - half - RUN_OUT
-        if metal is not None and space.most(way) > metal.most(way) + _SAME:
-            b = metal.most(way) + half + RUN_OUT
-        middle = (a + b) / 2
-        low[letter], high[letter] = (a, b) if a <= b else (middle, middle)
-    ends = []
-    for label, spot in (("from", low), ("to", high)):
-        x = spot["x"] - dot(zero, task.along)
-        y = spot["y"] - dot(zero, task.away)
-        point = point_at(task, zero, x, y)
-        ends.append(Place(label=label, at=point, x=x, y=y, moves=table_moves(mill, x, y)))
-    return tuple(ends)

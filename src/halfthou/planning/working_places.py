@@ -30,6 +30,13 @@ def table_moves(mill: Mill, x: Millimetre, y: Millimetre) -> tuple[Move, ...]:
     )
 
 
+def line_move(mill: Mill, task: Task, way: Vec3, at: Millimetre) -> Move:
+    """Tell the one slide that sets a straight line, the other being run along it."""
+    along = way == task.along
+    both = table_moves(mill, at, 0.0) if along else table_moves(mill, 0.0, at)
+    return both[0] if along else both[1]
+
+
 def down(mill: Mill, depth: Millimetre, *, quill: bool) -> Move:
     """Tell how far down: the quill by its scale, the table or head by its dial."""
     if quill:

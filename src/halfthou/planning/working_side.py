@@ -6,10 +6,10 @@ from typing import Final
 
 from halfthou.drawing.model import Surface
 from halfthou.planning import working_words as words
-from halfthou.planning.axes import Extents, dot, extents_of_all
-from halfthou.planning.worked import CoarseCheck, Move, Place
+from halfthou.planning.axes import dot, extents_of_all
+from halfthou.planning.worked import CoarseCheck, Move
 from halfthou.planning.working_cuts import Draft, reached, told
-from halfthou.planning.working_places import down, face_cuts, longest, point_at, table_moves
+from halfthou.planning.working_places import down, face_cuts, line_move, longest
 from halfthou.planning.working_task import Task
 from halfthou.planning.working_zero import first_edge_cut, raw_over
 from halfthou.units import Millimetre, Vec3
@@ -19,7 +19,6 @@ SIDE_SHARE: Final = 0.1
 """Deepest side cut of an end mill at its full depth, in diameters (usual practice)."""
 BELOW: Final[Millimetre] = 0.5
 """How far the cutter's end goes below the edge it cuts (usual practice)."""
-RUN_OUT: Final[Millimetre] = 2.0
 _FLAT: Final = 0.99
 
 
@@ -46,7 +45,7 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
         return
     line = dot(edge.point, way) - dot(zero, way) + dot(edge.direction, way) * (width / 2 + op.ends)
     draft.moves += _sideways(mill, task, way, line, reached(cuts), dot(edge.direction, way))
-    draft.places = _ends(task, mill, metal, width, zero, way, line)
+    draft.remarks.append(words.RIGHT_ACROSS)
     if lengths:
         draft.check = CoarseCheck(
             what="size across before the last cut", means="caliper",
@@ -83,26 +82,5 @@ def _sideways(  # noqa: PLR0917  (one line of a card)
     found = []
     for total in done:
         at = line + outward * (done[-1] - total)
-        both = table_moves(mill, at, 0.0) if way == task.along else table_moves(mill, 0.0, at)
-        found.append(both[0] if way == task.along else both[1])
-    return tuple(found)
-
-
-def _ends(  # noqa: PLR0917  (both ends of one line)
-    task: Task,
-    mill: Mill,
-    metal: Extents,
-    width: Millimetre,
-    zero: Vec3,
-    way: Vec3,
-    line: Millimetre,
-) -> tuple[Place, ...]:
-    other = task.away if way == task.along else task.along
-    past = width / 2 + RUN_OUT
-    found = []
-    for label, reach in (("from", metal.least(other) - past), ("to", metal.most(other) + past)):
-        run = reach - dot(zero, other)
-        x, y = (line, run) if way == task.along else (run, line)
-        spot = point_at(task, zero, x, y)
-        found.append(Place(label=label, at=spot, x=x, y=y, moves=table_moves(mill, x, y)))
+        found.append(line_move(mill, task, way, at))
     return tuple(found)

@@ -53,6 +53,8 @@ DIAL_MARKS: Final = "open the half-nut only at the same mark of the thread dial"
 ZERO_RAKE: Final = "no top rake, or it digs in"
 DULLED: Final = "lips of the drill dulled with a stone, or it grabs"
 BREAK_EDGES: Final = "break every edge this set-up leaves sharp, unless drawn sharp"
+RIGHT_ACROSS: Final = "run right across, clear of the work at both ends"
+OUTSIDE_IN: Final = "from the outside in, each depth right across before the next"
 OWN_ZERO: Final = (
     "sideways until the edge cleans up all along; that is the zero of this way, half the cutter "
     "allowed for"

@@ -533,3 +533,41 @@ def test_a_ring_about_a_bore_of_the_lathe_is_left_from_the_left() -> None:
     assert result.zero is not None
     assert result.zero.at == (0.0, 0.0, 0.0)
     assert slides(result.steps[0], "saddle") == [10.0]
+
+
+@pytest.mark.derived(by="wall at 50, cutter of 10: its middle at 55; 4 down from the top")
+def test_a_step_that_runs_right_through_is_told_by_one_line() -> None:
+    step = operation(
+        "step",
+        "mill step",
+        feature="step",
+        machine="mill",
+        approach=(UP,),
+        tools=("end mill 10",),
+        cut_size=4.0,
+        region=(Box(low=(50, -2, 6), high=(62, 42, 12)),),
+    )
+    told = in_the_vice(step).steps[0]
+
+    assert told.places == ()
+    assert slides(told, "table") == [55.0]
+    assert slides(told, "knee")[-1] == pytest.approx(4.0)
+    assert told.check is not None
+    assert told.check.expect == pytest.approx(50.0)
+
+
+@pytest.mark.derived(by="6 deep, a lead of 1 for the reamer, and 0.3 of 3.9 for the point")
+def test_a_blind_hole_is_drilled_deeper_for_the_reamers_lead() -> None:
+    at: dict[str, Any] = {
+        "feature": "tapped",
+        "machine": "mill",
+        "at": ((15.0, 10.0, 10.0),),
+        "approach": (UP,),
+        "inside": True,
+    }
+    drill = operation("drill", "drill", "rough", cut_size=3.9, ends=6.0, tools=("d",), **at)
+    ream = operation("ream", "ream", "finish", cut_size=4.0, from_size=3.9, ends=6.0, **at)
+    steps = in_the_vice(drill, ream).steps
+
+    assert slides(steps[0], "quill") == [pytest.approx(8.17)]
+    assert steps[1].speed == 370  # 32 m/min at 4 mm would be 2546: never over 500
