@@ -114,7 +114,7 @@ def merged(base: Table, own: Table) -> dict[str, Any]:
         elif isinstance(value, Mapping) and isinstance(base.get(key), Mapping):
             result[key] = _over(base[key], value)
         else:
-            result.update(_over(result, {key: value}))
+            result = _over(result, {key: value})
     return result
 
 
@@ -187,8 +187,9 @@ def _over(base: Table, own: Table) -> dict[str, Any]:
     result = dict(base)
     for key, value in own.items():
         for ending, other in (("_in", "_mm"), ("_mm", "_in")):
-            if key.endswith(ending):
-                result.pop(key.removesuffix(ending) + other, None)
+            twin = key.removesuffix(ending) + other
+            if key.endswith(ending) and twin not in own:
+                result.pop(twin, None)
         before = result.get(key)
         both = isinstance(value, Mapping) and isinstance(before, Mapping)
         result[key] = _over(before, value) if both else value  # type: ignore[arg-type]

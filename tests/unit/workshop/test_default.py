@@ -92,3 +92,42 @@ def test_series_of_drills_are_written_out_one_by_one() -> None:
     assert written_out("1/64 to 3/64 by 1/64") == ("1/64", "1/32", "3/64")
     assert written_out("letters A to C") == ("letter A", "letter B", "letter C")
     assert written_out("Nos 59 to 60") == ("No. 59", "No. 60")
+
+
+@pytest.mark.parametrize(
+    ("own", "says"),
+    [
+        ({"holding": {"big vice": {"machine": "mill"}}}, "device is missing"),
+        ({"lathe": {"l": {"speeds_rev_min": 100}}}, "speeds_rev_min is not a list: 100"),
+        ({"mill": {"m": {"travels_mm": [1, 2, 3]}}}, "travels_mm is not a list of 2"),
+        ({"gauge": {"rule": {"bias_mm": 1, "bias_in": 1}}}, "bias is given twice"),
+        ({"saw_kerf_mm": -1}, "saw_kerf_mm is -1"),
+        ({"tool": {"knife tool": {"teeth": 1.5}}}, "teeth is not a whole number: 1.5"),
+        (
+            {"lathe": {"lathe": {"have": False}}, "mill": {"mill": {"have": False}}},
+            "no lathe and no",
+        ),
+        ({"drills": {"drills": ["1 to 13 by nought"]}}, "not understood as a series of drills"),
+        ({"drills": {"drills": ["13 to 1 by 0.1"]}}, "not understood as a series of drills"),
+        ({"drills": {"drills": ["1/0 to 1 by 1/64"]}}, "not understood as a series of drills"),
+        ({"holding": "none"}, "holding is not a table of named things"),
+        ({"holding": {"vice": 3}}, "vice is not a table"),
+        ({"cutting_speeds_m_min": {"brass": "fast"}}, "brass is not a number: 'fast'"),
+        ({"drills": {"taps": "M5"}}, "taps is not a list: 'M5'"),
+    ],
+)
+def test_each_fault_of_a_workshop_file_is_named(own: dict[str, object], says: str) -> None:
+    with pytest.raises(Faults) as caught:
+        workshop_from(merged(default_tables(), own), file="workshop.toml")
+
+    assert says in str(caught.value)
+
+
+@pytest.mark.derived(by="0.0625 in of 25.4 mm")
+def test_sizes_in_inches_and_single_drills_are_taken() -> None:
+    own = {"saw_kerf_in": 0.0625, "drills": {"drills": ["6.35", "1 to 3/2 by 1/4"]}}
+    shop = workshop_from(merged(default_tables(), own), file="w")
+
+    assert shop.saw_kerf == pytest.approx(1.5875)
+    assert shop.drills.drills == ("6.35", "1 in", "1 1/4", "1 1/2")
+    assert shop.drills.reamers == default_workshop().drills.reamers
