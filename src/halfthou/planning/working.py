@@ -71,7 +71,7 @@ def _set_up(task: Task) -> WorkedSetUp:
         wanted=wanted_for(task, steps, zero),
         hold_notes=_holding_words(task, steps),
         true_notes=true_notes(task),
-        cautions=cautions(task),
+        cautions=cautions(task, frozenset(s.speed for s in steps if s.speed is not None)),
         reasons=tuple(r for r in task.plan.reasons if r.set_up == task.number),
         mark=witness(task),
         next_notes=next_notes(task),

@@ -85,14 +85,19 @@ def true_notes(task: Task) -> tuple[str, ...]:
     return ()
 
 
-def cautions(task: Task) -> tuple[str, ...]:
-    """Say what to beware of, worst first, on the card where the danger is."""
+def cautions(task: Task, speeds: frozenset[float] = frozenset()) -> tuple[str, ...]:
+    """Say what to beware of, worst first, on the card where the danger is.
+
+    ``speeds`` are those the set-up runs at: more than one, and belts are changed in it.
+    """
+    belts = (words.BELTS,) if len(speeds) > 1 else ()
     match task.scheme.machine:
         case "lathe":
-            return (*_at_the_lathe(task), words.EYES)
+            return (*_at_the_lathe(task), *belts, words.EYES)
         case "mill":
             saws = any("slitting" in tool for op in task.operations for tool in op.tools)
-            return (words.MILL_HELD, *((words.SAW_CLIMBS,) if saws else ()), words.EYES)
+            climbs = (words.SAW_CLIMBS,) if saws else ()
+            return (words.MILL_HELD, *climbs, *belts, words.EYES)
         case "bench":
             return ()
 
@@ -106,10 +111,20 @@ def _at_the_lathe(task: Task) -> list[str]:
         (words.BALANCE, device in _BIG),
         (words.DRIVER, device == "centres"),
         (words.SCREWED, nose and device in _CHUCKS | _BIG),
+        (words.BOARD, _chuck_changed(task)),
         (words.CENTRE, task.scheme.centre or device == "centres"),
         (words.WHIPS, _bar_behind(task)),
     )
     return [text for text, holds in said if holds]
+
+
+def _chuck_changed(task: Task) -> bool:
+    """Tell whether a chuck or plate goes on in place of what the lathe last held work in."""
+    device = task.scheme.device.device
+    before = [
+        s.scheme for s in task.plan.set_ups[: task.number - 1] if s.scheme.machine == "lathe"
+    ]
+    return device in _CHUCKS | _BIG and bool(before) and before[-1].device.device != device
 
 
 def _bar_behind(task: Task) -> bool:

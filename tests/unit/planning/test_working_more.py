@@ -571,3 +571,13 @@ def test_a_blind_hole_is_drilled_deeper_for_the_reamers_lead() -> None:
 
     assert slides(steps[0], "quill") == [pytest.approx(8.17)]
     assert steps[1].speed == 370  # 32 m/min at 4 mm would be 2546: never over 500
+
+
+def test_belts_and_a_change_of_chuck_bring_their_cautions() -> None:
+    four = next(d for d in SHOP.holding if d.device == "four-jaw chuck")
+    spot = operation("spot", "spot", feature="bore", at=AXIS, ends=3.0, cut_size=3.0, inside=True)
+    set_ups = worked(chucked(FACE), chucked(FINISH, spot, links=(Link(holder=four),))).set_ups
+
+    assert "isolate the machine before changing belts" not in set_ups[0].cautions
+    assert "isolate the machine before changing belts" in set_ups[1].cautions
+    assert "board on the bed before a heavy chuck goes on or comes off" in set_ups[1].cautions
