@@ -26,7 +26,7 @@ from halfthou.present.words_surfaces import metal_word, surface_words
 from halfthou.workshop.model import Workshop
 
 _DOING: Final[dict[str, str]] = {
-    "mill face": "mill square",
+    "mill face": "face",
     "mill step": "step",
     "mill slot": "slot",
     "mill pocket": "pocket",
@@ -41,12 +41,14 @@ def price_words(plan: Plan) -> tuple[str, ...]:
     """Say what the plan costs by the price list, how far that is proved, and what it is not."""
     set_ups = f"{counted(plan.up_to_set_ups)} set-up{'' if plan.up_to_set_ups == 1 else 's'}"
     if plan.proved:
-        proof = f"Cheapest by this price list: proved, no plan of up to {set_ups} costs less."
-    else:
+        proof = "Proved: no plan costs less by this price list."
+    elif plan.up_to_set_ups >= len(plan.set_ups):
         proof = (
-            f"The best found of up to {set_ups}, not proved cheapest: "
-            f"none can cost less than {minutes(plan.bound)}."
+            f"Proved: no plan of up to {set_ups} costs less by this price list. "
+            "Longer ones were not looked at."
         )
+    else:
+        proof = f"The best found, not proved cheapest: none can cost less than {minutes(plan.bound)}."
     price = (
         f"Price {minutes(plan.minutes)}: machine time, holding and changes, "
         "and a charge wherever work is held anew that must run true."
