@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import asdict, dataclass
+from itertools import takewhile
 from typing import Any, Final, Literal, TypeAlias
 
 from halfthou.cards.typeset import Typeset, typeset
 from halfthou.present.card_view import CoverView, SetUpView, StripView
 
 Paper: TypeAlias = Literal["A4", "A5", "Letter"]
-_SHORT: Final = 2
-"""Steps of bench work that still go on the cover."""
+_SHORT: Final = 3
+"""Steps of bench work that need no sheet of their own."""
 _PAPERS: Final[dict[Paper, str]] = {"A4": "a4", "A5": "a5", "Letter": "us-letter"}
 
 
@@ -35,23 +36,35 @@ def sheets_of(
 ) -> Sheets:
     """Lay the views out as the typesetter takes them; a picture used twice goes in once."""
     shelf = _Shelf(pictures={})
-    short = _short(set_ups) if cover is not None else ()
+    short = _first_at_bench(set_ups) if cover is not None else ()
     part = cover.part if cover is not None else set_ups[0].part if set_ups else ""
     job = {
         "title": f"Job cards: {part}",
         "paper": _PAPERS[paper],
         "cover": None if cover is None else _cover(cover, short, shelf),
-        "set-ups": [_set_up(one, shelf) for one in set_ups[len(short) :]],
+        "set-ups": _cards(set_ups[len(short) :], shelf),
     }
     return Sheets(job=job, pictures=dict(shelf.pictures))
 
 
-def _short(set_ups: tuple[SetUpView, ...]) -> tuple[SetUpView, ...]:
+def _is_short(one: SetUpView) -> bool:
+    return one.at_the_bench and len(one.steps) <= _SHORT
+
+
+def _first_at_bench(set_ups: tuple[SetUpView, ...]) -> tuple[SetUpView, ...]:
     """Set-ups before the first machine that need no sheet of their own: sawing the metal off."""
-    for number, one in enumerate(set_ups):
-        if not one.at_the_bench or len(one.steps) > _SHORT:
-            return set_ups[:number]
-    return ()
+    return tuple(takewhile(_is_short, set_ups))
+
+
+def _cards(set_ups: tuple[SetUpView, ...], shelf: _Shelf) -> list[dict[str, Any]]:
+    """Lay out each set-up; a little bench work goes at the foot of the card before it."""
+    laid: list[dict[str, Any]] = []
+    for one in set_ups:
+        if laid and _is_short(one):
+            laid[-1]["then"].append(_set_up(one, shelf))
+        else:
+            laid.append(_set_up(one, shelf) | {"then": []})
+    return laid
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

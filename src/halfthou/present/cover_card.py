@@ -31,7 +31,9 @@ def cover_view(job: Job, pictures: Pictures) -> CoverView:
         tools=serves_words(worked.tools),
         gauges=serves_words(worked.gauges),
         findings=finding_words(part),
-        unjudged=tuple(unjudged_words(one, part, job.units) for one in job.plan.unjudged),
+        unjudged=tuple(
+            dict.fromkeys(unjudged_words(one, part, job.units) for one in job.plan.unjudged)
+        ),
         meant=meant_words(part),
         made=made_words(worked, part, job.units),
         price=price_words(job.plan),

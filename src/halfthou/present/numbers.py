@@ -20,8 +20,10 @@ THIN: Final = "\u00a0"
 """A space at which no line is broken."""
 _MM_PLACES: Final = (2, 3)
 _INCH_PLACES: Final = (3, 4, 5)
-_LOST: Final = 0.1
+_MM_LOST: Final = 0.02
 """Share of a tolerance that rounding its limits inward may cost before a decimal is added."""
+_INCH_LOST: Final = 0.1
+"""The same in inches: a tenth of a thou is as fine as most gauges read."""
 _WORDS: Final = (
     *("no", "one", "two", "three", "four", "five", "six"),
     *("seven", "eight", "nine", "ten", "eleven", "twelve"),
@@ -99,20 +101,20 @@ def _in_units(metric: str, inch: str, units: Units) -> str:
     return metric if units == "mm" else inch
 
 
-def _places(low: float, high: float, choices: tuple[int, ...]) -> int:
+def _places(low: float, high: float, choices: tuple[int, ...], lost: float) -> int:
     """Fewest decimals at which limits rounded inward keep nearly all of the tolerance."""
     width = high - low
     for places in choices:
         step = 10.0**-places
         inner = math.floor(high / step + 1e-6) * step - math.ceil(low / step - 1e-6) * step
-        if inner >= (1 - _LOST) * width - 1e-9 and inner > 0:
+        if inner >= (1 - lost) * width - 1e-9 and inner > 0:
             return places
     return choices[-1]
 
 
 def _both_places(low: Millimetre, high: Millimetre) -> tuple[int, int]:
-    inch = _places(low / MM_PER_INCH, high / MM_PER_INCH, _INCH_PLACES)
-    return _places(low, high, _MM_PLACES), inch
+    inch = _places(low / MM_PER_INCH, high / MM_PER_INCH, _INCH_PLACES, _INCH_LOST)
+    return _places(low, high, _MM_PLACES, _MM_LOST), inch
 
 
 def limits(low: Millimetre, high: Millimetre, units: Units) -> str:

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from halfthou.planning.worked import Move, Place, WorkedSetUp
 from halfthou.present.card_view import PlacesView
 from halfthou.present.numbers import Units, fixed, joined
 from halfthou.present.words_steps import move_words
+
+_RUN: Final = frozenset({"from", "to"})
+"""What the places of a run of the cutter are called; all others are holes."""
 
 
 def places_of(worked: WorkedSetUp, units: Units) -> tuple[PlacesView, ...]:
@@ -16,7 +21,7 @@ def places_of(worked: WorkedSetUp, units: Units) -> tuple[PlacesView, ...]:
     for step in worked.steps:
         if not step.places:
             continue
-        if all(place.label.isdigit() for place in step.places):
+        if not _RUN.issuperset(place.label for place in step.places):
             holes.setdefault(step.places, []).append(step.number)
         else:
             lines.append(step.places)

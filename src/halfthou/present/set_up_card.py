@@ -116,16 +116,17 @@ def all_through(worked: WorkedSetUp) -> tuple[str, ...]:
 
 
 def step_views(job: Job, worked: WorkedSetUp) -> tuple[StepView, ...]:
-    """Format the steps; what is said once is not said again: a tool in hand, a remark on it."""
+    """Format the steps; what is said once is not said again: a tool in hand, a remark."""
     views = []
     before: Step | None = None
-    remarked: dict[str, frozenset[str]] = {}
+    remarked: dict[tuple[str, ...], frozenset[str]] = {}
     warned = frozenset(all_through(worked))
     common = frozenset(throughout(worked))
     for step in worked.steps:
-        said = remarked.get(step.tool, common)
+        verbs = tuple(op.verb for op in step.operations)
+        said = remarked.get(verbs, common)
         views.append(_step(job, step, before, said=said, warned=warned))
-        remarked[step.tool] = said | frozenset(step.remarks)
+        remarked[verbs] = said | frozenset(step.remarks)
         warned |= frozenset(step.cautions)
         before = step
     return tuple(views)
@@ -161,8 +162,9 @@ def _closing(job: Job, worked: WorkedSetUp) -> tuple[Paragraph, ...]:
     first = " ".join(sentence(note) for note in notes if note)
     then = ""
     if following is not None:
-        where = f"set-up {following.number}, {following.set_up.scheme.machine}"
-        then = f"{capital(where)}: {uncapital(way_words(following.set_up))}."
+        machine = following.set_up.scheme.machine
+        at = "" if machine == "bench" else f"{machine}: "
+        then = f"Set-up {following.number}, {at}{uncapital(way_words(following.set_up))}."
     return _filled(("Before you let go", first), ("Next", then))
 
 

@@ -20,8 +20,10 @@ _ACROSS: Final = " across"
 _REST: Final = re.compile(
     r"\s+(?:through|bored|reamed|drilled|to |beyond |clear |x ).*$|\s+x\s.*$|\s+through$"
 )
+_SIZE: Final = re.compile(r"[ØR(]?\s*[\d.]|M\d")
 _UNIT: Final = re.compile(r"mm|in\b|[\"″]")
 _FIRST: Final = re.compile(r"^[Ø]?(?:\d+[ -])?[\d./]*\d")
+_LEVEL: Final = 1e-6
 _WIDE_OPEN: Final = 1e6
 
 
@@ -58,6 +60,9 @@ def measure_words(measure: Measure, step: Step, part: Part, units: Units) -> Mea
         return MeasureView(
             aim=_called(measure, band, part), limits=_plug(measure, units), drawn="", gauge=gauge
         )
+    if abs(measure.aim) < _LEVEL and measure.low < 0 < measure.high:
+        within = limits(0.0, measure.high, units).partition("–")[2]
+        return MeasureView(aim="level", limits=f"within {within}", drawn="", gauge=gauge)
     stated = measure.high - measure.low < _WIDE_OPEN and measure.high > measure.low
     about = "" if stated else "about "
     wanted = (
@@ -76,7 +81,7 @@ def drawn_words(band: Band, part: Part, units: Units) -> str:
     text = size_text(band.text)
     if part.units == "in" and units != "in" and not _UNIT.search(text):
         text = _FIRST.sub(r"\g<0> in", text, count=1)
-    if not text or text in (plain(band.nominal, units), fixed(band.nominal, units)):
+    if not _SIZE.match(text) or text in (plain(band.nominal, units), fixed(band.nominal, units)):
         return ""
     return text
 

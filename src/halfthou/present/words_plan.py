@@ -48,7 +48,9 @@ def price_words(plan: Plan) -> tuple[str, ...]:
             "Longer ones were not looked at."
         )
     else:
-        proof = f"The best found, not proved cheapest: none can cost less than {minutes(plan.bound)}."
+        proof = (
+            f"The best found, not proved cheapest: none can cost less than {minutes(plan.bound)}."
+        )
     price = (
         f"Price {minutes(plan.minutes)}: machine time, holding and changes, "
         "and a charge wherever work is held anew that must run true."

@@ -134,6 +134,9 @@ def _edge(cut: Cut) -> str:
     """Name the edge a chamfer takes off, by what the drawing calls it."""
     edge = cut.chamfer.edge if cut.chamfer is not None else cut.operation.feature
     words = edge.split()
+    if not cut.part.turned:
+        sides = [word for word in cut.operation.feature.split() if word in _SIDES]
+        return f"the {' '.join(sides)} edge" if sides else cut.named
     if cut.operation.inside:
         return f"the mouth of the {edge}"
     if edge in _SIDES:
