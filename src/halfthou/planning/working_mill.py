@@ -12,10 +12,11 @@ from halfthou.cutting.passes import roughing
 from halfthou.cutting.speeds import speed_for
 from halfthou.handbook.drills import point_allowance
 from halfthou.planning import working_words as words
-from halfthou.planning.axes import Extents, extents_of_all
+from halfthou.planning.axes import Extents, dot, extents_of_all, opposite
 from halfthou.planning.dials import division_travel
+from halfthou.planning.lump import lump_of
 from halfthou.planning.model import Operation
-from halfthou.planning.worked import CoarseCheck, Feed
+from halfthou.planning.worked import CoarseCheck, Feed, Measure
 from halfthou.planning.working_cuts import Draft, reached, told
 from halfthou.planning.working_holes import (
     LEFT_TO_THE_DRILL,
@@ -24,10 +25,11 @@ from halfthou.planning.working_holes import (
     no_room_for_lead,
 )
 from halfthou.planning.working_hollows import cut_down
-from halfthou.planning.working_measures import measures_for, thread_measure
+from halfthou.planning.working_measures import measures_for, passing_measure, thread_measure
 from halfthou.planning.working_places import down, face_cuts, longest, place
 from halfthou.planning.working_side import side_milling
 from halfthou.planning.working_task import Task
+from halfthou.planning.working_zero import raw_over
 from halfthou.units import Millimetre, RevPerMinute, Second, Vec3
 from halfthou.workshop.model import Mill, Tool
 
@@ -45,7 +47,7 @@ CALMLY: Final[Second] = 1.0
 """A table handle is not turned faster than this under cut (usual practice)."""
 RULE_WITHIN: Final[Millimetre] = 0.5
 _FLY_TEETH: Final = 1
-_SAME: Final = 1e-6
+_UPRIGHT: Final = 0.99
 
 
 def mill_drafts(task: Task, mill: Mill, zero: Vec3) -> list[Draft]:
@@ -215,6 +217,8 @@ def _facing(task: Task, mill: Mill, draft: Draft, width: Millimetre) -> None:
     else:
         cuts = face_cuts(op.cut_size, deepest, step)
     lengths = [m for m in draft.measures if m.kind == "length"]
+    if not lengths:
+        draft.measures = (*draft.measures, *to_the_raw_side(task, op))
     size = lengths[0].aim if lengths else 0.0
     draft.passes = told(cuts, size=size, way=1.0)
     draft.moves = tuple(down(mill, total, quill=False) for total in reached(cuts))
@@ -228,6 +232,26 @@ def _facing(task: Task, mill: Mill, draft: Draft, width: Millimetre) -> None:
     traverses = max(1, math.ceil((across - 4.0) / (STEP_OVER * width)))
     count = sum(cut.count for cut in cuts) * traverses
     draft.takes(length=longest(task, space) + width, passes=count)
+
+
+def to_the_raw_side(task: Task, op: Operation) -> tuple[Measure, ...]:
+    """Measure a first face by how far it leaves it from the raw side opposite."""
+    made = [task.surface(name) for name in op.makes]
+    face = next((s for s in made if s is not None and dot(s.direction, task.up) > _UPRIGHT), None)
+    if face is None or raw_over(task, face) is None:
+        return ()
+    below = opposite(task.up)
+    there = task.there_before(op)
+    finished = [
+        s
+        for s in task.part.surfaces
+        if s.kind == "plane" and s.name in there and dot(s.direction, below) > _UPRIGHT
+    ]
+    if finished:
+        return ()
+    thick = dot(face.point, task.up) + lump_of(task.part).raw.most(below)
+    one = passing_measure(task, surface=face.name, size=thick, kind="length")
+    return (one,) if one is not None else ()
 
 
 def _narrow(task: Task, space: Extents | None) -> Millimetre:

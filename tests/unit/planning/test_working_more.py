@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from halfthou.drawing.geometry import Box, Cylinder, Obround, Tube
-from halfthou.drawing.model import Part
+from halfthou.drawing.model import Block, Part
 from halfthou.errors import HalfthouError
 from halfthou.handbook.threads import thread
 from halfthou.planning.model import Link, SetUp
@@ -581,3 +581,30 @@ def test_belts_and_a_change_of_chuck_bring_their_cautions() -> None:
     assert "isolate the machine before changing belts" not in set_ups[0].cautions
     assert "isolate the machine before changing belts" in set_ups[1].cautions
     assert "board on the bed before a heavy chuck goes on or comes off" in set_ups[1].cautions
+
+
+@pytest.mark.derived(by="10 thick and 1 of skin still on the back: 11")
+def test_a_first_face_is_measured_from_the_raw_side_opposite() -> None:
+    body = Block(name="plate", low=(0, 0, 0), high=(60, 40, 10), machined=frozenset())
+    blank = replace(PLATE.blank, size=(60.0, 40.0, 12.0))
+    part = replace(PLATE, features=(*PLATE.features, body), blank=blank)
+    face = operation(
+        "mill front",
+        "mill face",
+        feature="front",
+        machine="mill",
+        makes=("front",),
+        approach=(UP,),
+        tools=("fly cutter 50",),
+        cut_size=1.0,
+        region=(Box(low=(-2, -2, 10), high=(62, 42, 14)),),
+    )
+    back = replace(face, key="mill back", makes=("back",), approach=((0.0, 0.0, -1.0),))
+    turned = on_the_mill(
+        back, faces=(0.0, 0.0, -1.0), across=RIGHT, grips=(), seats=(), true_on=()
+    )
+    first = on_the_mill(face, faces=UP, across=RIGHT, grips=(), seats=(), true_on=())
+    steps = [u.steps[0] for u in worked(first, turned, part=part).set_ups]
+
+    assert [m.aim for m in steps[0].measures] == [11.0]
+    assert steps[1].measures == ()
