@@ -91,7 +91,7 @@ def page(context: BrowserContext) -> Iterator[Page]:
     opened = context.new_page()
     wrong: list[str] = []
     opened.on("pageerror", lambda error: wrong.append(str(error)))
-    opened.on("console", lambda said: wrong.append(said.text) if said.type in {"error"} else None)
+    opened.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
     yield opened
 
     assert wrong == []

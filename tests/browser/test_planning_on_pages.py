@@ -8,7 +8,7 @@ from playwright.sync_api import Page, expect
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
-A_WHILE = 180_000
+A_WHILE = 60_000
 
 
 @pytest.fixture(scope="module")

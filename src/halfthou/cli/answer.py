@@ -48,6 +48,11 @@ def give(command: str, work: Callable[[], Answer], *, as_json: bool) -> int:
     return answer.status
 
 
+def say(text: str) -> None:
+    """Say a part of the answer at once."""
+    print(text, flush=True)  # noqa: T201
+
+
 def remark(text: str) -> None:
     """Say something beside the answer: on the error stream, so that JSON stays JSON."""
     print(text, file=sys.stderr)  # noqa: T201

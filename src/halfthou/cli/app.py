@@ -160,10 +160,11 @@ def demo(
 
     halfthou demo
     """
-    from halfthou.cli.answer import give
+    from halfthou.cli.answer import give, remark, say
     from halfthou.cli.demo import run_demo
 
-    status = give("demo", lambda: run_demo(folder), as_json=as_json)
+    tell = remark if as_json else say
+    status = give("demo", lambda: run_demo(folder, tell=tell), as_json=as_json)
     if then_open and status == 0:
         open_folder(folder, browser=True)
     raise typer.Exit(status)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from importlib.resources import files
 from pathlib import Path
 
@@ -13,24 +14,27 @@ from halfthou.store.part_on_disk import part_files
 from halfthou.store.writing import write_whole
 
 
-def run_demo(folder: Path) -> Answer:
-    """Run the whole job on the demo project and say where everything is."""
+def run_demo(folder: Path, *, tell: Callable[[str], None]) -> Answer:
+    """Run the whole job on the demo project, telling what comes of it, and where everything is."""
     from halfthou.cli.cards import make_cards  # noqa: PLC0415  (with the typesetter, on demand)
 
     lay_out(folder)
     told: list[Told] = []
-    lines = [f"the demo project, the winding gear of a turret clock, lies in {folder}"]
+    tell(f"the demo project, the winding gear of a turret clock, lies in {folder}")
     status = DONE
     for file in part_files(folder):
         for work in (check_part, plan_part, make_cards):
             answer = work(file)
             told.append(answer.told)
             status = max(status, answer.status)
-            lines += ["", *answer.lines]
+            tell("\n".join(("", *answer.lines)))
             if answer.status != DONE:
                 break
-    lines += ["", f"to see everything in the web browser:  halfthou open {folder}"]
-    return Answer(lines=tuple(lines), told={"folder": str(folder), "steps": told}, status=status)
+    return Answer(
+        lines=("", f"to see everything in the web browser:  halfthou open {folder}"),
+        told={"folder": str(folder), "steps": told},
+        status=status,
+    )
 
 
 def lay_out(folder: Path) -> None:

@@ -37,7 +37,7 @@ def placed(shelf: Shelf, picture: str) -> Markup:
 
 
 def _drawn(part: Part) -> str:
-    from halfthou.present.kept_job import finished  # noqa: PLC0415  (OpenCascade, on demand)
-    from halfthou.present.picture.drawing import part_drawing  # noqa: PLC0415
+    from halfthou.present.picture.drawing import part_drawing  # noqa: PLC0415  (OpenCascade)
+    from halfthou.shapes.finished import finished  # noqa: PLC0415
 
     return part_drawing(part, finished(part))

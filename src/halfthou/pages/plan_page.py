@@ -19,9 +19,8 @@ from halfthou.present.numbers import Units
 from halfthou.store.part_on_disk import faults_in
 from halfthou.store.plan_file import Changes, KeptPlan
 
-
 _VIEW_BOX: Final = re.compile(r'viewBox="0 0 ([\d.]+) ')
-CARD_ROOM_WIDE: Final = 110.0
+_ACROSS_MM: Final = 125.0
 """Width in mm from which a picture takes the whole width of a card, and of a page."""
 
 
@@ -139,7 +138,7 @@ def _picture(shelf: Shelf, svg: str) -> Markup | None:
 def _wide(svg: str) -> bool:
     """Tell whether a picture is meant to go across the whole sheet."""
     found = _VIEW_BOX.search(svg)
-    return found is not None and float(found[1]) > CARD_ROOM_WIDE
+    return found is not None and float(found[1]) > _ACROSS_MM
 
 
 def _blocked(seen: Seen) -> str:

@@ -80,7 +80,7 @@ class Shelf:
             return PlanOnDisk(path=file, faults=faults_in(error))
 
     def version(self, name: str | None) -> str:
-        """Give a word that changes whenever the page of this part, or of all, would look different."""
+        """Give a word that changes whenever a page of this part, or of all, would change."""
         paths = part_files(self.folder) if name is None else (self.folder / f"{name}.toml",)
         stamps = [self.folder / "workshop.toml", own_workshop_path(), *paths]
         stamps += [plan_path(path) for path in paths]

@@ -18,6 +18,7 @@ from halfthou.present.picture.turned import CARD_ROOM, turned_picture
 from halfthou.present.picture.wording import PictureWords
 from halfthou.present.set_up_card import Job
 from halfthou.present.words_plan import way_words
+from halfthou.shapes.finished import finished
 from halfthou.shapes.flat import Point2
 from halfthou.shapes.solids import Solid, bounding_box, cut, solid_of
 from halfthou.store.part_file import read_part_text
@@ -35,11 +36,6 @@ def job_of(kept: KeptPlan, *, units: Units = "mm") -> Job:
     part = solve(read_part_text(kept.part_text, name=PurePath(kept.part_file).name))
     worked = work_out(kept.plan, part, kept.workshop)
     return Job(part=part, plan=kept.plan, worked=worked, workshop=kept.workshop, units=units)
-
-
-def finished(part: Part) -> Solid:
-    """Make the part as drawn."""
-    return cut(solid_of(part.metal), [solid_of(one) for one in part.removed])
 
 
 def pictures_of(job: Job) -> Pictures:
