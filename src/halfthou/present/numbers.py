@@ -20,7 +20,7 @@ THIN: Final = "\u00a0"
 """A space at which no line is broken."""
 _MM_PLACES: Final = (2, 3)
 _INCH_PLACES: Final = (3, 4, 5)
-_MM_LOST: Final = 0.02
+_MM_LOST: Final = 0.03
 """Share of a tolerance that rounding its limits inward may cost before a decimal is added."""
 _INCH_LOST: Final = 0.1
 """The same in inches: a tenth of a thou is as fine as most gauges read."""

@@ -10,6 +10,8 @@ from halfthou.cards.cards import Paper, set_cards, sheets_of
 from halfthou.cards.typeset import pages_as_png
 from halfthou.errors import HalfthouError
 from halfthou.present.card_view import CoverView, SetUpView
+from halfthou.present.numbers import THIN
+from halfthou.present.picture.lettering import width_of
 
 Cards = tuple[SetUpView, ...]
 
@@ -69,3 +71,20 @@ def test_sheets_can_be_looked_at_as_pictures(set_ups: Cards) -> None:
 
     assert len(drawn) == 2
     assert all(page.startswith(b"\x89PNG") for page in drawn)
+
+
+def test_the_type_has_every_sign_the_cards_use(cover: CoverView, set_ups: Cards) -> None:
+    sheets = sheets_of(cover, set_ups)
+    used = set("".join(_words(sheets.job))) - {THIN, "\n"}
+
+    assert {
+        sign for sign in used if width_of(sign, size=1000.0) == width_of("\uffff", size=1000.0)
+    } == set()
+
+
+def _words(value: object) -> list[str]:
+    if isinstance(value, dict):
+        return [word for each in value.values() for word in _words(each)]
+    if isinstance(value, list):
+        return [word for each in value for word in _words(each)]
+    return [value] if isinstance(value, str) else []

@@ -152,9 +152,7 @@ def test_the_cover_says_price_proof_and_that_the_price_is_no_accuracy(cover: Cov
     price, proof, accuracy = cover.price
 
     assert price.startswith("Price 2 h 13 min: machine time, holding and changes, and a charge")
-    assert proof == (
-        "Cheapest by this price list: proved, no plan of up to five set-ups costs less."
-    )
+    assert proof == "Proved: no plan costs less by this price list."
     assert accuracy.startswith("The price is no promise of accuracy")
 
 
