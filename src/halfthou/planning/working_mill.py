@@ -14,7 +14,7 @@ from halfthou.handbook.drills import point_allowance
 from halfthou.planning import working_words as words
 from halfthou.planning.axes import Extents, dot, extents_of_all, opposite
 from halfthou.planning.dials import division_travel
-from halfthou.planning.lump import lump_of
+from halfthou.planning.milled.lump import lump_of
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Feed, Measure
 from halfthou.planning.working_cuts import Draft, reached, told
