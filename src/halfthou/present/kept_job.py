@@ -5,12 +5,11 @@ from __future__ import annotations
 from pathlib import PurePath
 from typing import Final
 
-from halfthou.drawing.model import Part
 from halfthou.drawing.solve import solve
 from halfthou.planning.worked import WorkedSetUp
 from halfthou.planning.working import work_out
 from halfthou.present.card_view import Pictures
-from halfthou.present.numbers import Units
+from halfthou.present.numbers import Units, one_of
 from halfthou.present.picture.drawing import part_drawing
 from halfthou.present.picture.milled import milled_picture
 from halfthou.present.picture.strip import Stage, small_pictures
@@ -47,23 +46,24 @@ def pictures_of(job: Job) -> Pictures:
         before = cut(stock, [solid_of(region) for region in one.before])
         after = cut(before, [solid_of(region) for region in one.off])
         way.append(Stage(scheme=one.set_up.scheme, before=before, after=after))
-        set_ups.append(_set_up(job.part, one, before, after))
+        set_ups.append(_set_up(job, one, before, after))
     drawing = part_drawing(job.part, finished(job.part))
     titles = [f"set-up {one.number}: {way_words(one.set_up)}" for one in job.worked.set_ups]
     small = small_pictures(way, titles=titles)
     return Pictures(part=drawing, way=small, set_ups=tuple(set_ups))
 
 
-def _set_up(part: Part, one: WorkedSetUp, before: Solid, after: Solid) -> str:
+def _set_up(job: Job, one: WorkedSetUp, before: Solid, after: Solid) -> str:
     draw = _PICTURE.get(one.set_up.scheme.machine)
     if draw is None:
         return ""
     words = PictureWords(
-        title=f"{part.name}: set-up {one.number} of {one.of}",
+        title=f"{job.part.name}: set-up {one.number} of {one.of}",
         description=way_words(one.set_up),
+        units=one_of(job.units),
     )
     room = _ACROSS if _is_long(before) else CARD_ROOM
-    return draw(part, one, before=before, after=after, words=words, room=room)
+    return draw(job.part, one, before=before, after=after, words=words, room=room)
 
 
 def _is_long(work: Solid) -> bool:

@@ -11,7 +11,7 @@ from halfthou.planning.model import Scheme
 from halfthou.planning.worked import WorkedSetUp
 from halfthou.present.numbers import Units, capital, joined, length, plain, sentence
 from halfthou.present.words_surfaces import surface_words
-from halfthou.units import Vec3
+from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Device
 
 _TOWARD: Final[dict[Vec3, str]] = {
@@ -23,6 +23,8 @@ _TOWARD: Final[dict[Vec3, str]] = {
     (0.0, 0.0, 1.0): "front",
 }
 _ALONG: Final = 0.9
+_NOTHING: Final = 0.05
+"""Metal too little to mention beside how far work stands out. [mm]"""
 _SHORT: Final[dict[Device, str]] = {
     "three-jaw chuck": "three-jaw",
     "soft jaws": "soft jaws",
@@ -62,11 +64,23 @@ def holding_in_short(scheme: Scheme) -> str:
 def holding_words(worked: WorkedSetUp, part: Part, units: Units) -> str:
     """Say how the work is held: the holding itself, then the notes that go with it."""
     scheme = worked.set_up.scheme
-    held = Held(scheme=scheme, part=part, units=units)
+    held = Held(scheme=scheme, part=part, units=units, standing=_standing_out(worked))
     said = [_SAID.get(scheme.device.device, _otherwise)(held), *_supports(scheme)]
     shown = {scheme.links[-1].detail} if scheme.seats else set[str]()
     said += [sentence(note) for note in worked.hold_notes if note not in shown]
     return " ".join(said)
+
+
+def _standing_out(worked: WorkedSetUp) -> tuple[Millimetre, Millimetre]:
+    """Tell how far the work stands out: as it is put in, and when its end is faced."""
+    scheme = worked.set_up.scheme
+    faced = [op for op in worked.set_up.operations if op.verb == "face"]
+    if not faced or scheme.machine != "lathe":
+        return scheme.stick_out, scheme.stick_out
+    sense = 1.0 if scheme.faces[0] > 0 else -1.0
+    jaws = sense * (scheme.grip_high if sense > 0 else scheme.grip_low)
+    raw = max(sense * op.starts + op.from_size for op in faced)
+    return raw - jaws, min(sense * op.starts for op in faced) - jaws
 
 
 def truing_words(worked: WorkedSetUp, part: Part, units: Units) -> str:
@@ -102,6 +116,8 @@ class Held:
     scheme: Scheme
     part: Part
     units: Units
+    standing: tuple[Millimetre, Millimetre]
+    """How far it stands out, as put in and when faced."""
 
     @property
     def gripped(self) -> str:
@@ -121,11 +137,13 @@ class Held:
 
     @property
     def out(self) -> str:
-        """Which end looks at the tool and how far it stands out."""
-        out = length(self.scheme.stick_out, self.units)
-        return (
-            f"{end_out(self.scheme).capitalize()} end out, its finished face {out} from the jaws."
+        """Which end looks at the tool and how far it stands out, now and when it is faced."""
+        now, faced = self.standing
+        end = (
+            f"{end_out(self.scheme).capitalize()} end out, {length(now, self.units)} from the jaws"
         )
+        then = f" ({plain(faced, self.units, places=1)} when faced)"
+        return f"{end}{then if now - faced > _NOTHING else ''}."
 
     @property
     def size(self) -> str:

@@ -205,7 +205,7 @@ DEEP = band("4", 4.0, 3.9, 4.1, "general")
 
 def _second() -> WorkedSetUp:
     ops = (
-        operation("face left", "face", "left"),
+        operation("face left", "face", "left", from_size=1.5),
         operation("bore spot", "spot", "bore", at=((0.0, 0.0, 0.0),)),
         operation(
             "bore pilot", "drill", "bore", cut_size=7.0, through=True, at=((0.0, 0.0, 0.0),)

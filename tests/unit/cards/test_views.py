@@ -33,7 +33,7 @@ def test_a_card_is_named_by_its_part_its_number_and_its_machine(set_ups: Cards) 
 def test_the_holding_says_device_surface_length_and_what_it_backs_on(set_ups: Cards) -> None:
     assert paragraph(set_ups[0], "Hold") == (
         "Grip 13 mm of the Ø32 spigot in soft jaws bored Ø32, the right face of the flange back "
-        "against them. Left end out, its finished face 8 mm from the jaws."
+        "against them. Left end out, 9.5 mm from the jaws (8 when faced)."
     )
 
 
