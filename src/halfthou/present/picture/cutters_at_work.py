@@ -19,7 +19,7 @@ from halfthou.shapes.solids import solid_of
 from halfthou.units import Millimetre
 
 SHOWN: Final[dict[Verb, CutterGlyph]] = {
-    "mill face": "face mill",
+    "mill face": "end mill",
     "mill step": "end mill",
     "mill slot": "end mill",
     "mill pocket": "end mill",
@@ -65,11 +65,28 @@ def cutter_in_front(
         on_plane = min(places, key=lambda at: abs(at[1 - view.across] - view.cut_at))
         at = (frame.x(on_plane[view.across]), frame.y(view.stock.high[2]) - _CLEAR)
         return cutter_at(glyph, at=at, wide=size * frame.scale, arrow=True)
+    if glyph == "face mill" and not (step and step.places):
+        return _over_the_top(view, frame, size)
     start, end = _path(step, main, view, size)
     floor = _room_of_cut(main, view).low[2]
     across = view.across
     at = (frame.x((start[across] + end[across]) / 2), frame.y(floor))
     return cutter_at(glyph, at=at, wide=size * frame.scale, arrow=False)
+
+
+def _over_the_top(view: MillView, frame: Frame, size: Millimetre) -> tuple[Mark, ...]:
+    """A wide cutter on the face it leaves, drawn no wider than the work needs."""
+    across = view.across
+    low, high = view.work.low[across], view.work.high[across]
+    wide = min(size, 1.15 * (high - low)) * frame.scale
+    at = (frame.x((low + high) / 2), frame.y(view.work.high[2]))
+    return cutter_at("face mill", at=at, wide=wide, arrow=False)
+
+
+def _across_the_top(view: MillView, frame: Frame) -> tuple[Mark, ...]:
+    """The way a wide cutter goes over the face, from the right."""
+    at = (frame.x(view.stock.high[0]) - 1.0, frame.y((view.stock.low[1] + view.stock.high[1]) / 2))
+    return (feed_arrow(at=at, way=(-1.0, 0.0), long=11.0),)
 
 
 def cutter_in_plan(
@@ -79,6 +96,8 @@ def cutter_in_plan(
     if main is None or not main.verb.startswith("mill") or not main.region:
         return ()
     size = cutter_size(step, main)
+    if size > _WIDE and not (step and step.places):
+        return _across_the_top(view, frame)
     start, end = _path(step, main, view, size)
     long = math.dist(start, end) or 1.0
     way = ((end[0] - start[0]) / long, -(end[1] - start[1]) / long)

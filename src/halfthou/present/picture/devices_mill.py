@@ -7,7 +7,7 @@ work; the views draw them pale, the pictorial shades them.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
@@ -19,6 +19,8 @@ from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Device
 
 _ALONG: Final = 0.9
+_PACKING: Final[Millimetre] = 8.0
+Span: TypeAlias = tuple[Millimetre, Millimetre]
 
 Piece: TypeAlias = Literal[
     "fixed jaw", "moving jaw", "parallel", "stop", "clamp", "table", "chuck", "V-block", "jaw"
@@ -33,9 +35,15 @@ class HoldingPiece:
     region: Region
 
 
-def mill_device(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...]:
-    """Return the pieces that hold the work; a device with no picture of its own holds by clamps."""
-    return _DRAWN.get(scheme.device.device, _clamps)(scheme, axes, work)
+def mill_device(
+    scheme: Scheme, axes: MillAxes, work: Room, cuts: Sequence[Room] = ()
+) -> tuple[HoldingPiece, ...]:
+    """Return the pieces that hold the work; a device with no picture of its own holds by clamps.
+
+    Straps keep clear of the ``cuts`` where they can.
+    """
+    drawn = _DRAWN.get(scheme.device.device)
+    return _clamps(scheme, axes, work, cuts) if drawn is None else drawn(scheme, axes, work)
 
 
 def _piece(name: Piece, low: Vec3, high: Vec3, axes: MillAxes) -> HoldingPiece:
@@ -100,96 +108,88 @@ def _stop(axes: MillAxes, work: Room, far: float, thick: float, top: float) -> H
     )
 
 
-def _clamps(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...]:
-    """Work on the table or on parallels, a strap at each end, its heel on a packing."""
-    low, high = work.low, work.high
-    under = 8.0
-    if _along_y(scheme, axes):
-        return _clamped_front_and_back(axes, work, under)
-    middle = (low[1] + high[1]) / 2
-    half = min(7.0, 0.2 * (high[1] - low[1]))
-    lap = min(9.0, 0.12 * (high[0] - low[0]))
-    edge = 0.22 * (high[0] - low[0])
+def _clamps(
+    scheme: Scheme, axes: MillAxes, work: Room, cuts: Sequence[Room] = ()
+) -> tuple[HoldingPiece, ...]:
+    """Work on parallels, a strap on each of two ends clear of what is cut, its heel on packing."""
+    along = 1 if _along_y(scheme, axes) else 0
+    lay = _Laid(axes=axes, along=along, work=work)
+    low, high = work.low[along], work.high[along]
+    edge = 0.22 * (high - low)
+    sides = (work.low[1 - along] + 6.0, work.high[1 - along] - 6.0)
+    floor = work.low[2] - _PACKING
     found = [
-        _piece(
-            "parallel",
-            (low[0] + 2, low[1], low[2] - under),
-            (low[0] + edge, high[1], low[2]),
-            axes,
-        ),
-        _piece(
-            "parallel",
-            (high[0] - edge, low[1], low[2] - under),
-            (high[0] - 2, high[1], low[2]),
-            axes,
-        ),
+        lay.piece("parallel", ends, sides, (floor, work.low[2]))
+        for ends in ((low + 2.0, low + edge), (high - edge, high - 2.0))
     ]
-    for at, sense in ((low[0], -1.0), (high[0], 1.0)):
-        xs = sorted((at - sense * lap, at + sense * 30.0))
-        ys = (middle - half, middle + half)
-        found.append(_piece("clamp", (xs[0], ys[0], high[2]), (xs[1], ys[1], high[2] + 6.0), axes))
-        heel = sorted((at + sense * 21.0, at + sense * 30.0))
-        found.append(
-            _piece("clamp", (heel[0], ys[0], low[2] - under), (heel[1], ys[1], high[2]), axes)
-        )
-        stud = disc_on_mill(
-            at=(at + sense * 8.0, middle),
-            bottom=low[2] - under,
-            top=high[2] + 13.0,
-            diameter=7.0,
-            axes=axes,
-        )
-        found.append(HoldingPiece(name="clamp", region=stud))
+    for at, sense in ((low, -1.0), (high, 1.0)):
+        found += _strap(lay, at, sense, cuts)
     return tuple(found)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Laid:
+    """Work with a strap on each end of one way of the table: ``along`` is 0 for x, 1 for y."""
+
+    axes: MillAxes
+    along: int
+    work: Room
+
+    def piece(self, name: Piece, ends: Span, sides: Span, levels: Span) -> HoldingPiece:
+        """Return a block given along, across and up."""
+        x, y = (ends, sides) if self.along == 0 else (sides, ends)
+        return _piece(name, (x[0], y[0], levels[0]), (x[1], y[1], levels[1]), self.axes)
+
+
+def _strap(lay: _Laid, at: Millimetre, sense: float, cuts: Sequence[Room]) -> list[HoldingPiece]:
+    work, across = lay.work, 1 - lay.along
+    wide = work.high[across] - work.low[across]
+    half = min(7.0, 0.2 * wide)
+    lap = min(9.0, 0.12 * (work.high[lay.along] - work.low[lay.along]))
+    ends = _span(at - sense * lap, at + sense * 30.0)
+    heel = _span(at + sense * 21.0, at + sense * 30.0)
+    middle = _clear_of(cuts, lay, ends, half, wide)
+    sides = (middle - half, middle + half)
+    top, floor = work.high[2], work.low[2] - _PACKING
+    stud = (at + sense * 8.0, middle) if lay.along == 0 else (middle, at + sense * 8.0)
+    bolt = disc_on_mill(at=stud, bottom=floor, top=top + 13.0, diameter=7.0, axes=lay.axes)
+    return [
+        lay.piece("clamp", ends, sides, (top, top + 6.0)),
+        lay.piece("clamp", heel, sides, (floor, top)),
+        HoldingPiece(name="clamp", region=bolt),
+    ]
+
+
+def _span(one: float, two: float) -> Span:
+    return (one, two) if one < two else (two, one)
+
+
+def _clear_of(
+    cuts: Sequence[Room], lay: _Laid, ends: Span, half: float, wide: float
+) -> Millimetre:
+    """Return where along its end a strap lies clear of the cuts; the middle if nowhere is."""
+    along, across = lay.along, 1 - lay.along
+    middle = (lay.work.low[across] + lay.work.high[across]) / 2
+    for share in (0.0, 0.15, -0.15, 0.25, -0.25, 0.35, -0.35):
+        at = middle + share * wide
+        if not any(
+            room.low[along] < ends[1]
+            and ends[0] < room.high[along]
+            and room.low[across] < at + half + 1.0
+            and at - half - 1.0 < room.high[across]
+            for room in cuts
+        ):
+            return at
+    return middle
 
 
 def _along_y(scheme: Scheme, axes: MillAxes) -> bool:
     """Whether the straps lie on the ends toward and away from the operator, as its words say."""
+    detail = f" {scheme.links[-1].detail} "
     for side, outward in OUTWARD.items():
-        if f" {side} " in f" {scheme.links[-1].detail} " and "clamps" in scheme.links[-1].detail:
+        if f" {side} " in detail and "clamps" in detail:
             return abs(axes.on_mill(outward)[1]) > _ALONG
     return False
-
-
-def _clamped_front_and_back(
-    axes: MillAxes, work: Room, under: Millimetre
-) -> tuple[HoldingPiece, ...]:
-    low, high = work.low, work.high
-    middle = (low[0] + high[0]) / 2
-    half = min(7.0, 0.2 * (high[0] - low[0]))
-    lap = min(9.0, 0.12 * (high[1] - low[1]))
-    edge = 0.22 * (high[1] - low[1])
-    found = [
-        _piece(
-            "parallel",
-            (low[0] + 6, low[1] + 2, low[2] - under),
-            (high[0] - 6, low[1] + edge, low[2]),
-            axes,
-        ),
-        _piece(
-            "parallel",
-            (low[0] + 6, high[1] - edge, low[2] - under),
-            (high[0] - 6, high[1] - 2, low[2]),
-            axes,
-        ),
-    ]
-    for at, sense in ((low[1], -1.0), (high[1], 1.0)):
-        ys = sorted((at - sense * lap, at + sense * 30.0))
-        xs = (middle - half, middle + half)
-        found.append(_piece("clamp", (xs[0], ys[0], high[2]), (xs[1], ys[1], high[2] + 6.0), axes))
-        heel = sorted((at + sense * 21.0, at + sense * 30.0))
-        found.append(
-            _piece("clamp", (xs[0], heel[0], low[2] - under), (xs[1], heel[1], high[2]), axes)
-        )
-        stud = disc_on_mill(
-            at=(middle, at + sense * 8.0),
-            bottom=low[2] - under,
-            top=high[2] + 13.0,
-            diameter=7.0,
-            axes=axes,
-        )
-        found.append(HoldingPiece(name="clamp", region=stud))
-    return tuple(found)
 
 
 def _chuck(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...]:
@@ -270,6 +270,4 @@ _DRAWN: Final[dict[Device, Callable[[Scheme, MillAxes, Room], tuple[HoldingPiece
     "rotary table": _chuck,
     "dividing head": _chuck,
     "V-blocks": _v_blocks,
-    "clamps": _clamps,
-    "angle plate": _clamps,
 }

@@ -191,6 +191,8 @@ def _leader_ways(wish: Leader) -> list[Candidate]:
             knee = (tip[0] + way[0] / long * lead, tip[1] + way[1] / long * lead)
             near = (1, -1) if way[0] >= 0 else (-1, 1)
             for rank, side in enumerate(near):
+                if rank and way[1] > 0:
+                    continue  # a text above its shelf would lie under its own leader
                 cost = 2.0 + 0.25 * lead + 2.5 * rank + 0.2 * number
                 found.append(_led(wish, tip, knee, side, cost))
     return found

@@ -8,8 +8,8 @@ from typing import Final
 from halfthou.drawing.model import Finding, Part
 from halfthou.present.picture.drawn_sizes import unit_words
 from halfthou.present.picture.fitting import fitted
-from halfthou.present.picture.orthographic import Angle, milled_views
-from halfthou.present.picture.projection_mark import projection_mark
+from halfthou.present.picture.orthographic import milled_views
+from halfthou.present.picture.projection_mark import Angle, projection_mark
 from halfthou.present.picture.seated import METAL
 from halfthou.present.picture.sheet import SMALL_TEXT, Mark, Sheet, Words, box_of, scale_words, svg
 from halfthou.present.picture.turned_drawing import turned_views

@@ -46,6 +46,12 @@ class HalfView:
         return sum(area.size for area in self.cut_below) > _HARDLY_HOLLOW * whole
 
     @property
+    def height(self) -> Millimetre:
+        """How far the work reaches up from the axis as one sees it: a block is not round."""
+        lines = (*self.outside, *(area.outer for area in self.off_above))
+        return max((y for line in lines for _, y in line), default=0.0)
+
+    @property
     def left(self) -> Millimetre:
         """The work's end in the chuck."""
         return self.reaches[0].left

@@ -19,6 +19,7 @@ _RING: Final = 3
 """Fewest holes that make a circle of holes."""
 _LONGEST_LABEL: Final = 2
 """Longer names of places say where a cutter goes, not which hole it is."""
+_WAY: Final = ("from", "to")
 _LETTER: Final[Millimetre] = 3.1
 _TURNS: Final = tuple(math.radians(30 * number) for number in range(12))
 _LEADER_TURNS: Final = tuple(
@@ -79,6 +80,19 @@ def circle_tips(centre: Point2, radius: Millimetre) -> tuple[tuple[Point2, Point
     return tuple(found)
 
 
+def between_holes(
+    centre: Point2, radius: Millimetre, holes: Iterable[Point2]
+) -> tuple[tuple[Point2, Point2], ...]:
+    """Return where a leader may touch the circle that holes lie on, half-way between two."""
+    turns = sorted(math.atan2(centre[1] - y, x - centre[0]) for x, y in holes)
+    found = []
+    for one, two in zip(turns, (*turns[1:], turns[0] + 2 * math.pi), strict=True):
+        turn = (one + two) / 2
+        way = (math.cos(turn), -math.sin(turn))
+        found.append(((centre[0] + radius * way[0], centre[1] + radius * way[1]), way))
+    return tuple(found)
+
+
 def place_ways(steps: Iterable[Step], *, axes: MillAxes, frame: Frame) -> list[list[Candidate]]:
     """Return the ways to letter each place of a card's list of places, beside its hole."""
     found: dict[str, list[Candidate]] = {}
@@ -90,7 +104,7 @@ def place_ways(steps: Iterable[Step], *, axes: MillAxes, frame: Frame) -> list[l
     for step in steps:
         size = max((one.cut_size for one in step.operations), default=0.0)
         for spot in step.places:
-            if len(spot.label) > _LONGEST_LABEL:
+            if len(spot.label) > _LONGEST_LABEL or spot.label in _WAY:
                 continue
             at = frame.to(axes.plan(spot.at))
             found.setdefault(
@@ -103,7 +117,7 @@ def _letter_ways(text: str, at: Point2, radius: float, middle: Point2) -> list[C
     """List places round a hole for its letter, those away from the others' middle first."""
     out = math.atan2(middle[1] - at[1], at[0] - middle[0])
     ways: list[Candidate] = []
-    for away in (1.6, 2.4, 3.4, 5.0):
+    for away in (1.6, 2.4, 3.4, 5.0, 7.0, 10.0):
         for rank, turn in enumerate(_TURNS):
             reach = radius + away
             spot = (

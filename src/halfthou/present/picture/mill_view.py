@@ -68,11 +68,19 @@ class MillView:
 
 
 def mill_view(
-    *, before: Solid, after: Solid, scheme: Scheme, axes: MillAxes, main: Operation | None
+    *,
+    before: Solid,
+    after: Solid,
+    scheme: Scheme,
+    axes: MillAxes,
+    main: Operation | None,
+    operations: Iterable[Operation] = (),
 ) -> MillView:
     """Look at work on the mill from above, and from the front cut where the main cut is."""
     work, stock = room_of(after, axes), room_of(before, axes)
-    holding = mill_device(scheme, axes, stock)
+    rooms = [room_of(solid_of(region), axes) for one in operations for region in one.region]
+    cuts = [room for room in rooms if _is_small(room, work)]
+    holding = mill_device(scheme, axes, stock, cuts)
     off = cut(before, [after])
     way, level = section_place(main, axes, work)
     origin = axes.in_part((0.0, level, 0.0) if way == "front" else (level, 0.0, 0.0))
@@ -95,6 +103,13 @@ def mill_view(
         holding=holding,
         way=way,
         cut_at=level,
+    )
+
+
+def _is_small(room: Room, work: Room) -> bool:
+    """Whether a cut leaves most of the top alone: a skin over it all is no place to keep clear of."""
+    return all(
+        room.high[way] - room.low[way] < _SKIN * (work.high[way] - work.low[way]) for way in (0, 1)
     )
 
 

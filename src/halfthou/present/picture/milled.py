@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from halfthou.drawing.model import Part
@@ -14,7 +14,7 @@ from halfthou.present.figures import length
 from halfthou.present.picture.dimensions import Edge, Leader, Linear, ways
 from halfthou.present.picture.fitting import fitted
 from halfthou.present.picture.frame import Frame
-from halfthou.present.picture.hole_marks import circle_tips, hole_marks, place_ways
+from halfthou.present.picture.hole_marks import between_holes, circle_tips, hole_marks, place_ways
 from halfthou.present.picture.label import Label
 from halfthou.present.picture.mill_axes import MillAxes, Room, mill_axes
 from halfthou.present.picture.mill_view import MillView, drawn_front, drawn_plan, mill_view
@@ -88,7 +88,14 @@ def milled_sheet(
     """Draw a milling set-up on a sheet no larger than ``room``."""
     axes = mill_axes(worked.set_up.scheme)
     main = _main(worked.set_up.operations)
-    view = mill_view(before=before, after=after, scheme=worked.set_up.scheme, axes=axes, main=main)
+    view = mill_view(
+        before=before,
+        after=after,
+        scheme=worked.set_up.scheme,
+        axes=axes,
+        main=main,
+        operations=worked.set_up.operations,
+    )
     shaded = seated_pictorial(before=before, after=after, view=view)
 
     def drawn(scale: float) -> tuple[Mark, ...]:
@@ -237,9 +244,9 @@ def _plan_ways(want: Wanted, bench: _Bench) -> list[list[Candidate]]:
 def _linear(want: Wanted, bench: _Bench, along: int) -> Linear:
     frame, axes = bench.frame, bench.axes
     a, b = axes.on_mill(want.a), axes.on_mill(want.b)
-    label = label_of(want)
+    label = label_of(want, bench.words.units, bench.part.units)
     if want.kind == "position":
-        label = Label(main=_coordinate(abs(a[along] - b[along])), step=want.step)
+        label = Label(main=length(abs(a[along] - b[along]), bench.words.units), step=want.step)
     edges: tuple[Edge, ...] = ("below", "above") if along == 0 else ("left", "right")
     return Linear(
         a=frame.to((a[0], a[1])),
@@ -248,10 +255,6 @@ def _linear(want: Wanted, bench: _Bench, along: int) -> Linear:
         label=label,
         edges=edges,
     )
-
-
-def _coordinate(value: Millimetre) -> str:
-    return length(value)
 
 
 def _round_ways(want: Wanted, bench: _Bench) -> list[Candidate]:
@@ -264,20 +267,25 @@ def _round_ways(want: Wanted, bench: _Bench) -> list[Candidate]:
         if op.verb in _HOLES and op.at and set(op.makes) & set(want.surfaces)
     ]
     places = [axes.plan(at) for op in made[-1:] for at in op.at]
-    if not any(math.dist(at, centre) < _SAME_PLACE for at in places):
-        places = [centre]
-    label = label_of(want)
-    if len(places) > 1:
-        label = Label(
-            main=f"{len(places)} × {label.main}",
-            upper=label.upper,
-            lower=label.lower,
-            step=label.step,
-            passing=label.passing,
-        )
     radius = want.value / 2 * frame.scale
-    tips = tuple(tip for at in places for tip in circle_tips(frame.to(at), radius))
-    return ways(Leader(tips=tips, label=label), work=_held_box(bench, plan=True))
+    work = _held_box(bench, plan=True)
+    if places and not any(math.dist(at, centre) < _SAME_PLACE for at in places):
+        label = replace(
+            label_of(want, bench.words.units, bench.part.units),
+            main=f"{_size(want, bench)} circle",
+        )
+        holes = [frame.to(at) for at in places]
+        tips = between_holes(frame.to(centre), radius, holes)
+        return ways(Leader(tips=tips, label=label), work=work)
+    label = label_of(want, bench.words.units, bench.part.units)
+    if len(places) > 1:
+        label = replace(label, main=f"{len(places)} × {label.main}")
+    tips = tuple(tip for at in places or [centre] for tip in circle_tips(frame.to(at), radius))
+    return ways(Leader(tips=tips, label=label), work=work)
+
+
+def _size(want: Wanted, bench: _Bench) -> str:
+    return label_of(want, bench.words.units, bench.part.units).main
 
 
 def _front_ways(want: Wanted, bench: _Bench) -> list[list[Candidate]]:
@@ -290,7 +298,7 @@ def _front_ways(want: Wanted, bench: _Bench) -> list[list[Candidate]]:
         a=frame.to((right, a[2])),
         b=frame.to((right, b[2])),
         upright=True,
-        label=label_of(want),
+        label=label_of(want, bench.words.units, bench.part.units),
         edges=("right", "left"),
     )
     return [ways(linear, work=_held_box(bench, plan=False))]

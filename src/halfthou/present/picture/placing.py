@@ -29,6 +29,9 @@ _IN_AREA: Final = 12.0
 _CROSSING: Final = 9.0
 _WITNESS_CROSSING: Final = 2.5
 _OUTLINE_CROSSING: Final = 3.0
+_CROWDED: Final = 3.0
+_ELBOW: Final[Millimetre] = 1.1
+"""Between two texts: nearer than this they crowd, though they do not touch."""
 _SWEEPS: Final = 3
 _TOUCH: Final = 1e-6
 
@@ -132,16 +135,52 @@ def crossings(segment: Segment2, lines: Segments) -> int:
 def place(wishes: Sequence[Sequence[Candidate]], ground: Ground) -> tuple[Mark, ...]:
     """Choose one way for each dimension, given in the order they should lie outward."""
     offers = [_Offer(choices, ground) for choices in wishes if choices]
-    chosen: list[Candidate] = []
+    chosen: list[_Chosen] = []
     for offer in offers:
         chosen.append(_cheapest(offer, chosen))
     for _ in range(_SWEEPS):
-        before = tuple(chosen)
+        before = [one.number for one in chosen]
         for number, offer in enumerate(offers):
             chosen[number] = _cheapest(offer, chosen[:number] + chosen[number + 1 :])
-        if all(now is then for now, then in zip(chosen, before, strict=True)):
+        if [one.number for one in chosen] == before:
             break
-    return tuple(mark for candidate in chosen for mark in candidate.marks)
+    _mend(offers, chosen)
+    return tuple(mark for one in chosen for mark in one.way.marks)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Chosen:
+    """The way taken for one dimension, which of its ways it is, and what it costs as it lies."""
+
+    way: Candidate
+    number: int
+    cost: float
+
+
+def _mend(offers: Sequence[_Offer], chosen: list[_Chosen]) -> None:
+    """Where a text still clashes, let it choose before one neighbour, who then chooses again."""
+    for one, offer in enumerate(offers):
+        rest = chosen[:one] + chosen[one + 1 :]
+        now = _cheapest(offer, rest, only=chosen[one].number)
+        if now.cost - now.way.cost < _OVER_LINE:
+            continue
+        for other, neighbour in enumerate(offers):
+            if other != one and _swapped(one, offer, other, neighbour, chosen):
+                break
+
+
+def _swapped(
+    one: int, offer: _Offer, other: int, neighbour: _Offer, chosen: list[_Chosen]
+) -> bool:
+    rest = [way for number, way in enumerate(chosen) if number not in {one, other}]
+    before = _cheapest(offer, rest, only=chosen[one].number).cost
+    before += _cheapest(neighbour, [*rest, chosen[one]], only=chosen[other].number).cost
+    first = _cheapest(offer, rest)
+    second = _cheapest(neighbour, [*rest, first])
+    if first.cost + second.cost > before - _OVER_LINE / 2:
+        return False
+    chosen[one], chosen[other] = first, second
+    return True
 
 
 class _Offer:
@@ -181,9 +220,9 @@ def _cost_on_ground(choice: Candidate, ground: Ground) -> float:
 def _through(line: Segment2, box: Box) -> bool:
     """Tell whether one straight line enters a box: `box_hits`, without its start-up cost."""
     (x1, y1), (x2, y2) = line
-    if (x1 if x1 > x2 else x2) <= box.left or (x1 if x1 < x2 else x2) >= box.right:
+    if max(x1, x2) <= box.left or min(x1, x2) >= box.right:
         return False
-    if (y1 if y1 > y2 else y2) <= box.top or (y1 if y1 < y2 else y2) >= box.bottom:
+    if max(y1, y2) <= box.top or min(y1, y2) >= box.bottom:
         return False
     dx, dy = x2 - x1, y2 - y1
     sides = [
@@ -192,12 +231,14 @@ def _through(line: Segment2, box: Box) -> bool:
     return max(sides) > 0 > min(sides)
 
 
-def _cheapest(offer: _Offer, others: Sequence[Candidate]) -> Candidate:
-    lines = _array(line for other in others for line in other.lines)
-    witness = _array(line for other in others for line in other.witness)
-    boxes = [box for other in others for box in other.boxes]
-    best, best_cost = offer.choices[0], float("inf")
+def _cheapest(offer: _Offer, others: Sequence[_Chosen], *, only: int | None = None) -> _Chosen:
+    lines = _array(line for other in others for line in other.way.lines)
+    witness = _array(line for other in others for line in other.way.witness)
+    boxes = [box for other in others for box in other.way.boxes]
+    best, best_cost = 0, float("inf")
     for number, choice in enumerate(offer.choices):
+        if only is not None and number != only:
+            continue
         if choice.cost >= best_cost:
             break
         own = offer.standing(number)
@@ -205,8 +246,8 @@ def _cheapest(offer: _Offer, others: Sequence[Candidate]) -> Candidate:
             continue
         cost = own + _cost_among(choice, lines, witness, boxes)
         if cost < best_cost:
-            best, best_cost = choice, cost
-    return best
+            best, best_cost = number, cost
+    return _Chosen(way=offer.choices[best], number=best, cost=best_cost)
 
 
 def _array(lines: Iterable[Segment2]) -> Segments:
@@ -220,6 +261,7 @@ def _cost_among(
     for box in choice.boxes:
         room = box.grown(0.35)
         cost += _OVER_TEXT * sum(room.meets(other) for other in boxes)
+        cost += _CROWDED * sum(box.grown(_ELBOW).meets(other) for other in boxes)
         cost += _OVER_LINE * (box_hits(room, lines) + box_hits(room, witness))
     for line in choice.lines:
         cost += _CROSSING * (crossings(line, lines) + _along(line, lines))

@@ -44,8 +44,8 @@ def seated_pictorial(*, before: Solid, after: Solid, view: MillView) -> Pictoria
 def _shape(rooms: list[Room]) -> float:
     """How high the view of some blocks is against its width."""
     right, up, _ = paper_axes(_EYE, (0.0, 0.0, 1.0))
-    corners = [
-        corner for room in rooms for corner in product(*zip(room.low, room.high, strict=True))
+    corners: list[Vec3] = [
+        (x, y, z) for room in rooms for x, y, z in product(*zip(room.low, room.high, strict=True))
     ]
     xs = [dot(corner, right) for corner in corners]
     ys = [dot(corner, up) for corner in corners]

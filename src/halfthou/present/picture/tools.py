@@ -43,6 +43,8 @@ class ToolPlace:
     feed: Point2
     wide: Millimetre = 4.0
     reach: Millimetre = 18.0
+    clear: Millimetre = 0.0
+    """From the point outward to where the work ends: the shank reaches beyond."""
 
 
 def feed_arrow(*, at: Point2, way: Point2, long: Millimetre = 8.0) -> Path:
@@ -69,9 +71,10 @@ def _placed(figure: Polyline2, at: Point2) -> Polyline2:
 
 def _shanked(nose: Polyline2, right: float, left: float, place: ToolPlace) -> tuple[Mark, ...]:
     """A tool whose shank comes up from below; ``nose`` runs from its left to its right side."""
-    wave = broken((right, _LONG), (left, _LONG))
+    long = max(_LONG, place.clear + 11.0)
+    wave = broken((right, long), (left, long))
     figure = _placed((*nose, *wave), place.at)
-    down = place.at[1] + 0.62 * _LONG
+    down = place.at[1] + long - 6.0
     if abs(place.feed[1]) > abs(place.feed[0]):
         arrow = feed_arrow(at=(place.at[0] + (left + right) / 2, down), way=place.feed)
     else:

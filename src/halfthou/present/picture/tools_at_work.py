@@ -74,4 +74,5 @@ def _place(
         return ToolPlace(at=at, feed=(0.0, -1.0), wide=wide, reach=12.0)
     left, right_end = min(start, end), max(start, end)
     place = left + _NEAR_THE_SHOULDER * (right_end - left)
-    return ToolPlace(at=(frame.x(place), axis + size / 2), feed=(-1.0, 0.0))
+    clear = frame.scale * view.radius - size / 2
+    return ToolPlace(at=(frame.x(place), axis + size / 2), feed=(-1.0, 0.0), clear=clear)

@@ -87,7 +87,7 @@ def _drawn(
     cut_threads = threads_cut(worked.set_up.operations, sense=bench.axes.sense)
     threads = thread_lines(cut_threads, frame, solid=view.solid)
     standing = (*holding, *work, *threads, *tool, *zero)
-    wishes = [_ways(part, want, bench, tool) for want in final_wants(worked.wanted)]
+    wishes = [_ways(part, want, bench, tool, words) for want in final_wants(worked.wanted)]
     if worked.zero is not None and words.zero:
         wishes.append(note_ways(words.zero, at=_to_paper(worked.zero.at, bench)))
     areas = [box_of((mark,)) for mark in (*holding, *tool) if mark.style in {"holding", "tool"}]
@@ -138,7 +138,7 @@ def _gripped(scheme: Scheme, bench: _Bench) -> tuple[float, float]:
 
 
 def _gripped_radius(scheme: Scheme, bench: _Bench, ends: tuple[float, float]) -> float:
-    radius = scheme.grip_size / 2
+    radius = min(scheme.grip_size / 2, bench.view.height)
     if scheme.device.device == "centres" or not radius:
         return radius_at(bench.view.reaches, (ends[0] + ends[1]) / 2)
     return radius
@@ -148,8 +148,10 @@ def _tool(operations: tuple[Operation, ...], bench: _Bench) -> tuple[Mark, ...]:
     return tool_at_work(operations, view=bench.view, frame=bench.frame, sense=bench.axes.sense)
 
 
-def _ways(part: Part, want: Wanted, bench: _Bench, tool: tuple[Mark, ...]) -> list[Candidate]:
-    label = label_of(want)
+def _ways(
+    part: Part, want: Wanted, bench: _Bench, tool: tuple[Mark, ...], words: PictureWords
+) -> list[Candidate]:
+    label = label_of(want, words.units, part.units)
     work = _work_box(bench, tool)
     if want.kind in _ON_THE_WORK:
         return _diameter_ways(part, want, bench, label, work)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from halfthou.drawing.model import Part, Surface
-from halfthou.present.picture.dimensions import ARROW, Leader, Linear, ways
+from halfthou.present.picture.dimensions import ARROW, Edge, Leader, Linear, ways
 from halfthou.present.picture.drawn_sizes import (
     DrawnDistance,
     DrawnNote,
@@ -100,7 +100,7 @@ def _length_ways(one: DrawnDistance, drawn: _Drawn) -> list[Candidate]:
             frame.to((x, side * radius_at(view.reaches, x)))
             for x in (place_of(one.a, 0), place_of(one.b, 0))
         )
-        edge = "above" if side > 0 else "below"
+        edge: Edge = "above" if side > 0 else "below"
         linear = Linear(a=a, b=b, upright=False, label=one.label, edges=(edge,))
         found += [_dearer(way, 2.5 * rank) for way in ways(linear, work=drawn.box)]
     return found

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal, TypeAlias
 
 from halfthou.planning.worked import Wanted
 from halfthou.present.figures import Display, length
 from halfthou.present.picture.label import Label
 
+Drawn: TypeAlias = Literal["mm", "in"]
+
+_OWN_UNIT = re.compile(r"\d\s*(?:mm|in|\")")
 _NOTHING = 1e-6
 _FIGURE = re.compile(r"[(Ø±M]?\s*\.?\d")
 _PROCESS = re.compile(r"\s+(?:bored|reamed|drilled|turned|ground)\b")
@@ -18,7 +22,8 @@ _LIMITS = re.compile(
 )
 
 _SHOWN_BY_THE_PICTURE = re.compile(
-    r"\s+(?:through\b|to\s+\w|beyond\s|deep\b|at\s+(?:left|right|both)|[x×]\s*[\d./ ]+(?:\s*(?:mm|in|deep))?\s*(?:$|at|beyond)).*$"
+    r"\s+(?:through\b|to\s+\w|beyond\s|deep\b|at\s+(?:left|right|both)"
+    r"|[x×]\s*[\d./ ]+(?:\s*(?:mm|in|deep))?\s*(?:$|at|beyond)).*$"
 )
 
 
@@ -29,6 +34,7 @@ class PictureWords:
     title: str
     description: str
     zero: str = "zero"
+    units: Display = "mm"
 
 
 def final_wants(wanted: Iterable[Wanted]) -> tuple[Wanted, ...]:
@@ -40,8 +46,11 @@ def final_wants(wanted: Iterable[Wanted]) -> tuple[Wanted, ...]:
     )
 
 
-def label_of(want: Wanted, display: Display = "mm") -> Label:
-    """Return what stands at a wanted dimension: the drawing's own text where it has one."""
+def label_of(want: Wanted, display: Display = "mm", drawn_in: Drawn = "mm") -> Label:
+    """Return what stands at a wanted dimension: the drawing's own text where it has one.
+
+    A drawing in other units than the picture gets both: what the dial shows, and as drawn.
+    """
     if want.kind == "grip":
         return Label(main=f"{length(want.value, display)} gripped", step=want.step, passing=True)
     sign = {"diameter": "Ø", "radius": "R"}.get(want.kind, "")
@@ -50,7 +59,12 @@ def label_of(want: Wanted, display: Display = "mm") -> Label:
         return Label(main=main, step=want.step, passing=want.temporary)
     if want.kind == "thread" or want.band.text[:1].isalpha():
         sign = ""
-    return size_label(want.band.text, sign=sign, step=want.step)
+    drawn = size_label(want.band.text, sign=sign, step=want.step)
+    if display == drawn_in or want.kind == "thread" or _OWN_UNIT.search(want.band.text):
+        return drawn
+    other: Drawn = "mm" if drawn_in == "in" else "in"
+    shown = sign + length(want.band.nominal, other)
+    return replace(drawn, main=f"{shown} ({drawn.main.removeprefix(sign)} {drawn_in})")
 
 
 def _carries_a_size(want: Wanted) -> bool:
