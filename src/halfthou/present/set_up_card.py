@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Final
 
-from halfthou.drawing.model import Part
+from halfthou.drawing.model import Hole, Part
 from halfthou.planning.model import Plan
 from halfthou.planning.worked import Step, Worked, WorkedSetUp
 from halfthou.present.card_view import Paragraph, Pictures, SetUpView, StepView, StripView
@@ -60,7 +61,7 @@ def set_up_view(job: Job, worked: WorkedSetUp, pictures: Pictures) -> SetUpView:
             ),
             ("Zero", zero_words(worked, part, job.workshop, units)),
             ("Throughout", " ".join(sentence(one) for one in throughout(worked))),
-            ("Why here", why_words(worked)),
+            ("Why here", why_words(worked, part)),
         ),
         cautions=tuple(sentence(one) for one in all_through(worked)),
         steps=step_views(job, worked),
@@ -92,9 +93,15 @@ def _filled(*pairs: tuple[str, str]) -> tuple[Paragraph, ...]:
     return tuple(Paragraph(head=head, body=body) for head, body in pairs if body)
 
 
-def why_words(worked: WorkedSetUp) -> str:
-    """Say why this is done here and so."""
-    return " ".join(dict.fromkeys(sentence(reason.text) for reason in worked.reasons))
+def why_words(worked: WorkedSetUp, part: Part) -> str:
+    """Say why this is done here and so; the members of a pattern are named once, together."""
+    copies = [
+        hole.name for hole in part.features if isinstance(hole, Hole) and len(hole.entries) > 1
+    ]
+    texts = [reason.text for reason in worked.reasons]
+    for name in copies:
+        texts = [re.sub(rf"\b{re.escape(name)} \d+\b", name, text) for text in texts]
+    return " ".join(dict.fromkeys(map(sentence, texts)))
 
 
 def throughout(worked: WorkedSetUp) -> tuple[str, ...]:

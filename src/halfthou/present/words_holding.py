@@ -23,6 +23,8 @@ _TOWARD: Final[dict[Vec3, str]] = {
     (0.0, 0.0, 1.0): "front",
 }
 _ALONG: Final = 0.9
+_ALL_ROUND: Final = 3
+"""Gripped faces from which work is held all round."""
 _NOTHING: Final = 0.05
 """Metal too little to mention beside how far work stands out. [mm]"""
 _SHORT: Final[dict[Device, str]] = {
@@ -123,6 +125,8 @@ class Held:
     def gripped(self) -> str:
         """What the device bears on."""
         names = tuple(surface_words(name, self.part, self.units) for name in self.scheme.grips)
+        if len(names) >= _ALL_ROUND:
+            return "the work by its four sides"
         return joined(names) or "the work"
 
     @property
@@ -186,6 +190,8 @@ def _collet(held: Held) -> str:
 
 
 def _grip(held: Held, where: str, against: str) -> str:
+    if len(held.scheme.grips) >= _ALL_ROUND:
+        return f"Grip {held.gripped} {where}, {held.in_jaws} in{_back(held, against)}."
     return f"Grip {held.in_jaws} of {held.gripped} {where}{_back(held, against)}."
 
 
@@ -251,7 +257,7 @@ def _chuck_on_table(held: Held) -> str:
 
 
 def _bench_vice(held: Held) -> str:
-    return f"Bench vice, soft clams on {held.gripped}."
+    return f"{capital(held.gripped)} in the bench vice."
 
 
 def _otherwise(held: Held) -> str:

@@ -121,7 +121,7 @@ def made_words(worked: Worked, part: Part, units: Units) -> tuple[MadeView, ...]
     for set_up in worked.set_ups:
         for step in set_up.steps:
             for one in step.measures:
-                if one.band is not None and one.band.origin == "drawn" and one.decides:
+                if one.band is not None and one.band.origin == "drawn":
                     name = f"{_size_name(one.surface, one.kind, part)}, {size_text(one.band.text)}"
                     allowed = limits(one.low, one.high, units)
                     made[name] = MadeView(name=name, limits=allowed)

@@ -175,7 +175,7 @@ def _drill(cut: Cut) -> str:
 
 def _bore(cut: Cut) -> str:
     if cut.operation.stage == "finish":
-        return f"Finish {cut.holes} to size{cut.deep}"
+        return f"Finish {cut.holes} to size, {_reamer(cut)}{cut.deep}"
     return f"Open {cut.holes} to {cut.to}{cut.deep}"
 
 
