@@ -131,12 +131,17 @@ def step_views(job: Job, worked: WorkedSetUp) -> tuple[StepView, ...]:
     common = frozenset(throughout(worked))
     for step in worked.steps:
         verbs = tuple(op.verb for op in step.operations)
-        said = remarked.get(verbs, common)
+        said = common if _to_size(step) else remarked.get(verbs, common)
         views.append(_step(job, step, before, said=said, warned=warned))
         remarked[verbs] = said | frozenset(step.remarks)
         warned |= frozenset(step.cautions)
         before = step
     return tuple(views)
+
+
+def _to_size(step: Step) -> bool:
+    """Tell whether a step comes to a drawn size: nothing is left unsaid there."""
+    return any(measure.band is not None for measure in step.measures)
 
 
 def _step(
