@@ -101,7 +101,7 @@ def _called(measure: Measure, band: Band, part: Part) -> str:
 
 
 def _after(measure: Measure, part: Part) -> str:
-    if measure.kind == "length" and not part.turned:
+    if measure.kind == "length" and not part.turned and measure.surface != "blank":
         return _ACROSS
     return _AFTER.get(measure.kind, "")
 

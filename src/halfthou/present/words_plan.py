@@ -131,7 +131,8 @@ def made_words(worked: Worked, part: Part, units: Units) -> tuple[MadeView, ...]
 def _size_name(surface: str, kind: str, part: Part) -> str:
     found = next((s for s in part.surfaces if s.name == surface), None)
     name = found.feature if found is not None and found.feature else surface
-    return f"{name} {kind}" if kind in ("length", "depth", "width") else name
+    kinds = ("length", "depth", "width") if part.turned else ("depth", "width")
+    return f"{name} {kind}" if kind in kinds else name
 
 
 def saw_words(worked: Worked, part: Part, units: Units) -> str:
