@@ -6,13 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from halfthou.present.picture.crowding import Candidate, ground_of
 from halfthou.present.picture.devices_lathe import broken
 from halfthou.present.picture.dimensions import Leader, Linear, ways
 from halfthou.present.picture.fitting import fitted
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.hole_marks import circle_tips
 from halfthou.present.picture.label import Label
-from halfthou.present.picture.placing import Candidate, ground_of, place
+from halfthou.present.picture.placing import place
 from halfthou.present.picture.sheet import Box, Disc, Mark, Path, Sheet, svg
 from halfthou.present.picture.tools import feed_arrow
 from halfthou.present.picture.zero import note_ways, zero_mark

@@ -12,8 +12,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
+from halfthou.present.picture.crowding import Candidate
 from halfthou.present.picture.label import Label, length_of, lettered
-from halfthou.present.picture.placing import Candidate
 from halfthou.present.picture.sheet import Box, Mark, Path
 from halfthou.shapes.flat import Point2, Segment2
 from halfthou.units import Millimetre

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from typing import Final
 
 from halfthou.drawing.model import Finding
-from halfthou.present.picture.placing import Candidate
+from halfthou.present.picture.crowding import Candidate
 from halfthou.present.picture.sheet import Box, Disc, Mark, Words
 from halfthou.shapes.flat import Point2
 from halfthou.units import Vec3

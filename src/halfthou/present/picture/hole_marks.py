@@ -8,9 +8,9 @@ from typing import Final
 
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Step
+from halfthou.present.picture.crowding import Candidate
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.mill_axes import MillAxes
-from halfthou.present.picture.placing import Candidate
 from halfthou.present.picture.sheet import Disc, Mark, Path, Words, box_of_words
 from halfthou.shapes.flat import Point2
 from halfthou.units import Millimetre

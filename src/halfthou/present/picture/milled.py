@@ -9,8 +9,9 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Step, Wanted, WorkedSetUp
-from halfthou.present.picture.cutters_at_work import SHOWN, cutter_in_front, cutter_in_plan
 from halfthou.present.figures import length
+from halfthou.present.picture.crowding import Candidate, Ground, ground_of
+from halfthou.present.picture.cutters_at_work import SHOWN, cutter_in_front, cutter_in_plan
 from halfthou.present.picture.dimensions import Edge, Leader, Linear, ways
 from halfthou.present.picture.fitting import fitted
 from halfthou.present.picture.frame import Frame
@@ -18,7 +19,7 @@ from halfthou.present.picture.hole_marks import between_holes, circle_tips, hole
 from halfthou.present.picture.label import Label
 from halfthou.present.picture.mill_axes import MillAxes, Room, mill_axes
 from halfthou.present.picture.mill_view import MillView, drawn_front, drawn_plan, mill_view
-from halfthou.present.picture.placing import Candidate, Ground, ground_of, place
+from halfthou.present.picture.placing import place
 from halfthou.present.picture.seated import seated_marks, seated_pictorial
 from halfthou.present.picture.section_line import section_line
 from halfthou.present.picture.sheet import (

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from halfthou.drawing.model import Part, Surface
+from halfthou.present.picture.crowding import Candidate, ground_of
 from halfthou.present.picture.dimensions import Edge, Leader, Linear, ways
 from halfthou.present.picture.drawn_sizes import (
     DrawnDistance,
@@ -18,7 +19,7 @@ from halfthou.present.picture.drawn_sizes import (
 from halfthou.present.picture.finding_marks import finding_rings
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.hole_marks import circle_tips
-from halfthou.present.picture.placing import Candidate, ground_of, place
+from halfthou.present.picture.placing import place
 from halfthou.present.picture.projection_mark import Angle
 from halfthou.present.picture.seated import seated_marks
 from halfthou.present.picture.sheet import Box, Mark, Path, box_of, shifted

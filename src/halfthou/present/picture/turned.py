@@ -8,14 +8,15 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Operation, Scheme
 from halfthou.planning.worked import Wanted, WorkedSetUp
+from halfthou.present.picture.crowding import Candidate, ground_of
 from halfthou.present.picture.devices_lathe import Grip, lathe_device, tail_centre
-from halfthou.present.picture.dimensions import ARROW, Edge, Leader, Linear, outward, ways, Wish
+from halfthou.present.picture.dimensions import ARROW, Edge, Leader, Linear, ways
 from halfthou.present.picture.fitting import fitted
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.half_view import HalfView, drawn_half_view, half_view
 from halfthou.present.picture.label import Label, length_of
 from halfthou.present.picture.lathe_axes import LatheAxes, lathe_axes
-from halfthou.present.picture.placing import Candidate, ground_of, place
+from halfthou.present.picture.placing import place
 from halfthou.present.picture.profile import radius_at
 from halfthou.present.picture.sheet import Box, Mark, Sheet, box_of, svg
 from halfthou.present.picture.thread_lines import thread_lines, threads_cut

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from halfthou.drawing.model import Part, Surface
+from halfthou.present.picture.crowding import Candidate, ground_of
 from halfthou.present.picture.dimensions import ARROW, Edge, Leader, Linear, ways
 from halfthou.present.picture.drawn_sizes import (
     DrawnDistance,
@@ -22,7 +23,7 @@ from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.half_view import HalfView, drawn_half_view, half_view
 from halfthou.present.picture.hole_marks import circle_tips
 from halfthou.present.picture.label import length_of
-from halfthou.present.picture.placing import Candidate, ground_of, place
+from halfthou.present.picture.placing import place
 from halfthou.present.picture.profile import radius_at
 from halfthou.present.picture.sheet import Box, Disc, Mark, Path, box_of, shifted
 from halfthou.present.picture.thread_lines import thread_lines, threads_of

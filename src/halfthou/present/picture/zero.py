@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from typing import Final
 
+from halfthou.present.picture.crowding import Candidate
 from halfthou.present.picture.ink import Style
 from halfthou.present.picture.lettering import width_of
-from halfthou.present.picture.placing import Candidate
 from halfthou.present.picture.sheet import SMALL_TEXT, Disc, Mark, Path, Words, box_of_words
 from halfthou.shapes.flat import Point2
 from halfthou.units import Millimetre

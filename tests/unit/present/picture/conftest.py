@@ -465,7 +465,8 @@ def hole_circle() -> Job:
         "chuck on the mill table",
         machine="mill",
         faces=UP,
-        grip_size=32.0, grip_low=-18.0,
+        grip_size=32.0,
+        grip_low=-18.0,
         grip_high=-4.0,
         seats=("bottom",),
     )

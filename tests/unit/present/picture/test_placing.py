@@ -5,10 +5,11 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from halfthou.present.picture.crowding import box_hits, ground_of, segments_of
 from halfthou.present.picture.dimensions import Leader, Linear, outward, ways
 from halfthou.present.picture.fitting import trimmed
 from halfthou.present.picture.label import Label
-from halfthou.present.picture.placing import box_hits, clashes, ground_of, place, segments_of
+from halfthou.present.picture.placing import clashes, place
 from halfthou.present.picture.sheet import Box, Disc, Mark, Path, Sheet, Words
 
 PAPER = Box(left=-500, top=-500, right=500, bottom=500)

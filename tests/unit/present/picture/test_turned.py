@@ -6,6 +6,7 @@ from dataclasses import replace
 from xml.etree import ElementTree
 
 import pytest
+
 from halfthou.present.picture.placing import clashes
 from halfthou.present.picture.sheet import Disc, Path, Sheet, Words, box_of
 from halfthou.present.picture.turned import turned_picture, turned_sheet

@@ -1,0 +1,245 @@
+"""What it costs to draw a dimension somewhere: what it crosses, what it comes too near to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from itertools import pairwise
+from typing import Final
+
+import numpy as np
+import numpy.typing as npt
+
+from halfthou.present.picture.ink import LINES
+from halfthou.present.picture.sheet import Box, Disc, Mark, Path, Words, box_of_words
+from halfthou.shapes.flat import Segment2
+from halfthou.units import Millimetre
+
+Segments = npt.NDArray[np.float64]
+"""Shape (n, 4): x1, y1, x2, y2."""
+
+_OVER_TEXT: Final = 400.0
+CLASH: Final = 120.0
+"""What a text over a line costs: more than any way round it."""
+_OFF_PAPER: Final = 1500.0
+_IN_AREA: Final = 12.0
+_CROSSING: Final = 9.0
+_WITNESS_CROSSING: Final = 2.5
+_OUTLINE_CROSSING: Final = 3.0
+_CROWDED: Final = 3.0
+_ELBOW: Final[Millimetre] = 1.1
+"""Between two texts: nearer than this they crowd, though they do not touch."""
+_APART: Final[Millimetre] = 3.0
+_WITNESS_APART: Final[Millimetre] = 0.9
+"""Lines that run side by side keep this far apart: dimension lines, and those with witness lines."""
+_TOUCH: Final = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidate:
+    """One way to draw a dimension. ``cost`` is what it costs on an empty sheet."""
+
+    marks: tuple[Mark, ...]
+    boxes: tuple[Box, ...]
+    lines: tuple[Segment2, ...]
+    witness: tuple[Segment2, ...]
+    cost: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """What the dimensions are laid on: lines and words already there, areas better kept clear."""
+
+    paper: Box
+    lines: Segments
+    boxes: tuple[Box, ...] = ()
+    areas: tuple[Box, ...] = field(default=())
+
+
+def ground_of(marks: Iterable[Mark], *, paper: Box, areas: Iterable[Box] = ()) -> Ground:
+    """Take stock of the marks already on the sheet."""
+    marks = tuple(marks)
+    return Ground(
+        paper=paper,
+        lines=segments_of(marks),
+        boxes=tuple(box_of_words(mark) for mark in marks if isinstance(mark, Words)),
+        areas=tuple(areas),
+    )
+
+
+def segments_of(marks: Iterable[Mark]) -> Segments:
+    """Return every straight piece of line that a text may not stand over."""
+    found: list[tuple[float, float, float, float]] = []
+    for mark in marks:
+        if mark.style not in LINES:
+            continue
+        if isinstance(mark, Disc):
+            found += _ring_segments(mark)
+        elif isinstance(mark, Path):
+            for line in mark.lines:
+                looped = (*line, line[0]) if mark.closed else line
+                found += [(*a, *b) for a, b in pairwise(looped)]
+    return np.array(found, dtype=np.float64).reshape(-1, 4)
+
+
+def _ring_segments(disc: Disc) -> list[tuple[float, float, float, float]]:
+    turn = np.linspace(0.0, 2 * np.pi, 17)
+    points = [
+        (
+            disc.centre[0] + disc.radius * float(np.cos(t)),
+            disc.centre[1] + disc.radius * float(np.sin(t)),
+        )
+        for t in turn
+    ]
+    return [(*a, *b) for a, b in pairwise(points)]
+
+
+def box_hits(box: Box, lines: Segments) -> int:
+    """Count the pieces of line that enter a box."""
+    if not len(lines):
+        return 0
+    x1, y1, x2, y2 = lines.T
+    near = (
+        (np.minimum(x1, x2) < box.right)
+        & (np.maximum(x1, x2) > box.left)
+        & (np.minimum(y1, y2) < box.bottom)
+        & (np.maximum(y1, y2) > box.top)
+    )
+    if not near.any():
+        return 0
+    x1, y1, x2, y2 = lines[near].T
+    sides = np.stack(
+        [
+            (x2 - x1) * (y - y1) - (y2 - y1) * (x - x1)
+            for x in (box.left, box.right)
+            for y in (box.top, box.bottom)
+        ]
+    )
+    return int(((sides.max(axis=0) > 0) & (sides.min(axis=0) < 0)).sum())
+
+
+def crossings(segment: Segment2, lines: Segments) -> int:
+    """Count the pieces of line that a straight line truly crosses; touching ends do not count."""
+    if not len(lines):
+        return 0
+    (ax, ay), (bx, by) = segment
+    x1, y1, x2, y2 = lines.T
+    one = (bx - ax) * (y1 - ay) - (by - ay) * (x1 - ax)
+    two = (bx - ax) * (y2 - ay) - (by - ay) * (x2 - ax)
+    three = (x2 - x1) * (ay - y1) - (y2 - y1) * (ax - x1)
+    four = (x2 - x1) * (by - y1) - (y2 - y1) * (bx - x1)
+    return int(((one * two < -_TOUCH) & (three * four < -_TOUCH)).sum())
+
+
+def cost_on_ground(choice: Candidate, ground: Ground) -> float:
+    """Cost of one way to draw a dimension among what already stands on the sheet."""
+    cost = 0.0
+    for box in choice.boxes:
+        room = box.grown(0.35)
+        cost += _OFF_PAPER * (not ground.paper.holds(box))
+        cost += CLASH * min(4, box_hits(room, ground.lines))
+        cost += _OVER_TEXT * sum(room.meets(other) for other in ground.boxes)
+        cost += _IN_AREA * sum(room.meets(area) for area in ground.areas)
+    for line in choice.lines:
+        cost += _OUTLINE_CROSSING * crossings(line, ground.lines)
+        cost += CLASH * sum(_through(line, other) for other in ground.boxes)
+        cost += _IN_AREA * sum(_through(line, area) for area in ground.areas)
+    for line in choice.witness:
+        cost += _OUTLINE_CROSSING / 3 * crossings(line, ground.lines)
+        cost += CLASH * sum(_through(line, other) for other in ground.boxes)
+    return cost
+
+
+def _through(line: Segment2, box: Box) -> bool:
+    """Tell whether one straight line enters a box: `box_hits`, without its start-up cost."""
+    (x1, y1), (x2, y2) = line
+    if max(x1, x2) <= box.left or min(x1, x2) >= box.right:
+        return False
+    if max(y1, y2) <= box.top or min(y1, y2) >= box.bottom:
+        return False
+    dx, dy = x2 - x1, y2 - y1
+    sides = [
+        dx * (y - y1) - dy * (x - x1) for x in (box.left, box.right) for y in (box.top, box.bottom)
+    ]
+    return max(sides) > 0 > min(sides)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shape:
+    """A candidate as the tests between two of them want it: boxes with room round them."""
+
+    bounds: Box
+    rooms: tuple[Box, ...]
+    near: tuple[Box, ...]
+    lines: tuple[Segment2, ...]
+    witness: tuple[Segment2, ...]
+
+
+def shape_of(choice: Candidate) -> Shape:
+    """Prepare a candidate for the tests between two."""
+    ends = [point for line in (*choice.lines, *choice.witness) for point in line]
+    ends += [
+        corner for box in choice.boxes for corner in ((box.left, box.top), (box.right, box.bottom))
+    ]
+    bounds = Box(
+        left=min(x for x, _ in ends),
+        right=max(x for x, _ in ends),
+        top=min(y for _, y in ends),
+        bottom=max(y for _, y in ends),
+    )
+    return Shape(
+        bounds=bounds.grown(_APART / 2),
+        rooms=tuple(box.grown(0.35) for box in choice.boxes),
+        near=tuple(box.grown(_ELBOW) for box in choice.boxes),
+        lines=choice.lines,
+        witness=choice.witness,
+    )
+
+
+def cost_between(a: Shape, b: Shape) -> float:
+    """Cost of two dimensions drawn together: 0 where they are well apart."""
+    if not a.bounds.meets(b.bounds):
+        return 0.0
+    cost = 0.0
+    for room, elbow in zip(a.rooms, a.near, strict=True):
+        for other in b.rooms:
+            if elbow.meets(other):
+                cost += _OVER_TEXT if room.meets(other) else _CROWDED
+    for one, two in ((a, b), (b, a)):
+        for room in one.rooms:
+            for line in (*two.lines, *two.witness):
+                cost += CLASH * _through(line, room)
+    for line in a.lines:
+        for other_line in b.lines:
+            cost += _CROSSING * (_cross(line, other_line) + 3 * _beside(line, other_line, _APART))
+    for one, two in ((a, b), (b, a)):
+        for line in one.lines:
+            for other_line in two.witness:
+                near = 3 * _beside(line, other_line, _WITNESS_APART)
+                cost += _WITNESS_CROSSING * (_cross(line, other_line) + near)
+    return cost
+
+
+def _cross(a: Segment2, b: Segment2) -> bool:
+    (ax, ay), (bx, by) = a
+    (cx, cy), (dx, dy) = b
+    one = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax)
+    two = (bx - ax) * (dy - ay) - (by - ay) * (dx - ax)
+    if one * two >= -_TOUCH:
+        return False
+    three = (dx - cx) * (ay - cy) - (dy - cy) * (ax - cx)
+    four = (dx - cx) * (by - cy) - (dy - cy) * (bx - cx)
+    return three * four < -_TOUCH
+
+
+def _beside(a: Segment2, b: Segment2, near: Millimetre) -> bool:
+    """Tell whether two level or two upright lines run side by side nearer than they should."""
+    for along, across in ((0, 1), (1, 0)):
+        if abs(a[0][across] - a[1][across]) > _TOUCH or abs(b[0][across] - b[1][across]) > _TOUCH:
+            continue
+        if abs(a[0][across] - b[0][across]) >= near:
+            return False
+        low = max(min(a[0][along], a[1][along]), min(b[0][along], b[1][along]))
+        high = min(max(a[0][along], a[1][along]), max(b[0][along], b[1][along]))
+        return high - low > _TOUCH
+    return False
