@@ -1,22 +1,16 @@
 from __future__ import annotations
 
+from importlib.resources import files
 from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, Page, expect
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
-A_WHILE = 60_000
-
-
-@pytest.fixture(scope="module")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Lay out one small part, planned quickly."""
-    laid = tmp_path_factory.mktemp("spacer")
-    (laid / "spacer.toml").write_text(
-        """
+A_WHILE = 120_000
+SPACER = """
 [part]
 name = "spacer"
 material = "mild steel"
@@ -29,9 +23,14 @@ bar = "round 25 x 60"
 [round.body]
 diameter = "20"
 long = "12"
-""",
-        "utf-8",
-    )
+"""
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Lay out one small part, planned quickly."""
+    laid = tmp_path_factory.mktemp("spacer")
+    (laid / "spacer.toml").write_text(SPACER, "utf-8")
     return laid
 
 
@@ -73,3 +72,28 @@ def test_a_changed_drawing_is_said_on_the_plan_and_planning_again_takes_it_in(
 
     page.get_by_role("button", name="Plan again").click()
     expect(page.locator(".trouble")).to_have_count(0, timeout=A_WHILE)
+
+
+def test_without_script_a_part_is_planned_by_the_button(
+    browser: Browser, address: str, folder: Path
+) -> None:
+    (folder / "washer.toml").write_text(SPACER.replace("spacer", "washer"), "utf-8")
+    plain = browser.new_context(java_script_enabled=False).new_page()
+    plain.goto(f"{address}/part/washer/plan")
+    plain.get_by_role("button", name="Plan this part").click()
+
+    expect(plain.get_by_role("heading", name="The way through")).to_be_visible(timeout=A_WHILE)
+    assert (folder / "washer.plan.json").exists()
+    plain.context.close()
+
+
+def test_planning_is_stopped_on_the_page_and_keeps_nothing(
+    page: Page, address: str, folder: Path
+) -> None:
+    (folder / "arbor.toml").write_bytes(files("halfthou.demo").joinpath("arbor.toml").read_bytes())
+    page.goto(f"{address}/part/arbor/plan")
+    page.get_by_role("button", name="Plan this part").click()
+    page.get_by_role("button", name="Stop").click()
+
+    expect(page.locator(".trouble")).to_contain_text("was stopped", timeout=A_WHILE)
+    assert not (folder / "arbor.plan.json").exists()

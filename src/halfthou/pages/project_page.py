@@ -6,9 +6,11 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from halfthou.errors import InputFault
 from halfthou.pages.pictures import part_picture
 from halfthou.pages.shelf import Seen, Shelf
 from halfthou.present.numbers import counted
+from halfthou.store.project_file import Project, SurfaceOf
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,19 +30,44 @@ class ProjectView:
     """The project page."""
 
     title: str
+    folder: str
     parts: tuple[PartLine, ...]
+    notes: tuple[tuple[str, str], ...]
+    faults: tuple[InputFault, ...]
     version: str
 
 
 def view(shelf: Shelf) -> ProjectView:
     """Look at every part of the folder."""
     version = shelf.version(None)
-    lines = []
-    for name in shelf.names():
-        path = shelf.path(name)
-        if path is not None:
-            lines.append(_line(shelf, shelf.see(path)))
-    return ProjectView(title=shelf.folder.name, parts=tuple(lines), version=version)
+    project, faults = shelf.project()
+    paths = [path for name in shelf.names() if (path := shelf.path(name)) is not None]
+    if project is not None:
+        order = [part.file for part in project.parts]
+        paths.sort(key=lambda path: order.index(path.name) if path.name in order else len(order))
+    return ProjectView(
+        title=project.name if project is not None else shelf.folder.name,
+        folder=shelf.folder.name,
+        parts=tuple(_line(shelf, shelf.see(path)) for path in paths),
+        notes=_notes(project) if project is not None else (),
+        faults=faults,
+        version=version,
+    )
+
+
+def _notes(project: Project) -> tuple[tuple[str, str], ...]:
+    fits = tuple(
+        (each.name, f"{_said(each.hole)} to {_said(each.shaft)}: {each.how}")
+        for each in project.fits
+    )
+    first = (("made first", ", ".join(project.first)),) if project.first else ()
+    together = tuple(("together already", ", ".join(group)) for group in project.assembled)
+    waits = tuple((f"left for assembly, {part}", what) for part, what in project.waits)
+    return (*first, *fits, *together, *waits)
+
+
+def _said(one: SurfaceOf) -> str:
+    return f"{one.surface} of {one.part}"
 
 
 def _line(shelf: Shelf, seen: Seen) -> PartLine:

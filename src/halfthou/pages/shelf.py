@@ -19,6 +19,7 @@ from halfthou.store.part_on_disk import (
     part_files,
 )
 from halfthou.store.plan_file import plan_path
+from halfthou.store.project_file import PROJECT_FILE, Project, read_project
 from halfthou.store.workshop_file import own_workshop_path, workshop_for
 from halfthou.workshop.model import Workshop
 
@@ -59,6 +60,16 @@ class Shelf:
         files = (own_workshop_path(), self.folder / "workshop.toml")
         return ("workshop", *(_stamp(path) for path in files))
 
+    def project(self) -> tuple[Project | None, tuple[InputFault, ...]]:
+        """Project as its file tells it, if there is one, and all that is wrong in it."""
+        path = self.folder / PROJECT_FILE
+        if not path.is_file():
+            return None, ()
+        try:
+            return self.drawn.now(("project", _stamp(path)), lambda: read_project(path)), ()
+        except (Faults, InputFault) as error:
+            return None, faults_in(error)
+
     def see(self, path: Path) -> Seen:
         """Look at a part and its plan."""
         on_disk = self.drawn.now(("part", str(path), _stamp(path)), lambda: look_at_part(path))
@@ -83,6 +94,7 @@ class Shelf:
         """Give a word that changes whenever a page of this part, or of all, would change."""
         paths = part_files(self.folder) if name is None else (self.folder / f"{name}.toml",)
         stamps = [self.folder / "workshop.toml", own_workshop_path(), *paths]
+        stamps.append(self.folder / PROJECT_FILE)
         stamps += [plan_path(path) for path in paths]
         said = [f"{path.name} {_stamp(path)}" for path in stamps]
         run = self.runs.of(name) if name is not None else None

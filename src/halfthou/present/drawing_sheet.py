@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from halfthou.drawing.model import Band, Origin, Part
+from halfthou.drawing.model import Band, Centres, Origin, Part
 from halfthou.present.numbers import Units, limits
 
+_COPY: Final = re.compile(r"\d+ to \d+")
 _ORIGINS: Final[dict[Origin, str]] = {
     "drawn": "as drawn",
     "general": "general tolerance",
@@ -37,10 +39,18 @@ class FeatureRows:
 def drawing_rows(part: Part, units: Units | None = None) -> tuple[FeatureRows, ...]:
     """Lay the drawing out feature by feature; limits in the drawing's units unless told."""
     shown: Units = units or part.units
-    found: dict[str, dict[SheetRow, None]] = {}
+    found: dict[str, dict[SheetRow, None]] = {name: {} for name in _names(part)}
     for feature, row in (*_sizes(part, shown), *_distances(part, shown), *_demands(part)):
         found.setdefault(feature, {}).setdefault(row)
-    return tuple(FeatureRows(feature=name, rows=tuple(rows)) for name, rows in found.items())
+    return tuple(
+        FeatureRows(feature=name, rows=tuple(rows)) for name, rows in found.items() if rows
+    )
+
+
+def _names(part: Part) -> Iterator[str]:
+    for feature in part.features:
+        if not isinstance(feature, Centres):
+            yield feature.name
 
 
 def _sizes(part: Part, units: Units) -> Iterator[tuple[str, SheetRow]]:
@@ -55,7 +65,7 @@ def _distances(part: Part, units: Units) -> Iterator[tuple[str, SheetRow]]:
         feature = _feature_of(each.band.place, "")
         said = each.name.removeprefix(feature).strip()
         ends = said.removesuffix(each.band.text).strip()
-        if ends and ends != said:
+        if (ends and ends != said) or _COPY.fullmatch(said):
             yield feature, _row(ends, each.band, units)
         else:
             yield feature, _row("at", each.band, units, said)

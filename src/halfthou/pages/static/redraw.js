@@ -16,7 +16,10 @@ function say(text) {
 
 async function redraw(sheet) {
   const answer = await fetch(location.href, { cache: "no-store" });
-  if (answer.status !== 200 && answer.status !== 404) return;
+  if (answer.status !== 200 && answer.status !== 404) {
+    say("This sheet could not be redrawn: a fault of the program, told where it was started.");
+    return;
+  }
   const fresh = new DOMParser().parseFromString(await answer.text(), "text/html");
   const next = fresh.getElementById("sheet");
   const focused = document.activeElement && document.activeElement.id;
