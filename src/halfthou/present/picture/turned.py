@@ -8,9 +8,10 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Operation, Scheme
 from halfthou.planning.worked import Wanted, WorkedSetUp
+from halfthou.present.picture.along_axis import length_ways
 from halfthou.present.picture.crowding import Candidate, ground_of
 from halfthou.present.picture.devices_lathe import Grip, lathe_device, tail_centre
-from halfthou.present.picture.dimensions import ARROW, Edge, Leader, Linear, ways
+from halfthou.present.picture.dimensions import ARROW, Leader, Linear, ways
 from halfthou.present.picture.fitting import fitted
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.half_view import HalfView, drawn_half_view, half_view
@@ -156,10 +157,15 @@ def _ways(
     work = _work_box(bench, tool)
     if want.kind in _ON_THE_WORK:
         return _diameter_ways(part, want, bench, label, work)
-    xs = sorted((bench.axes.along(want.a), bench.axes.along(want.b)))
-    inside = want.kind == "depth"
-    either = want.kind == "grip"
-    return ways(_length(xs, label, bench, below_first=inside, either=either), work=work)
+    low, high = sorted((bench.axes.along(want.a), bench.axes.along(want.b)))
+    return length_ways(
+        (low, high),
+        label,
+        reaches=bench.view.reaches,
+        frame=bench.frame,
+        work=work,
+        below_first=want.kind == "depth",
+    )
 
 
 def _work_box(bench: _Bench, tool: tuple[Mark, ...]) -> Box:
@@ -175,22 +181,6 @@ def _work_box(bench: _Bench, tool: tuple[Mark, ...]) -> Box:
         right=right,
         top=frame.y(view.radius),
         bottom=frame.y(-view.radius),
-    )
-
-
-def _length(
-    xs: list[float], label: Label, bench: _Bench, *, below_first: bool, either: bool
-) -> Linear:
-    frame, view = bench.frame, bench.view
-    sense = -1.0 if below_first else 1.0
-    a, b = ((frame.x(x), frame.y(sense * radius_at(view.reaches, x))) for x in (xs[0], xs[1]))
-    edges: tuple[Edge, ...] = ("above", "below") if either else ("above",)
-    return Linear(
-        a=a,
-        b=b,
-        upright=False,
-        label=label,
-        edges=("below", "above") if below_first else edges,
     )
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from halfthou.drawing.model import Part, Surface
+from halfthou.present.picture.along_axis import length_ways
 from halfthou.present.picture.crowding import Candidate, ground_of
-from halfthou.present.picture.dimensions import ARROW, Edge, Leader, Linear, ways
+from halfthou.present.picture.dimensions import ARROW, Leader, Linear, ways
 from halfthou.present.picture.drawn_sizes import (
     DrawnDistance,
     DrawnNote,
@@ -93,18 +94,14 @@ def _side(drawn: _Drawn) -> tuple[Mark, ...]:
 
 
 def _length_ways(one: DrawnDistance, drawn: _Drawn) -> list[Candidate]:
-    frame, view = drawn.frame, drawn.view
-    inside = one.a.inside and one.b.inside
-    found: list[Candidate] = []
-    for rank, side in enumerate(_SIDES if not inside else _SIDES[::-1]):
-        a, b = (
-            frame.to((x, side * radius_at(view.reaches, x)))
-            for x in (place_of(one.a, 0), place_of(one.b, 0))
-        )
-        edge: Edge = "above" if side > 0 else "below"
-        linear = Linear(a=a, b=b, upright=False, label=one.label, edges=(edge,))
-        found += [_dearer(way, 2.5 * rank) for way in ways(linear, work=drawn.box)]
-    return found
+    return length_ways(
+        (place_of(one.a, 0), place_of(one.b, 0)),
+        one.label,
+        reaches=drawn.view.reaches,
+        frame=drawn.frame,
+        work=drawn.box,
+        below_first=one.a.inside and one.b.inside,
+    )
 
 
 def _note_ways(note: DrawnNote, drawn: _Drawn) -> list[Candidate]:
@@ -114,12 +111,6 @@ def _note_ways(note: DrawnNote, drawn: _Drawn) -> list[Candidate]:
         aside = 1.0 if x > (drawn.view.left + drawn.view.right) / 2 else -1.0
         tips += [(drawn.frame.to((x, y)), (way * aside, -side)) for way in (0.7, 0.3, -0.3, 1.5)]
     return ways(Leader(tips=tuple(tips), label=note.label), work=drawn.box)
-
-
-def _dearer(way: Candidate, by: float) -> Candidate:
-    return Candidate(
-        marks=way.marks, boxes=way.boxes, lines=way.lines, witness=way.witness, cost=way.cost + by
-    )
 
 
 def _round_ways(one: DrawnRound, drawn: _Drawn) -> list[Candidate]:
@@ -162,7 +153,7 @@ def _inside_ways(one: DrawnRound, drawn: _Drawn, radius: float) -> list[Candidat
             edges=("left",) if rank else ("right",),
             half=True,
         )
-        found += [_dearer(way, float(rank)) for way in ways(linear, work=drawn.box)]
+        found += [replace(way, cost=way.cost + rank) for way in ways(linear, work=drawn.box)]
     return found
 
 
