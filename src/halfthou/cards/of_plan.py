@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 from halfthou.cards.cards import Paper, set_cards
 from halfthou.cards.typeset import Typeset
 from halfthou.present.card_view import CoverView, SetUpView
@@ -12,7 +10,6 @@ from halfthou.present.kept_job import job_of, pictures_of
 from halfthou.present.numbers import Units
 from halfthou.present.set_up_card import set_up_view
 from halfthou.store.plan_file import KeptPlan
-from halfthou.store.writing import write_whole
 
 
 def views_of(kept: KeptPlan, *, units: Units = "mm") -> tuple[CoverView, tuple[SetUpView, ...]]:
@@ -27,13 +24,3 @@ def cards_of(kept: KeptPlan, *, units: Units = "mm", paper: Paper = "A4") -> Typ
     """Set the cover and the cards of a kept plan."""
     cover, cards = views_of(kept, units=units)
     return set_cards(cover, cards, paper=paper)
-
-
-def cards_path(part: Path) -> Path:
-    """Where the cards of a part file go: ``arbor.toml`` -> ``cards/arbor.pdf``."""
-    return part.parent / "cards" / f"{part.stem}.pdf"
-
-
-def write_cards(cards: Typeset, path: Path) -> None:
-    """Write cards where the ones before may lie."""
-    write_whole(path, cards.pdf, replace=True)

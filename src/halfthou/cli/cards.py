@@ -7,9 +7,12 @@ from typing import TYPE_CHECKING, Final
 
 from halfthou.cli.answer import Answer
 from halfthou.cli.keep import plan_for
+from halfthou.cli.patience import with_progress
+from halfthou.store.writing import write_whole
 
 if TYPE_CHECKING:
     from halfthou.cards.cards import Paper
+    from halfthou.cards.typeset import Typeset
     from halfthou.present.numbers import Units
 
 PAPERS: Final[dict[str, Paper]] = {"a4": "A4", "a5": "A5", "letter": "Letter"}
@@ -17,16 +20,17 @@ PAPERS: Final[dict[str, Paper]] = {"a4": "A4", "a5": "A5", "letter": "Letter"}
 
 def make_cards(file: Path, *, units: Units = "mm", paper: str = "a4") -> Answer:
     """Make the cards of a part from its kept plan; plan it first if there is none."""
-    from halfthou.cards.of_plan import cards_of, cards_path, write_cards  # noqa: PLC0415
-    from halfthou.cli.patience import with_progress  # noqa: PLC0415
-
     kept, found = plan_for(file)
-    made = with_progress(
-        f"drawing the cards of {file.stem}",
-        lambda **_: cards_of(kept, units=units, paper=PAPERS[paper]),
-    )
-    path = cards_path(file)
-    write_cards(made, path)
+
+    def work(**_: object) -> Typeset:
+        # loaded in the working thread: Ctrl-C must not break off the loading of OpenCascade
+        from halfthou.cards.of_plan import cards_of  # noqa: PLC0415
+
+        return cards_of(kept, units=units, paper=PAPERS[paper])
+
+    made = with_progress(f"drawing the cards of {file.stem}", work)
+    path = file.parent / "cards" / f"{file.stem}.pdf"
+    write_whole(path, made.pdf, replace=True)
     sheets = "sheet" if made.sheets == 1 else "sheets"
     return Answer(
         lines=(f"{path}: {made.sheets} {sheets}",),

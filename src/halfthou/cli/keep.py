@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 from halfthou.cli.answer import remark
+from halfthou.cli.patience import with_progress
 from halfthou.cli.plan_told import stale_lines
 from halfthou.drawing.model import Part
 from halfthou.errors import Faults, HalfthouError, InputFault
@@ -17,12 +19,14 @@ from halfthou.workshop.model import Workshop
 
 def make(part: Part, on_disk: PartOnDisk, workshop: Workshop, *, replace: bool) -> KeptPlan:
     """Plan a part with a line of progress, and keep the plan."""
-    from halfthou.cli.patience import with_progress  # noqa: PLC0415  (with the solver, on demand)
-    from halfthou.store.keeping import plan_and_keep  # noqa: PLC0415
 
-    return with_progress(
-        f"planning {part.name}",
-        lambda *, on_progress, should_stop: plan_and_keep(
+    def work(
+        *, on_progress: Callable[[str, float], None], should_stop: Callable[[], bool]
+    ) -> KeptPlan:
+        # the solver is loaded here, in the working thread: Ctrl-C must not break off its loading
+        from halfthou.store.keeping import plan_and_keep  # noqa: PLC0415
+
+        return plan_and_keep(
             on_disk.path,
             part=part,
             text=on_disk.text,
@@ -31,8 +35,9 @@ def make(part: Part, on_disk: PartOnDisk, workshop: Workshop, *, replace: bool) 
             replace=replace,
             on_progress=on_progress,
             should_stop=should_stop,
-        ),
-    )
+        )
+
+    return with_progress(f"planning {part.name}", work)
 
 
 def plan_for(file: Path) -> tuple[KeptPlan, PlanOnDisk]:

@@ -184,6 +184,7 @@ def _fix(solver: cp_model.CpSolver, *, effort: float) -> None:
     """Fix the settings under which the same model gives the same answer on any machine."""
     p = solver.parameters
     p.random_seed = 1
+    p.catch_sigint_signal = False  # Ctrl-C is for the program to catch: the handler would abort
     p.num_workers = 1
     p.subsolvers.append("core")
     p.max_deterministic_time = effort
@@ -288,6 +289,7 @@ def conflict(
     model.add_assumptions(list(drops.switches.values()))
     solver = cp_model.CpSolver()
     solver.parameters.random_seed = 1
+    solver.parameters.catch_sigint_signal = False
     solver.parameters.num_workers = 1
     solver.parameters.max_deterministic_time = EFFORT / 2
     if solver.solve(model) != cp_model.INFEASIBLE:

@@ -1,8 +1,13 @@
 from __future__ import annotations
 
 import json
+import os
+import signal
+import subprocess
+import sys
 import threading
 from collections.abc import Callable
+from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
@@ -191,3 +196,21 @@ def test_every_command_stands_in_the_documentation_with_its_schema() -> None:
         assert f"\n## {name}\n" in text
         schema = json.loads((ROOT / "docs" / "json" / f"{name}.schema.json").read_text("utf-8"))
         jsonschema.Draft202012Validator.check_schema(schema)
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(os.name == "nt", reason="a console's Ctrl-C cannot be sent to one process")
+def test_ctrl_c_while_planning_leaves_nothing_behind(tmp_path: Path) -> None:
+    arbor = files("halfthou.demo").joinpath("arbor.toml").read_bytes()
+    (tmp_path / "arbor.toml").write_bytes(arbor)
+    words = [sys.executable, "-m", "halfthou", "plan", "arbor.toml"]
+    planning = subprocess.Popen(words, cwd=tmp_path, stderr=subprocess.PIPE, text=True)
+    assert planning.stderr is not None
+    first = planning.stderr.readline()
+    planning.send_signal(signal.SIGINT)
+    rest = planning.communicate(timeout=60)[1]
+
+    assert first == "planning winding arbor (Ctrl-C stops it)\n"
+    assert rest == "stopped; nothing was written\n"
+    assert planning.returncode == 130
+    assert [path.name for path in tmp_path.iterdir()] == ["arbor.toml"]
