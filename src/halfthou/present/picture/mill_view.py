@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
+from halfthou.drawing.geometry import Region
 from halfthou.planning.model import Operation, Scheme
 from halfthou.present.picture.devices_mill import HoldingPiece, Piece, mill_device
 from halfthou.present.picture.frame import Frame
@@ -74,13 +75,13 @@ def mill_view(
     scheme: Scheme,
     axes: MillAxes,
     main: Operation | None,
-    operations: Iterable[Operation] = (),
+    cuts: Iterable[Region] = (),
 ) -> MillView:
     """Look at work on the mill from above, and from the front cut where the main cut is."""
     work, stock = room_of(after, axes), room_of(before, axes)
-    rooms = [room_of(solid_of(region), axes) for one in operations for region in one.region]
-    cuts = [room for room in rooms if _is_small(room, work)]
-    holding = mill_device(scheme, axes, stock, cuts)
+    rooms = [room_of(solid_of(region), axes) for region in cuts]
+    keep_clear = [room for room in rooms if _is_small(room, work)]
+    holding = mill_device(scheme, axes, stock, keep_clear)
     off = cut(before, [after])
     way, level = section_place(main, axes, work)
     origin = axes.in_part((0.0, level, 0.0) if way == "front" else (level, 0.0, 0.0))

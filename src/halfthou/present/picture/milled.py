@@ -95,7 +95,7 @@ def milled_sheet(
         scheme=worked.set_up.scheme,
         axes=axes,
         main=main,
-        operations=worked.set_up.operations,
+        cuts=(*worked.before, *worked.off),
     )
     shaded = seated_pictorial(before=before, after=after, view=view)
 
@@ -220,11 +220,11 @@ def _wants(bench: _Bench) -> tuple[Wanted, ...]:
 
 
 def _axis(want: Wanted, axes: MillAxes) -> int | None:
-    """Along which way of the mill a dimension runs; None if along none."""
+    """Along which way of the mill a dimension runs: the one its value lies along; None if none."""
     a, b = axes.on_mill(want.a), axes.on_mill(want.b)
     gaps = [abs(i - j) for i, j in zip(a, b, strict=True)]
-    far = max(range(3), key=lambda number: gaps[number])
-    return far if gaps[far] > _SAME else None
+    nearest = min(range(3), key=lambda number: abs(gaps[number] - want.value))
+    return nearest if gaps[nearest] > _SAME else None
 
 
 def _plan_ways(want: Wanted, bench: _Bench) -> list[list[Candidate]]:
