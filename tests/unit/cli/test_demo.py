@@ -1,0 +1,52 @@
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import jsonschema
+import pytest
+from typer.testing import CliRunner
+
+from halfthou.cli.app import app
+from halfthou.cli.demo import lay_out
+from halfthou.errors import InputFault
+
+ROOT = Path(__file__).parents[3]
+
+
+def test_the_demo_is_laid_out_again_over_itself(tmp_path: Path) -> None:
+    lay_out(tmp_path)
+    before = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
+    lay_out(tmp_path)
+
+    assert {"arbor.toml", "barrel-end.toml"} <= before.keys()
+    assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == before
+
+
+def test_a_demo_file_that_was_changed_is_never_written_over(tmp_path: Path) -> None:
+    lay_out(tmp_path)
+    (tmp_path / "arbor.toml").write_text("mine", "utf-8")
+    with pytest.raises(InputFault) as caught:
+        lay_out(tmp_path)
+
+    assert caught.value.what == "arbor.toml is there already and has been changed"
+    assert (tmp_path / "arbor.toml").read_text("utf-8") == "mine"
+
+
+@pytest.mark.slow
+def test_the_demo_checks_plans_and_makes_the_cards_of_every_part(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "own"))
+    folder = tmp_path / "clock"
+    result = CliRunner().invoke(
+        app, ["demo", "--folder", str(folder), "--json"], catch_exceptions=False
+    )
+    told = json.loads(result.stdout)
+    schema = json.loads((ROOT / "docs" / "json" / "demo.schema.json").read_text("utf-8"))
+    jsonschema.validate(told, schema)
+
+    assert result.exit_code == 0
+    for name in ("arbor", "barrel-end"):
+        assert (folder / f"{name}.plan.json").exists()
+        assert (folder / "cards" / f"{name}.pdf").read_bytes().startswith(b"%PDF")
