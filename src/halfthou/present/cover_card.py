@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from halfthou.present.card_view import CoverView, Paragraph, Pictures
-from halfthou.present.numbers import capital, counted, sentence
+from halfthou.present.numbers import capital, counted, one_of, sentence
 from halfthou.present.set_up_card import Job, strip_of
 from halfthou.present.words_plan import (
     finding_words,
@@ -34,7 +34,7 @@ def cover_view(job: Job, pictures: Pictures) -> CoverView:
         unjudged=tuple(
             dict.fromkeys(unjudged_words(one, part, job.units) for one in job.plan.unjudged)
         ),
-        meant=meant_words(part),
+        meant=meant_words(part, one_of(job.units)),
         made=made_words(worked, part, job.units),
         price=price_words(job.plan),
         rules_off=job.plan.rules_off,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from halfthou.drawing.model import Part
+from halfthou.drawing.model import Part, Requirement
 from halfthou.planning.model import Plan, SetUp, Unjudged
 from halfthou.planning.worked import Worked
 from halfthou.present.card_view import MadeView, Paragraph, ServesView, UnjudgedView
@@ -34,6 +34,12 @@ _DOING: Final[dict[str, str]] = {
     "mill chamfer": "chamfer",
     "turn taper": "taper",
     "spot": "drill",
+}
+
+_TIED: Final[dict[str, str]] = {
+    "concentric": "concentric with",
+    "square": "square to",
+    "parallel": "parallel to",
 }
 
 
@@ -79,10 +85,18 @@ def unjudged_words(one: Unjudged, part: Part, units: Units) -> UnjudgedView:
     )
 
 
-def meant_words(part: Part) -> tuple[str, ...]:
+def meant_words(part: Part, units: Units) -> tuple[str, ...]:
     """Say what the drawing leaves out and the plan takes as meant."""
-    said = [sentence(r.text) for r in part.requirements if r.origin == "taken as meant"]
-    return tuple(dict.fromkeys(said))
+    meant = (r for r in part.requirements if r.origin == "taken as meant")
+    return tuple(dict.fromkeys(sentence(_meant(one, part, units)) for one in meant))
+
+
+def _meant(one: Requirement, part: Part, units: Units) -> str:
+    if one.kind not in _TIED:
+        return one.text
+    _, comma, how_far = one.text.partition(",")
+    surface, to = (surface_words(name, part, units) for name in (one.surface, one.to))
+    return f"{surface} {_TIED[one.kind]} {to}{comma}{how_far}"
 
 
 def finding_words(part: Part) -> tuple[Paragraph, ...]:
