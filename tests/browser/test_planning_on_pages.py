@@ -28,15 +28,20 @@ long = "12"
 
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Lay out one small part, planned quickly."""
-    laid = tmp_path_factory.mktemp("spacer")
-    (laid / "spacer.toml").write_text(SPACER, "utf-8")
-    return laid
+    """Make a folder in which each test lays a small part of its own, planned quickly."""
+    return tmp_path_factory.mktemp("small-parts")
+
+
+def lay(folder: Path, name: str) -> Path:
+    path = folder / f"{name}.toml"
+    path.write_text(SPACER.replace("spacer", name), "utf-8")
+    return path
 
 
 def test_a_part_is_planned_on_its_page_and_the_plan_is_kept(
     page: Page, address: str, folder: Path
 ) -> None:
+    lay(folder, "spacer")
     page.goto(f"{address}/part/spacer/plan")
     page.get_by_role("button", name="Plan this part").click()
     expect(page.get_by_role("heading", name="The way through")).to_be_visible(timeout=A_WHILE)
@@ -59,11 +64,10 @@ def test_a_part_is_planned_on_its_page_and_the_plan_is_kept(
 def test_a_changed_drawing_is_said_on_the_plan_and_planning_again_takes_it_in(
     page: Page, address: str, folder: Path
 ) -> None:
-    page.goto(f"{address}/part/spacer/plan")
-    if page.get_by_role("button", name="Plan this part").is_visible():
-        page.get_by_role("button", name="Plan this part").click()
+    path = lay(folder, "collar")
+    page.goto(f"{address}/part/collar/plan")
+    page.get_by_role("button", name="Plan this part").click()
     expect(page.get_by_role("heading", name="The way through")).to_be_visible(timeout=A_WHILE)
-    path = folder / "spacer.toml"
     path.write_text(path.read_text("utf-8").replace('long = "12"', 'long = "13"'), "utf-8")
 
     stale = page.locator(".trouble")
@@ -77,7 +81,7 @@ def test_a_changed_drawing_is_said_on_the_plan_and_planning_again_takes_it_in(
 def test_without_script_a_part_is_planned_by_the_button(
     browser: Browser, address: str, folder: Path
 ) -> None:
-    (folder / "washer.toml").write_text(SPACER.replace("spacer", "washer"), "utf-8")
+    lay(folder, "washer")
     plain = browser.new_context(java_script_enabled=False).new_page()
     plain.goto(f"{address}/part/washer/plan")
     plain.get_by_role("button", name="Plan this part").click()
