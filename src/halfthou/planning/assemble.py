@@ -18,9 +18,9 @@ from halfthou.planning.problem import (
     Task,
     Tie,
 )
-from halfthou.planning.standing import as_it_stands
-from halfthou.planning.stock import Stock
 from halfthou.planning.ties import ties_of
+from halfthou.planning.turned.standing import as_it_stands
+from halfthou.planning.turned.stock import Stock
 from halfthou.units import Vec3
 
 TENTHS: Final = 10
@@ -46,7 +46,7 @@ def _tenths(minutes: float) -> int:
 
 
 def problem_of(case: Case) -> Problem:
-    """The case as plain numbers for the solver and the judge."""
+    """Give the case as plain numbers for the solver and the judge."""
     place = {op.key: i for i, op in enumerate(case.operations)}
     spot = {s.key: i for i, s in enumerate(case.schemes)}
     return Problem(
@@ -63,18 +63,7 @@ def problem_of(case: Case) -> Problem:
             )
             for a in case.alternatives
         ),
-        precedences=tuple(
-            Precedence(
-                before=place[o.before],
-                after=place[o.after],
-                rule=o.rule,
-                reason=o.reason,
-                strict=o.other_set_up,
-                hard=o.hard,
-                cost=_tenths(o.cost),
-            )
-            for o in case.orders
-        ),
+        precedences=tuple(_precedence(o, place) for o in case.orders),
         ties=tuple(
             Tie(
                 name=t.name,
@@ -87,6 +76,18 @@ def problem_of(case: Case) -> Problem:
             )
             for t in ties_of(case.part, case.operations, case.schemes)
         ),
+    )
+
+
+def _precedence(order: Order, place: dict[str, int]) -> Precedence:
+    return Precedence(
+        before=place[order.before],
+        after=place[order.after],
+        rule=order.rule,
+        reason=order.reason,
+        strict=order.other_set_up,
+        hard=order.hard,
+        cost=_tenths(order.cost),
     )
 
 
@@ -111,7 +112,7 @@ def _holding(scheme: Scheme, place: dict[str, int]) -> Holding:
 
 
 def set_ups_of(case: Case, answer: Answer) -> tuple[SetUp, ...]:
-    """The answer in the trade's words, each cut told what it really starts from."""
+    """Give the answer in the trade's words, each cut told what it really starts from."""
     set_ups = tuple(
         SetUp(
             scheme=case.schemes[slot.holding],

@@ -50,12 +50,26 @@ RULES: tuple[Rule, ...] = (
         "cut a face before locating from it",
         "work sits on a raw face differently each time",
     ),
+    _order("saw the blank first", "the blank comes off the bar before anything holds it"),
+    _order(
+        "skim a face before finishing it",
+        "the skim takes off the saw marks, the last cut leaves it true",
+    ),
+    _order(
+        "measure from a faced end",
+        "lengths, shoulders and depths count from a clean finished face",
+    ),
     _order("face before centring", "a centre drill wanders on a slope or a sawn end"),
     _order("centre before drilling", "a drill follows the slope it starts on"),
     _order(
         "drill before boring or reaming",
         "a bar needs a hole to start in, and a reamer only sizes one",
     ),
+    _order(
+        "through hole first",
+        "the boring tool needs a hole to go in by, on the same axis",
+    ),
+    _order("hole before its seat", "the seat's cutter is guided by the hole"),
     _order("pilot before a large drill", "the web of a drill over Ø8 does not cut"),
     _order(
         "bore before reaming where place matters",
@@ -80,6 +94,32 @@ RULES: tuple[Rule, ...] = (
     _order(
         "keyway and thread after their diameter",
         "their depth is measured from the finished diameter",
+    ),
+    _order(
+        "edges and grooves after their diameter",
+        "they are measured from the finished diameter",
+    ),
+    _order(
+        "undercut and lead before the thread",
+        "the tool, the die or the tap needs room to start and stop",
+    ),
+    _order("break edges last", "the edge is where two finished cuts meet"),
+    _order("deburr last", "every cut leaves a burr"),
+    _order(
+        "largest diameter first",
+        "the work stays stiff while the heavy cuts are taken",
+    ),
+    _order(
+        "tailstock centre before turning",
+        "the tailstock holds the end up, and the axis is fixed by it",
+    ),
+    _order(
+        "centres stay until nothing hangs on them",
+        "work once off its centres does not go back on the same axis",
+    ),
+    _order(
+        "part off before the far end",
+        "the chucking piece hides that end until it is parted off",
     ),
     _order(
         "key bright bar before its last cut",

@@ -10,8 +10,8 @@ from halfthou.planning.milled.on_round import operations_mill_on_round
 from halfthou.planning.milled.on_round_holding import schemes_mill_on_round
 from halfthou.planning.milled.on_round_orders import orders_mill_on_round
 from halfthou.planning.model import Operation, Scheme
-from halfthou.planning.operations_turned import operations_outside
-from halfthou.planning.stock import turned_stocks
+from halfthou.planning.turned.case import operations_outside
+from halfthou.planning.turned.stock import turned_stocks
 from halfthou.store.part_file import read_part_text
 from halfthou.workshop.default import default_workshop
 

@@ -61,7 +61,7 @@ def _saw_first(operations: tuple[Operation, ...]) -> Iterator[Order]:
         if saw.verb == "saw":
             for op in operations:
                 if op.key != saw.key:
-                    yield order_of(saw, op, "saw first", "the blank comes off the bar first")
+                    yield order_of(saw, op, "saw the blank first", "the blank comes off the bar")
 
 
 def orders_of_holes(operations: tuple[Operation, ...]) -> Iterator[Order]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from halfthou.planning.model import Operation, SetUp
 from halfthou.units import Millimetre
@@ -24,7 +25,7 @@ def _largest_left(op: Operation, done: list[_Turned]) -> Millimetre:
         | {x for t in done for x in (t.low, t.high) if op.starts < x < op.ends}
     )
     sizes = []
-    for low, high in zip(marks, marks[1:], strict=False):
+    for low, high in pairwise(marks):
         middle = (low + high) / 2
         here = [t.size for t in done if t.low <= middle <= t.high]
         sizes.append(min([op.from_size, *here]))
