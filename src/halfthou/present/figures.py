@@ -22,14 +22,15 @@ _NOISE: Final = 9
 
 
 def length(value: Millimetre, display: Display = "mm", *, places: int | None = None) -> str:
-    """Write a length; without ``places``, to 0.01 mm or 0.0001 in with needless noughts dropped.
+    """Write a length; without ``places``, to 0.01 mm or 0.0001 in, needless noughts dropped.
 
     >>> length(20.5), length(20.018, places=3), length(25.4, "in"), length(12.7, "both")
     ('20.5', '20.018', '1', '12.7 (0.5 in)')
     """
     if display == "both":
         return f"{length(value, 'mm', places=places)} ({length(value, 'in')} in)"
-    text = _rounded(_in(value, display), _PLACES[display] if places is None else places, ROUND_HALF_EVEN)
+    shown = _PLACES[display] if places is None else places
+    text = _rounded(_in(value, display), shown, ROUND_HALF_EVEN)
     return text if places is not None else _short(text)
 
 

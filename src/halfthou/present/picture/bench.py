@@ -92,7 +92,7 @@ def _sawn(sawing: Sawing, scale: float) -> tuple[Mark, ...]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """A line to scribe on a face, in the view's own mm: how far from which edge, and along what."""
+    """A line to scribe on a face, in the view's own mm, upright or level, and its distance."""
 
     upright: bool
     at: Millimetre
@@ -119,7 +119,7 @@ def marking_sheet(
     words: tuple[str, str, str],
     room: Point2 = (118.0, 100.0),
 ) -> Sheet:
-    """Draw a face as it is marked out; ``words`` are the title, the description, the zero's name."""
+    """Draw a face as it is marked out; ``words``: the title, the description, the zero's name."""
     view = seen_from(work, side)
     title, description, zero_words = words
 

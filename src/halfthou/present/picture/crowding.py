@@ -31,7 +31,7 @@ _ELBOW: Final[Millimetre] = 1.1
 """Between two texts: nearer than this they crowd, though they do not touch."""
 _APART: Final[Millimetre] = 3.0
 _WITNESS_APART: Final[Millimetre] = 0.9
-"""Lines that run side by side keep this far apart: dimension lines, and those with witness lines."""
+"""Dimension lines side by side keep this far apart, and this far from witness lines."""
 _TOUCH: Final = 1e-6
 
 
@@ -200,24 +200,40 @@ def cost_between(a: Shape, b: Shape) -> float:
     """Cost of two dimensions drawn together: 0 where they are well apart."""
     if not a.bounds.meets(b.bounds):
         return 0.0
+    return (
+        _texts_between(a, b)
+        + _texts_over_lines(a, b)
+        + _texts_over_lines(b, a)
+        + sum(_lines_between(one, two) for one in a.lines for two in b.lines)
+        + _lines_over_witness(a, b)
+        + _lines_over_witness(b, a)
+    )
+
+
+def _texts_between(a: Shape, b: Shape) -> float:
     cost = 0.0
     for room, elbow in zip(a.rooms, a.near, strict=True):
         for other in b.rooms:
             if elbow.meets(other):
                 cost += _OVER_TEXT if room.meets(other) else _CROWDED
-    for one, two in ((a, b), (b, a)):
-        for room in one.rooms:
-            for line in (*two.lines, *two.witness):
-                cost += CLASH * _through(line, room)
-    for line in a.lines:
-        for other_line in b.lines:
-            cost += _CROSSING * (_cross(line, other_line) + 3 * _beside(line, other_line, _APART))
-    for one, two in ((a, b), (b, a)):
-        for line in one.lines:
-            for other_line in two.witness:
-                near = 3 * _beside(line, other_line, _WITNESS_APART)
-                cost += _WITNESS_CROSSING * (_cross(line, other_line) + near)
     return cost
+
+
+def _texts_over_lines(a: Shape, b: Shape) -> float:
+    lines = (*b.lines, *b.witness)
+    return CLASH * sum(_through(line, room) for room in a.rooms for line in lines)
+
+
+def _lines_between(one: Segment2, two: Segment2) -> float:
+    return _CROSSING * (_cross(one, two) + 3 * _beside(one, two, _APART))
+
+
+def _lines_over_witness(a: Shape, b: Shape) -> float:
+    return _WITNESS_CROSSING * sum(
+        _cross(line, other) + 3 * _beside(line, other, _WITNESS_APART)
+        for line in a.lines
+        for other in b.witness
+    )
 
 
 def _cross(a: Segment2, b: Segment2) -> bool:

@@ -51,7 +51,7 @@ def cutter_at(
 
 
 def _face_mill(at: Point2, half: float) -> tuple[Mark, ...]:
-    """A wide cutter: a shallow body with its teeth below, on an arbor."""
+    """Draw a wide cutter: a shallow body with its teeth below, on an arbor."""
     x, y = at
     body = ((x - half, y - 1.6), (x + half, y - 1.6), (x + half, y - 6.5), (x - half, y - 6.5))
     teeth = tuple(

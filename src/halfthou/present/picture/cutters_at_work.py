@@ -1,4 +1,4 @@
-"""Which cutter of a milling set-up to show, and where it stands in plan and in the cut-open view."""
+"""Which cutter of a milling set-up to show, and where it stands in both views."""
 
 from __future__ import annotations
 
@@ -45,7 +45,7 @@ _WIDE: Final[Millimetre] = 30.0
 
 
 def cutter_size(step: Step | None, operation: Operation) -> Millimetre:
-    """Return the cutter's diameter: of a hole, what it makes; of a mill, what its name says [mm]."""
+    """Return a cutter's diameter: for a hole what it makes, for a mill what its name says [mm]."""
     if operation.at and not operation.verb.startswith("mill"):
         return operation.cut_size or _PLAIN_CUTTER
     named = _SIZE.search(step.tool) if step is not None else None
@@ -75,7 +75,7 @@ def cutter_in_front(
 
 
 def _over_the_top(view: MillView, frame: Frame, size: Millimetre) -> tuple[Mark, ...]:
-    """A wide cutter on the face it leaves, drawn no wider than the work needs."""
+    """Draw a wide cutter on the face it leaves, drawn no wider than the work needs."""
     across = view.across
     low, high = view.work.low[across], view.work.high[across]
     wide = min(size, 1.15 * (high - low)) * frame.scale
@@ -84,7 +84,7 @@ def _over_the_top(view: MillView, frame: Frame, size: Millimetre) -> tuple[Mark,
 
 
 def _across_the_top(view: MillView, frame: Frame) -> tuple[Mark, ...]:
-    """The way a wide cutter goes over the face, from the right."""
+    """Show the way a wide cutter goes over the face, from the right."""
     at = (frame.x(view.stock.high[0]) - 1.0, frame.y((view.stock.low[1] + view.stock.high[1]) / 2))
     return (feed_arrow(at=at, way=(-1.0, 0.0), long=11.0),)
 

@@ -17,6 +17,7 @@ from halfthou.units import Millimetre
 from halfthou.workshop.model import Device
 
 _WAVE: Final = 0.9
+_RELIEF: Final[Millimetre] = 2.0
 _BEHIND: Final[Millimetre] = 7.0
 """How far jaws reach behind the gripped length at most."""
 
@@ -84,7 +85,7 @@ def _chuck_body(grip: Grip, face: Millimetre, radius: Millimetre) -> tuple[Mark,
 
 
 def _spindle(grip: Grip, face: Millimetre) -> tuple[Mark, ...]:
-    """What stands round long work that goes through the chuck into the spindle."""
+    """Draw what stands round long work that goes through the chuck into the spindle."""
     if grip.work_left > face - 8.0:
         return ()
     radius = grip.work + 4.0
@@ -113,7 +114,7 @@ def _jaws_outside(grip: Grip) -> tuple[Mark, ...]:
         (step, top),
         (face, top),
     )
-    if grip.left - face > 2.0:
+    if grip.left - face > _RELIEF:
         relief = grip.radius + 0.18 * high
         jaw = ((face, relief), (grip.left, relief), (grip.left, grip.radius), *jaw[1:])
     radius = max(top - 0.25 * high, 0.6 * high)
@@ -147,7 +148,7 @@ def _jaws(grip: Grip) -> tuple[Mark, ...]:
 
 
 def _collet(grip: Grip) -> tuple[Mark, ...]:
-    """A collet in the spindle nose: a split taper closing on the full length."""
+    """Draw a collet in the spindle nose: a split taper closing on the full length."""
     thick = min(6.0, max(3.5, 0.5 * grip.radius))
     nose = grip.right - 2.0
     left = max(grip.room_left, grip.left - 4.0)
@@ -176,7 +177,7 @@ def _collet(grip: Grip) -> tuple[Mark, ...]:
 
 
 def _mandrel(grip: Grip) -> tuple[Mark, ...]:
-    """A stub mandrel turned in place: a spigot through the bore, its shoulder, a nut."""
+    """Draw a stub mandrel turned in place: a spigot through the bore, its shoulder, a nut."""
     face = grip.left
     left = max(grip.room_left, face - 14.0)
     shoulder = grip.radius + min(0.5 * (grip.work - grip.radius), 5.0)
@@ -204,7 +205,7 @@ def _mandrel(grip: Grip) -> tuple[Mark, ...]:
 
 
 def _faceplate(grip: Grip) -> tuple[Mark, ...]:
-    """The plate behind, a strap and a bolt above and below."""
+    """Draw the plate behind, a strap and a bolt above and below."""
     face = grip.work_left
     left = max(grip.room_left, face - 5.0)
     radius = grip.work + 13.0
@@ -235,7 +236,7 @@ def _faceplate(grip: Grip) -> tuple[Mark, ...]:
 
 
 def _centres(grip: Grip) -> tuple[Mark, ...]:
-    """A dead centre in the spindle and a driver with its pin."""
+    """Draw a dead centre in the spindle and a driver with its pin."""
     tip = grip.work_left + min(2.6, 0.35 * grip.radius)
     back = max(grip.room_left, grip.work_left - 13.0)
     wide = min(6.5, max(3.5, 0.9 * grip.radius))
@@ -272,7 +273,7 @@ def _centres(grip: Grip) -> tuple[Mark, ...]:
 
 
 def tail_centre(*, at: Point2, depth: Millimetre, radius: Millimetre) -> tuple[Mark, ...]:
-    """A centre from the tailstock in the work's right end, which lies at ``at``."""
+    """Draw a centre from the tailstock in the work's right end, which lies at ``at``."""
     x, y = at
     tip = x - depth
     wide = min(6.5, max(3.5, 0.9 * radius))

@@ -20,6 +20,7 @@ from halfthou.workshop.model import Device
 
 _ALONG: Final = 0.9
 _PACKING: Final[Millimetre] = 8.0
+_THINNEST: Final[Millimetre] = 0.5
 Span: TypeAlias = tuple[Millimetre, Millimetre]
 
 Piece: TypeAlias = Literal[
@@ -87,7 +88,7 @@ def _vice(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...
         _piece("fixed jaw", (left, far, floor), (right, far + thick, top), axes),
         _piece("moving jaw", (left, near - thick, floor), (right, near, top), axes),
     ]
-    if seat - floor > 0.5:
+    if seat - floor > _THINNEST:
         reach = (left + 3.0, right - 3.0)
         found += [
             _piece("parallel", (reach[0], far - bar, floor), (reach[1], far, seat), axes),
@@ -193,7 +194,7 @@ def _along_y(scheme: Scheme, axes: MillAxes) -> bool:
 
 
 def _chuck(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...]:
-    """A chuck lying on the table, jaws up: its body and three jaws."""
+    """Lay a chuck on the table, jaws up: its body and three jaws."""
     size = scheme.grip_size or min(work.high[0] - work.low[0], work.high[1] - work.low[1])
     at = ((work.low[0] + work.high[0]) / 2, (work.low[1] + work.high[1]) / 2)
     top = jaw_top(scheme, work)
@@ -207,15 +208,16 @@ def _chuck(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ..
         )
     ]
     found += [
-        HoldingPiece(name="jaw", region=_jaw(at, turn, size / 2, work.low[2] - 2.0, top, axes))
+        HoldingPiece(name="jaw", region=_jaw(at, turn, size / 2, (work.low[2] - 2.0, top), axes))
         for turn in (math.pi / 2, math.pi * 7 / 6, math.pi * 11 / 6)
     ]
     return tuple(found)
 
 
 def _jaw(
-    at: tuple[float, float], turn: float, start: float, bottom: float, top: float, axes: MillAxes
+    at: tuple[float, float], turn: float, start: float, levels: Span, axes: MillAxes
 ) -> Region:
+    bottom, top = levels
     out, side = (math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn))
     corners = tuple(
         axes.in_part((at[0] + r * out[0] + s * side[0], at[1] + r * out[1] + s * side[1], bottom))

@@ -79,7 +79,7 @@ def ways(wish: Wish, *, work: Box) -> list[Candidate]:
         way
         for rank, edge in enumerate(wish.edges)
         for row in range(_ROWS)
-        for way in _row_ways(wish, edge, _row_at(work, edge, row), 3.0 * rank + 1.6 * row)
+        for way in _row_ways(wish, _row_at(work, edge, row), 3.0 * rank + 1.6 * row)
     ]
 
 
@@ -89,7 +89,7 @@ def _row_at(work: Box, edge: Edge, row: int) -> float:
     return near[edge] + (out if edge in {"below", "right"} else -out)
 
 
-def _row_ways(wish: Linear, edge: Edge, level: float, cost: float) -> list[Candidate]:
+def _row_ways(wish: Linear, level: float, cost: float) -> list[Candidate]:
     """Ways along one row; worked out as if level and swapped over for an upright dimension."""
     low, high = sorted((_turn(wish.a, wish), _turn(wish.b, wish)))
     long = length_of(wish.label)
@@ -98,19 +98,26 @@ def _row_ways(wish: Linear, edge: Edge, level: float, cost: float) -> list[Candi
     if room >= long + 2 * ARROW + 1.0:
         for share, extra in ((0.5, 0.0), (0.25, 1.2), (0.75, 1.2), (0.08, 2.0), (0.92, 2.0)):
             start = low[0] + ARROW + 0.5 + (room - 2 * ARROW - 1.0 - long) * share
-            found.append(_drawn(wish, (low, high), level, start, "inside", cost + extra))
+            found.append(
+                _drawn(
+                    wish, (low, high), level=level, start=start, arrows="inside", cost=cost + extra
+                )
+            )
         return found
     if room >= long + 1.0:
         start = low[0] + (room - long) / 2
-        found.append(_drawn(wish, (low, high), level, start, "outside", cost + 0.8))
+        found.append(
+            _drawn(wish, (low, high), level=level, start=start, arrows="outside", cost=cost + 0.8)
+        )
     arrows: Literal["inside", "outside"] = "inside" if room >= 2 * ARROW + 1.5 else "outside"
     past = 1.0 if arrows == "inside" else _STUB + 0.6
-    if wish.upright:
-        past_low, past_high = high[0] + past, low[0] - past - long
-    else:
-        past_low, past_high = high[0] + past, low[0] - past - long
-    found.append(_drawn(wish, (low, high), level, past_low, arrows, cost + 1.5))
-    found.append(_drawn(wish, (low, high), level, past_high, arrows, cost + 1.8))
+    past_low, past_high = high[0] + past, low[0] - past - long
+    found.append(
+        _drawn(wish, (low, high), level=level, start=past_low, arrows=arrows, cost=cost + 1.5)
+    )
+    found.append(
+        _drawn(wish, (low, high), level=level, start=past_high, arrows=arrows, cost=cost + 1.8)
+    )
     return found
 
 
@@ -125,6 +132,7 @@ def _back(point: Point2, wish: Linear) -> Point2:
 def _drawn(
     wish: Linear,
     ends: tuple[Point2, Point2],
+    *,
     level: float,
     start: float,
     arrows: Literal["inside", "outside"],

@@ -1,4 +1,4 @@
-"""Every size of a part's drawing, ready to be put on a view: diameters gathered, distances plain."""
+"""Every size of a part's drawing, ready to be put on a view."""
 
 from __future__ import annotations
 

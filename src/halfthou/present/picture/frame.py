@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
 
 from halfthou.present.picture.sheet import Box
 from halfthou.shapes.flat import Extent2, Point2, Polyline2
 from halfthou.units import Millimetre
+
+_ON_AXIS: Final[Millimetre] = 1e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +72,7 @@ def _one_side(lines: Iterable[Polyline2], sense: float) -> tuple[Polyline2, ...]
     kept: list[Polyline2] = []
     for line in lines:
         run: list[Point2] = []
-        for a, b in zip(line, line[1:], strict=False):
+        for a, b in pairwise(line):
             piece = _clipped(a, b, sense)
             if piece is None:
                 continue
@@ -83,7 +87,7 @@ def _one_side(lines: Iterable[Polyline2], sense: float) -> tuple[Polyline2, ...]
 
 def _clipped(a: Point2, b: Point2, sense: float) -> tuple[Point2, Point2] | None:
     ya, yb = a[1] * sense, b[1] * sense
-    if max(ya, yb) <= 1e-3:
+    if max(ya, yb) <= _ON_AXIS:
         return None
     if min(ya, yb) >= 0:
         return (a, b)

@@ -1,10 +1,10 @@
-"""Holes in plan: crosses at their centres, the circle they lie on, letters for a list of places."""
+"""Holes in plan: crosses at their centres, the circle they lie on, names for a list of places."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from typing import Final
+from typing import Final, Literal
 
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Step
@@ -15,6 +15,7 @@ from halfthou.present.picture.sheet import Disc, Mark, Path, Words, box_of_words
 from halfthou.shapes.flat import Point2
 from halfthou.units import Millimetre
 
+_HARDLY_ASIDE: Final = 0.1
 _RING: Final = 3
 """Fewest holes that make a circle of holes."""
 _LONGEST_LABEL: Final = 2
@@ -61,14 +62,15 @@ def _circle(spots: list[Point2]) -> Disc | None:
         return None
     centre = (sum(x for x, _ in spots) / len(spots), sum(y for _, y in spots) / len(spots))
     radii = [math.dist(centre, spot) for spot in spots]
-    if max(radii) - min(radii) > 1e-3 * max(radii) or len(spots) == 4 and _square_on(spots):
+    if max(radii) - min(radii) > 1e-3 * max(radii) or _square_on(spots):
         return None
     return Disc(centre=centre, radius=sum(radii) / len(radii), style="centre")
 
 
 def _square_on(spots: list[Point2]) -> bool:
     """Whether four holes lie in two rows and two columns: placed by them, not on a circle."""
-    return all(len({round(spot[axis], 3) for spot in spots}) == 2 for axis in (0, 1))  # noqa: PLR2004
+    rows, columns = (sorted(round(spot[axis], 3) for spot in spots) for axis in (1, 0))
+    return [len(spots), len(set(rows)), len(set(columns))] == [4, 2, 2]
 
 
 def circle_tips(centre: Point2, radius: Millimetre) -> tuple[tuple[Point2, Point2], ...]:
@@ -113,6 +115,12 @@ def place_ways(steps: Iterable[Step], *, axes: MillAxes, frame: Frame) -> list[l
     return list(found.values())
 
 
+def _anchor(aside: float) -> Literal["start", "middle", "end"]:
+    if abs(aside) < _HARDLY_ASIDE:
+        return "middle"
+    return "start" if aside > 0 else "end"
+
+
 def _letter_ways(text: str, at: Point2, radius: float, middle: Point2) -> list[Candidate]:
     """List places round a hole for its letter, those away from the others' middle first."""
     out = math.atan2(middle[1] - at[1], at[0] - middle[0])
@@ -129,11 +137,7 @@ def _letter_ways(text: str, at: Point2, radius: float, middle: Point2) -> list[C
                 text=text,
                 style="dimension words",
                 size=_LETTER,
-                anchor="start"
-                if math.cos(turn) > 0.1
-                else "end"
-                if math.cos(turn) < -0.1
-                else "middle",
+                anchor=_anchor(math.cos(turn)),
                 weight="medium",
             )
             ways.append(

@@ -20,7 +20,7 @@ _RISE: Final = CAPITAL * TEXT / 2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
-    """What stands at one dimension. ``step`` 0 shows no ring; ``passing`` is not the final size."""
+    """What stands at one dimension. ``step`` 0 shows no ring; ``passing`` is no final size."""
 
     main: str
     upper: str = ""
@@ -50,7 +50,7 @@ def _weight(label: Label) -> Weight:
 
 
 def lettered(label: Label, *, at: Point2, turned: bool = False) -> Lettered:
-    """Set a label whose foot line starts at ``at``; turned, it runs up and reads from the right."""
+    """Set a label whose foot line starts at ``at``; turned, it runs up, read from the right."""
     texts: list[Words] = []
     marks: list[Mark] = []
     boxes: list[Box] = []
@@ -59,9 +59,8 @@ def lettered(label: Label, *, at: Point2, turned: bool = False) -> Lettered:
         ring = ring_marks(label.step, centre=_moved(at, RING, -_RISE, turned=turned))
         marks += ring
         centre = ring[0].centre if isinstance(ring[0], Disc) else at
-        boxes.append(
-            Box(left=centre[0], right=centre[0], top=centre[1], bottom=centre[1]).grown(RING)
-        )
+        point = Box(left=centre[0], right=centre[0], top=centre[1], bottom=centre[1])
+        boxes.append(point.grown(RING))
         along = 2 * RING + _GAP
     texts.append(_words(label.main, TEXT, _moved(at, along, 0.0, turned=turned), turned, label))
     along += width_of(label.main, size=TEXT, weight=_weight(label)) + _GAP / 2

@@ -1,7 +1,7 @@
-"""How wide words come out: advance widths of the cards' own type, Fira Sans, in 1/1000 of its size.
+"""How wide words come out: advance widths of the cards' own type, in 1/1000 of its size.
 
-Taken from the font files that the package brings with it (SIL Open Font License 1.1). Text whose
-width is known can be kept clear of lines before anything draws it.
+Fira Sans; taken from the font files that the package brings with it (SIL Open Font License 1.1).
+Text whose width is known can be kept clear of lines before anything draws it.
 """
 
 from __future__ import annotations

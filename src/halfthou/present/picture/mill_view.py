@@ -108,7 +108,7 @@ def mill_view(
 
 
 def _is_small(room: Room, work: Room) -> bool:
-    """Whether a cut leaves most of the top alone: a skin over it all is no place to keep clear of."""
+    """Whether a cut leaves most of the top alone: a skin over it all cannot be kept clear of."""
     return all(
         room.high[way] - room.low[way] < _SKIN * (work.high[way] - work.low[way]) for way in (0, 1)
     )

@@ -43,6 +43,7 @@ _HOLES: Final = frozenset(("spot", "drill", "bore", "ream", "tap", "countersink"
 _MOST_POSITIONS: Final = 3
 """Holes placed by dimensions; more than these are lettered, and the card lists them."""
 _SHADED_WIDTHS: Final = (56.0, 50.0, 44.0, 38.0)
+_UPWARD: Final = 2
 _BETWEEN: Final[Millimetre] = 5.0
 _SAME: Final = 1e-6
 _SAME_PLACE: Final[Millimetre] = 0.01
@@ -116,7 +117,7 @@ def milled_sheet(
 
 
 def _size_with_holding(view: MillView) -> Point2:
-    """What the plan and the cut-open view take up on the metal's own scale, one over the other."""
+    """Return about what plan and cut-open view take up, one over the other, in mm of metal."""
     plan = extent_of(one.outline for one in view.plan_held)
     front = extent_of(one.outline for one in view.front_held)
     size = [high - low for low, high in zip(view.stock.low, view.stock.high, strict=True)]
@@ -231,7 +232,7 @@ def _plan_ways(want: Wanted, bench: _Bench) -> list[list[Candidate]]:
     if want.kind in {"diameter", "thread", "radius"}:
         return [_round_ways(want, bench)]
     axis = _axis(want, bench.axes)
-    if axis is None or (axis == 2 and want.kind != "position"):
+    if axis is None or (axis == _UPWARD and want.kind != "position"):
         return []
     a, b = bench.axes.on_mill(want.a), bench.axes.on_mill(want.b)
     found = []
@@ -290,7 +291,10 @@ def _size(want: Wanted, bench: _Bench) -> str:
 
 
 def _front_ways(want: Wanted, bench: _Bench) -> list[list[Candidate]]:
-    if want.kind in {"diameter", "thread", "radius", "position"} or _axis(want, bench.axes) != 2:
+    if (
+        want.kind in {"diameter", "thread", "radius", "position"}
+        or _axis(want, bench.axes) != _UPWARD
+    ):
         return []
     frame, view = bench.frame, bench.view
     a, b = bench.axes.on_mill(want.a), bench.axes.on_mill(want.b)
@@ -306,7 +310,7 @@ def _front_ways(want: Wanted, bench: _Bench) -> list[list[Candidate]]:
 
 
 def _held_box(bench: _Bench, *, plan: bool) -> Box:
-    """The rectangle round the work and its jaws, which dimensions lie outside of."""
+    """Return the rectangle round the work and its jaws, which dimensions lie outside of."""
     frame, view = bench.frame, bench.view
     held = view.plan_held if plan else view.front_held
     points = [point for one in held if one.name != "stop" for point in one.outline]

@@ -117,7 +117,7 @@ def _drawn(part: Part, face: _Face, wanted: _Wanted, frame: Frame) -> tuple[Mark
     marks += _centre_lines(part, face, frame)
     standing = (*marks, *rings)
     box = box_of(marks[:2] if face.view.hidden else marks[:1])
-    distances = sorted(wanted.distances, key=lambda one: _gap(one))
+    distances = sorted(wanted.distances, key=_gap)
     wishes = [_distance_ways(one, face, frame, box) for one in distances]
     wishes += [_round_ways(one, face, frame, box) for one in wanted.rounds]
     return (*standing, *place([*wishes, *numbers], ground_of(standing, paper=_PAPER)))

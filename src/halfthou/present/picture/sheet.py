@@ -235,8 +235,10 @@ def svg(sheet: Sheet) -> str:
     """Write a sheet as one self-contained SVG picture at its real size."""
     width, height = _figure(sheet.width), _figure(sheet.height)
     parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
-        f'viewBox="0 0 {width} {height}" role="img" aria-label="{escape(sheet.title)}">',
+        (
+            f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
+            f'viewBox="0 0 {width} {height}" role="img" aria-label="{escape(sheet.title)}">'
+        ),
         f"<title>{escape(sheet.title)}</title>",
         f"<desc>{escape(sheet.description)}</desc>",
     ]

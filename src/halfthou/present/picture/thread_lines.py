@@ -1,4 +1,4 @@
-"""Threads by the convention of ISO 6410: a thin line at the root of a screw, at the top of a nut."""
+"""Threads by the convention of ISO 6410: a thin line at a screw's root, in a nut at its top."""
 
 from __future__ import annotations
 

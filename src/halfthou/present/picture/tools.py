@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
@@ -48,7 +49,7 @@ class ToolPlace:
 
 
 def feed_arrow(*, at: Point2, way: Point2, long: Millimetre = 8.0) -> Path:
-    """A broad arrow: the only one on the sheet, and always the way a tool is fed."""
+    """Draw a broad arrow: the only one on the sheet, and always the way a tool is fed."""
     size = math.hypot(*way) or 1.0
     ux, uy = way[0] / size, way[1] / size
     stem, half, head = 0.55, 1.6, 3.2
@@ -70,7 +71,7 @@ def _placed(figure: Polyline2, at: Point2) -> Polyline2:
 
 
 def _shanked(nose: Polyline2, right: float, left: float, place: ToolPlace) -> tuple[Mark, ...]:
-    """A tool whose shank comes up from below; ``nose`` runs from its left to its right side."""
+    """Draw a tool whose shank comes up from below; ``nose`` runs from left to right."""
     long = max(_LONG, place.clear + 11.0)
     wave = broken((right, long), (left, long))
     figure = _placed((*nose, *wave), place.at)
@@ -128,7 +129,7 @@ def _pointed(place: ToolPlace) -> tuple[Mark, ...]:
 
 
 def _boring(place: ToolPlace) -> tuple[Mark, ...]:
-    """A bar from the right with its bit toward the operator."""
+    """Draw a bar from the right with its bit toward the operator."""
     x, y = place.at
     thick = max(2.6, min(7.0, place.wide * 0.6))
     long = place.reach + 12.0
@@ -216,24 +217,24 @@ def _centre_drill(place: ToolPlace) -> tuple[Mark, ...]:
     return tuple(mark for mark in marks if mark.style != "tool line")
 
 
+_DRAWN: Final[dict[Glyph, Callable[[ToolPlace], tuple[Mark, ...]]]] = {
+    "knife tool": _knife,
+    "left-hand knife tool": _knife,
+    "facing tool": _facing,
+    "round-nosed tool": _round_nosed,
+    "parting tool": _parting,
+    "chamfer tool": _pointed,
+    "screwcutting tool": _pointed,
+    "boring tool": _boring,
+    "inside screwcutting tool": _boring,
+    "centre drill": _centre_drill,
+    "drill": _drill,
+    "reamer": _reamer,
+    "tap": _drill,
+    "die": _drill,
+}
+
+
 def lathe_tool(glyph: Glyph, place: ToolPlace) -> tuple[Mark, ...]:
     """Draw a lathe tool at its work."""
-    match glyph:
-        case "knife tool" | "left-hand knife tool":
-            return _knife(place)
-        case "facing tool":
-            return _facing(place)
-        case "round-nosed tool":
-            return _round_nosed(place)
-        case "parting tool":
-            return _parting(place)
-        case "chamfer tool" | "screwcutting tool":
-            return _pointed(place)
-        case "boring tool" | "inside screwcutting tool":
-            return _boring(place)
-        case "centre drill":
-            return _centre_drill(place)
-        case "reamer":
-            return _reamer(place)
-        case _:
-            return _drill(place)
+    return _DRAWN[glyph](place)

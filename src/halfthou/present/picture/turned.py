@@ -1,4 +1,4 @@
-"""The picture of a set-up on the lathe: half view above, half section below, ready to work from."""
+"""The picture of a set-up on the lathe: half view above, half section below."""
 
 from __future__ import annotations
 
@@ -52,7 +52,7 @@ def turned_picture(
     words: PictureWords,
     room: Point2 = CARD_ROOM,
 ) -> str:
-    """Draw a lathe set-up as SVG: the work as it stands at its end, what came off, what to read."""
+    """Draw a lathe set-up as SVG: the work at its end, what came off, what to read."""
     return svg(turned_sheet(part, worked, before=before, after=after, words=words, room=room))
 
 
@@ -169,7 +169,7 @@ def _ways(
 
 
 def _work_box(bench: _Bench, tool: tuple[Mark, ...]) -> Box:
-    """The rectangle dimensions lie around: the work, and a boring bar or drill in its line."""
+    """Return what dimensions lie around: the work, and a boring bar or drill in its line."""
     frame, view = bench.frame, bench.view
     right = frame.x(view.stock_right)
     if tool:

@@ -1,4 +1,4 @@
-"""The drawing of a turned part: half view and half section, and an end view where holes need one."""
+"""The drawing of a turned part: half view, half section, an end view where holes need one."""
 
 from __future__ import annotations
 
@@ -158,7 +158,7 @@ def _inside_ways(one: DrawnRound, drawn: _Drawn, radius: float) -> list[Candidat
 
 
 def _end(lines: tuple[Mark, ...], rounds: list[DrawnRound], frame: Frame) -> tuple[Mark, ...]:
-    """The view from the right end with its holes off the axis, the circles they lie on."""
+    """Draw the view from the right end with its holes off the axis, the circles they lie on."""
     box = box_of(lines)
     x, y = frame.at
     cross = (

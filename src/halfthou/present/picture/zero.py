@@ -56,20 +56,21 @@ def note_ways(
             knee = (at[0] + lead * math.cos(turn), at[1] - lead * math.sin(turn))
             start = (at[0] + clear * math.cos(turn), at[1] - clear * math.sin(turn))
             side = 1.0 if math.cos(turn) > 0 else -1.0
-            found.append(_note(text, start, knee, side, style, line, 0.2 * lead + 0.15 * rank))
+            cost = 0.2 * lead + 0.15 * rank
+            words = _beside_its_line(text, knee, side, style)
+            found.append(
+                Candidate(
+                    marks=(Path(lines=((start, knee),), style=line), words),
+                    boxes=(box_of_words(words),),
+                    lines=((start, knee),),
+                    witness=(),
+                    cost=cost,
+                )
+            )
     return found
 
 
-def _note(
-    text: str, start: Point2, knee: Point2, side: float, style: Style, line: Style, cost: float
-) -> Candidate:
+def _beside_its_line(text: str, knee: Point2, side: float, style: Style) -> Words:
     long = width_of(text, size=SMALL_TEXT)
     foot = knee[0] + 0.8 if side > 0 else knee[0] - 0.8 - long
-    words = Words(at=(foot, knee[1] + 1.0), text=text, style=style, size=SMALL_TEXT)
-    return Candidate(
-        marks=(Path(lines=((start, knee),), style=line), words),
-        boxes=(box_of_words(words),),
-        lines=((start, knee),),
-        witness=(),
-        cost=cost,
-    )
+    return Words(at=(foot, knee[1] + 1.0), text=text, style=style, size=SMALL_TEXT)

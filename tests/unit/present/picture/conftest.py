@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any, Final
@@ -11,7 +12,7 @@ import pytest
 from halfthou.drawing.geometry import Box, Cylinder, Region, TaperTube, Tube
 from halfthou.drawing.model import Band, Blank, Part, Surface
 from halfthou.planning.model import Link, Operation, Scheme, SetUp, Verb
-from halfthou.planning.worked import Wanted, WorkedSetUp, Zero
+from halfthou.planning.worked import Place, Step, Wanted, WorkedSetUp, Zero
 from halfthou.shapes.solids import Solid, cut, solid_of
 from halfthou.units import Vec3
 from halfthou.workshop.model import HoldingDevice
@@ -204,7 +205,7 @@ def _job(what: Part, job: WorkedSetUp, metal: Region, gone: tuple[Region, ...] =
 
 
 def bush() -> Job:
-    """A depthing bush: 20 bore, 24 outside, 20 long, in a three-jaw, bored and faced."""
+    """Make a depthing bush: 20 bore, 24 outside, 20 long, in a three-jaw, bored and faced."""
     operations = (
         operation("face", (rod(20.0, 21.5, 40.0),), minutes=1.0, starts=21.5, ends=20.0),
         operation(
@@ -261,7 +262,7 @@ def bush() -> Job:
 
 
 def arbor() -> Job:
-    """A stepped arbor between centres: journals, collar and seat."""
+    """Make a stepped arbor between centres: journals, collar and seat."""
     operations = (
         operation(
             "turn",
@@ -320,7 +321,7 @@ def arbor() -> Job:
 
 
 def barrel_end() -> Job:
-    """The barrel end of the sketch: spigot in soft jaws, recess and reamed bore at one setting."""
+    """Make the barrel end: spigot in soft jaws, recess and reamed bore at one setting."""
     operations = (
         operation(
             "drill", (rod(-1.0, 31.0, 13.0),), cut_size=13.0, minutes=2.0, starts=30, ends=0
@@ -366,7 +367,7 @@ def turned_job(request: pytest.FixtureRequest) -> Job:
 
 
 def t_slot_nut() -> Job:
-    """A T-slot nut in the vice: its shoulders milled away, tapped in the middle."""
+    """Make a T-slot nut in the vice: its shoulders milled away, tapped in the middle."""
     deep = 10.0
     operations = (
         operation(
@@ -443,11 +444,7 @@ def t_slot_nut() -> Job:
 
 
 def hole_circle() -> Job:
-    """The hole circle of the barrel end, in a chuck on the mill table."""
-    import math
-
-    from halfthou.planning.worked import Place, Step
-
+    """Make the hole circle of the barrel end, in a chuck on the mill table."""
     places = tuple(
         (24.0 * math.sin(n * math.pi / 3), 24.0 * math.cos(n * math.pi / 3), 12.0)
         for n in range(6)

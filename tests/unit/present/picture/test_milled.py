@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from halfthou.present.picture.milled import milled_picture, milled_sheet
 from halfthou.present.picture.placing import clashes
 from halfthou.present.picture.sheet import Path, Shade, Sheet, Words
@@ -11,13 +13,13 @@ WORDS = PictureWords(title="T-slot nut, set-up 1", description="milled", zero="z
 ROOM = (165.0, 115.0)
 
 
-def drawn(job) -> Sheet:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def drawn(job: Any) -> Sheet:
     return milled_sheet(
         job.part, job.worked, before=job.before, after=job.after, words=WORDS, room=ROOM
     )
 
 
-def test_a_milling_set_up_is_drawn_without_a_clash_and_in_its_room(milled_job) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_a_milling_set_up_is_drawn_without_a_clash_and_in_its_room(milled_job: Any) -> None:
     sheet = drawn(milled_job)
 
     assert clashes(sheet) == ()
@@ -25,7 +27,7 @@ def test_a_milling_set_up_is_drawn_without_a_clash_and_in_its_room(milled_job) -
     assert sheet.height <= ROOM[1]
 
 
-def test_it_shows_plan_cut_open_view_and_a_shaded_one(milled_job) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_it_shows_plan_cut_open_view_and_a_shaded_one(milled_job: Any) -> None:
     sheet = drawn(milled_job)
     texts = [mark.text for mark in sheet.marks if isinstance(mark, Words)]
 
@@ -34,21 +36,21 @@ def test_it_shows_plan_cut_open_view_and_a_shaded_one(milled_job) -> None:  # ty
     assert len([mark for mark in sheet.marks if isinstance(mark, Shade)]) == 1
 
 
-def test_holes_on_a_circle_are_lettered_and_their_number_given(hole_circle) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_holes_on_a_circle_are_lettered_and_their_number_given(hole_circle: Any) -> None:
     texts = [mark.text for mark in drawn(hole_circle).marks if isinstance(mark, Words)]
 
     assert "6 × Ø5.5" in texts
     assert set("ABCDEF") <= set(texts)
 
 
-def test_jaws_parallels_and_stop_are_shown(t_slot_nut) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_jaws_parallels_and_stop_are_shown(t_slot_nut: Any) -> None:
     sheet = drawn(t_slot_nut)
     pale = [m for m in sheet.marks if isinstance(m, Path) and m.style == "holding"]
 
     assert len(pale) >= 5 + 4
 
 
-def test_the_same_set_up_is_drawn_to_the_same_bytes(t_slot_nut) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_the_same_set_up_is_drawn_to_the_same_bytes(t_slot_nut: Any) -> None:
     job = t_slot_nut
     once, again = (
         milled_picture(job.part, job.worked, before=job.before, after=job.after, words=WORDS)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -75,7 +77,7 @@ def test_a_chain_of_short_lengths_is_staggered_without_a_clash() -> None:
             label=Label(main=f"{right - left:g}", upper="+0.05", lower="0", step=number),
             edges=("above",),
         )
-        for number, (left, right) in enumerate(zip(places, places[1:], strict=False), start=1)
+        for number, (left, right) in enumerate(pairwise(places), start=1)
     ]
 
     assert clashes(dimensioned(wishes)) == ()

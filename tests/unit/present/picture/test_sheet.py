@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from xml.etree import ElementTree
+from xml.etree import ElementTree as ET
 
 import pytest
 
@@ -36,7 +36,7 @@ def sheet() -> Sheet:
 
 
 def test_a_sheet_is_written_as_well_formed_svg_at_its_real_size() -> None:
-    root = ElementTree.fromstring(svg(sheet()))  # noqa: S314
+    root = ET.fromstring(svg(sheet()))  # noqa: S314
 
     assert (root.get("width"), root.get("height")) == ("40mm", "30mm")
     assert root.get("viewBox") == "0 0 40 30"
@@ -45,7 +45,7 @@ def test_a_sheet_is_written_as_well_formed_svg_at_its_real_size() -> None:
 
 
 def test_text_stays_text_and_can_be_selected() -> None:
-    root = ElementTree.fromstring(svg(sheet()))  # noqa: S314
+    root = ET.fromstring(svg(sheet()))  # noqa: S314
 
     assert [text.text for text in root.iter(f"{SVG}text")] == ["Ø20 <H7> & more"]
 

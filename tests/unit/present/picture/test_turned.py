@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from xml.etree import ElementTree
+from typing import Any
+from xml.etree import ElementTree as ET
 
 import pytest
 
@@ -16,7 +17,7 @@ WORDS = PictureWords(title="bush, set-up 1", description="bored", zero="zero: fi
 ROOM = (180.0, 110.0)
 
 
-def drawn(job) -> Sheet:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def drawn(job: Any) -> Sheet:
     return turned_sheet(
         job.part, job.worked, before=job.before, after=job.after, words=WORDS, room=ROOM
     )
@@ -26,18 +27,18 @@ def texts(sheet: Sheet) -> list[str]:
     return [mark.text for mark in sheet.marks if isinstance(mark, Words)]
 
 
-def test_no_text_meets_a_line_or_another_text(turned_job) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_no_text_meets_a_line_or_another_text(turned_job: Any) -> None:
     assert clashes(drawn(turned_job)) == ()
 
 
-def test_the_picture_stays_in_its_room(turned_job) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_the_picture_stays_in_its_room(turned_job: Any) -> None:
     sheet = drawn(turned_job)
 
     assert sheet.width <= ROOM[0]
     assert sheet.height <= ROOM[1]
 
 
-def test_every_final_size_is_tied_to_its_step(turned_job) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_every_final_size_is_tied_to_its_step(turned_job: Any) -> None:
     sheet = drawn(turned_job)
     final = [want for want in turned_job.worked.wanted if want.band is not None]
     rings = [mark for mark in sheet.marks if isinstance(mark, Disc) and mark.style == "balloon"]
@@ -46,28 +47,28 @@ def test_every_final_size_is_tied_to_its_step(turned_job) -> None:  # type: igno
     assert len(rings) >= len(final)
 
 
-def test_metal_that_comes_off_is_hatched_and_lies_under_what_stays(turned_job) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_metal_that_comes_off_is_hatched_and_lies_under_what_stays(turned_job: Any) -> None:
     styles = [mark.style for mark in drawn(turned_job).marks]
 
     assert "removed hatch" in styles
     assert styles.index("removed hatch") < styles.index("outline")
 
 
-def test_the_zero_is_named(turned_job) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_the_zero_is_named(turned_job: Any) -> None:
     assert "zero: finished face" in texts(drawn(turned_job))
 
 
-def test_the_picture_is_well_formed_svg(turned_job) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_the_picture_is_well_formed_svg(turned_job: Any) -> None:
     job = turned_job
     text = turned_picture(
         job.part, job.worked, before=job.before, after=job.after, words=WORDS, room=ROOM
     )
 
-    assert ElementTree.fromstring(text).tag.endswith("svg")  # noqa: S314
+    assert ET.fromstring(text).tag.endswith("svg")  # noqa: S314
 
 
 def test_the_chuck_stands_left_whichever_end_of_the_part_looks_at_the_tailstock(
-    turned_job,  # type: ignore[no-untyped-def]  # noqa: ANN001
+    turned_job: Any,
 ) -> None:
     worked = turned_job.worked
     scheme = replace(
@@ -87,7 +88,7 @@ def test_the_chuck_stands_left_whichever_end_of_the_part_looks_at_the_tailstock(
 
 
 @pytest.mark.parametrize("style", ["tool", "holding", "zero", "centre"])
-def test_tool_holding_zero_and_axis_are_shown(turned_job, style: str) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def test_tool_holding_zero_and_axis_are_shown(turned_job: Any, style: str) -> None:
     marks = [mark for mark in drawn(turned_job).marks if mark.style == style]
 
     assert any(isinstance(mark, Path) for mark in marks)
