@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Final
 
-from halfthou.drawing.geometry import TaperTube
+from halfthou.drawing.geometry import Prism, TaperTube
 from halfthou.drawing.model import ChamferCut, Hole, Keyway, Part, Round, Surface
 from halfthou.present.figures import as_drawn
 from halfthou.present.picture.label import Label
-from halfthou.present.picture.wording import size_label
+from halfthou.present.picture.wording import is_figure, size_label
 from halfthou.units import DEGREE, Millimetre, Vec3
-
-_NOT_DRAWN: Final = ("centred", "level", "as ")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,7 +85,7 @@ def drawn_distances(part: Part) -> tuple[DrawnDistance, ...]:
     found: list[DrawnDistance] = []
     for distance in part.distances:
         axis = _axis_of(distance.direction)
-        if axis is None or distance.band.text.startswith(_NOT_DRAWN):
+        if axis is None or not is_figure(distance.band.text):
             continue
         a, b = _named(part.surfaces, distance.a), _named(part.surfaces, distance.b)
         if a is not None and b is not None:
@@ -103,6 +100,8 @@ class DrawnNote:
 
     places: tuple[Vec3, ...]
     label: Label
+    along: Vec3 = (0.0, 0.0, 0.0)
+    """Which way a straight edge runs; nothing for turned work."""
 
 
 def drawn_notes(part: Part) -> tuple[DrawnNote, ...]:
@@ -121,18 +120,33 @@ def drawn_notes(part: Part) -> tuple[DrawnNote, ...]:
         text = f"{count}{as_drawn(leg, part.units)} × {angle / DEGREE:.3g}°"
         places = tuple(place for cut in cuts for place in _corner(cut))
         if places:
-            notes.append(DrawnNote(places=places, label=Label(main=text)))
+            notes.append(DrawnNote(places=places, label=Label(main=text), along=_runs(cuts[0])))
     return tuple(notes)
+
+
+def _runs(cut: ChamferCut) -> Vec3:
+    return cut.region.along if isinstance(cut.region, Prism) else (0.0, 0.0, 0.0)
 
 
 def _corner(cut: ChamferCut) -> tuple[Vec3, ...]:
     """Where a turned chamfer meets the outline, above and below the axis; outside ones only."""
     region = cut.region
+    if isinstance(region, Prism):
+        return (_middle_of(region),)
     if not isinstance(region, TaperTube) or cut.inside:
         return ()
     x = (region.start[0] + region.end[0]) / 2
     radius = (region.start_inside + region.end_inside) / 4
     return ((x, radius, 0.0), (x, -radius, 0.0))
+
+
+def _middle_of(prism: Prism) -> Vec3:
+    corners = len(prism.outline)
+    x, y, z = (
+        sum(corner[way] for corner in prism.outline) / corners + prism.along[way] / 2
+        for way in (0, 1, 2)
+    )
+    return (x, y, z)
 
 
 def _named(surfaces: Iterable[Surface], name: str) -> Surface | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
@@ -11,8 +12,10 @@ from halfthou.present.picture.crowding import Candidate, ground_of
 from halfthou.present.picture.dimensions import Edge, Leader, Linear, ways
 from halfthou.present.picture.drawn_sizes import (
     DrawnDistance,
+    DrawnNote,
     DrawnRound,
     drawn_distances,
+    drawn_notes,
     drawn_rounds,
     place_of,
 )
@@ -46,6 +49,11 @@ class _Face:
 
     def flat(self, point: Vec3) -> Point2:
         return (_dot(point, self.right), _dot(point, self.up))
+
+    def ends(self, note: DrawnNote) -> bool:
+        """Whether a straight edge with a note is seen end on."""
+        long = math.hypot(*note.along)
+        return long > 0 and abs(_dot(note.along, self.toward)) > _ALONG * long
 
     def shows(self, surface: Surface) -> bool:
         """Whether a round surface is seen as a circle."""
@@ -120,6 +128,7 @@ def _drawn(part: Part, face: _Face, wanted: _Wanted, frame: Frame) -> tuple[Mark
     distances = sorted(wanted.distances, key=_gap)
     wishes = [_distance_ways(one, face, frame, box) for one in distances]
     wishes += [_round_ways(one, face, frame, box) for one in wanted.rounds]
+    wishes += [_note_ways(one, face, frame, box) for one in drawn_notes(part) if face.ends(one)]
     return (*standing, *place([*wishes, *numbers], ground_of(standing, paper=_PAPER)))
 
 
@@ -178,6 +187,11 @@ def _round_ways(one: DrawnRound, face: _Face, frame: Frame, box: Box) -> list[Ca
         at = frame.to(face.flat(surface.point))
         tips += circle_tips(at, _radius(surface, face) * frame.scale)
     return ways(Leader(tips=tuple(tips), label=one.label), work=box)
+
+
+def _note_ways(note: DrawnNote, face: _Face, frame: Frame, box: Box) -> list[Candidate]:
+    tips = [tip for place in note.places for tip in circle_tips(frame.to(face.flat(place)), 0.0)]
+    return ways(Leader(tips=tuple(tips), label=note.label), work=box)
 
 
 def _arranged(

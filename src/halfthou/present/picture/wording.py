@@ -69,8 +69,16 @@ def label_of(want: Wanted, display: Display = "mm", drawn_in: Drawn = "mm") -> L
 
 def _carries_a_size(want: Wanted) -> bool:
     """Whether the drawing's text is a figure or a thread; ``level with foot`` is neither."""
-    text = want.band.text.strip() if want.band else ""
-    return want.kind == "thread" or bool(_FIGURE.match(text))
+    return want.kind == "thread" or (want.band is not None and is_figure(want.band.text))
+
+
+def is_figure(text: str) -> bool:
+    """Tell whether the drawing's text is a figure; ``level with foot`` is none.
+
+    >>> is_figure("(30)"), is_figure(".875 k6"), is_figure("bottom: level with foot")
+    (True, True, False)
+    """
+    return bool(_FIGURE.match(text.strip()))
 
 
 def size_label(text: str, *, sign: str = "", step: int = 0) -> Label:
