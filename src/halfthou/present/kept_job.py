@@ -39,12 +39,13 @@ def job_of(kept: KeptPlan, *, units: Units = "mm") -> Job:
 
 def pictures_of(job: Job) -> Pictures:
     """Draw every picture of a job."""
-    stock = solid_of(job.plan.blank)
+    work, gone = solid_of(job.plan.blank), 0
     way: list[Stage] = []
     set_ups: list[str] = []
     for one in job.worked.set_ups:
-        before = cut(stock, [solid_of(region) for region in one.before])
+        before = cut(work, [solid_of(region) for region in one.before[gone:]])
         after = cut(before, [solid_of(region) for region in one.off])
+        work, gone = after, len(one.before) + len(one.off)
         way.append(Stage(scheme=one.set_up.scheme, before=before, after=after))
         set_ups.append(_set_up(job, one, before, after))
     drawing = part_drawing(job.part, finished(job.part))

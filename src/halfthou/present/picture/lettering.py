@@ -6,6 +6,7 @@ Text whose width is known can be kept clear of lines before anything draws it.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Final, Literal, TypeAlias
 
 from halfthou.units import Millimetre
@@ -201,6 +202,7 @@ _WIDTHS: Final[dict[Weight, dict[str, float]]] = {
 _UNKNOWN: Final = 0.7
 
 
+@lru_cache(maxsize=4096)
 def width_of(text: str, *, size: Millimetre, weight: Weight = "regular") -> Millimetre:
     """Length of a line of words set at ``size``; a sign the table lacks counts as a wide one [mm].
 
