@@ -94,7 +94,7 @@ def _vice(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...
             _piece("parallel", (reach[0], far - bar, floor), (reach[1], far, seat), axes),
             _piece("parallel", (reach[0], near, floor), (reach[1], near + bar, seat), axes),
         ]
-    if len(scheme.seats) != 1:
+    if len(scheme.seats) != 1 or "stop" in scheme.links[-1].detail:
         found.append(_stop(axes, work, far, thick, top))
     return tuple(found)
 

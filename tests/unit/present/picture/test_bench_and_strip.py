@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
+from halfthou.planning.model import SetUp
 from halfthou.present.picture.bench import Line, Pop, Sawing, marking_sheet, sawing_sheet
+from halfthou.present.picture.bench_set_up import bench_picture
 from halfthou.present.picture.label import Label
 from halfthou.present.picture.placing import clashes
 from halfthou.present.picture.sheet import Words
 from halfthou.present.picture.strip import Stage, strip_sheet
+from halfthou.present.picture.wording import PictureWords
+
+WORDS = PictureWords(title="bush, set-up 1", description="sawn")
 
 
 def test_the_saw_stands_at_the_length_to_saw() -> None:
@@ -48,3 +54,30 @@ def test_the_way_through_frames_the_present_set_up_alone(turned_job: Any) -> Non
 
     assert framed == ["frame", "frame now", "frame"]
     assert clashes(sheet) == ()
+
+
+def test_sawing_in_a_plan_shows_the_bar_and_the_length_to_saw(turned_job: Any) -> None:
+    scheme = replace(turned_job.worked.set_up.scheme, machine="bench")
+    saw = replace(
+        turned_job.worked.set_up.operations[0], verb="saw", machine="bench", cut_size=46.5
+    )
+    worked = replace(
+        turned_job.worked, set_up=SetUp(scheme=scheme, operations=(saw,)), wanted=(), zero=None
+    )
+    text = bench_picture(
+        turned_job.part, worked, before=turned_job.before, after=turned_job.after, words=WORDS
+    )
+
+    assert ">saw 46.5<" in text
+    assert ">Ø25<" in text
+
+
+def test_other_bench_work_is_shown_shaded(turned_job: Any) -> None:
+    worked = replace(
+        turned_job.worked, set_up=SetUp(scheme=turned_job.worked.set_up.scheme, operations=())
+    )
+    text = bench_picture(
+        turned_job.part, worked, before=turned_job.before, after=turned_job.after, words=WORDS
+    )
+
+    assert "data:image/png" in text
