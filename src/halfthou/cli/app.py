@@ -30,6 +30,27 @@ PartFile: TypeAlias = Annotated[
 ]
 
 
+def _tell_version(wanted: bool) -> None:
+    if wanted:
+        from importlib.metadata import version
+
+        typer.echo(f"halfthou {version('halfthou')}")
+        raise typer.Exit
+
+
+@app.callback()
+def halfthou(
+    version: Annotated[
+        bool,
+        typer.Option(
+            "--version", is_eager=True, callback=_tell_version, help="Print the version, and end."
+        ),
+    ] = False,
+) -> None:
+    """From a drawing and a lump of metal to job cards, for one part at a time."""
+    del version
+
+
 class Shown(StrEnum):
     """Units of the figures on the cards."""
 

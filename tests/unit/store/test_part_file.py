@@ -5,7 +5,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-import jsonschema  # type: ignore[import-untyped]
+import jsonschema
 import pytest
 import tomlkit
 
