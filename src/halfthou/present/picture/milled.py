@@ -208,7 +208,7 @@ def _in_front(point: Vec3, bench: _Bench) -> Point2:
 
 
 def _ground(standing: tuple[Mark, ...]) -> Ground:
-    areas = [box_of((mark,)) for mark in standing if mark.style in {"holding", "tool"}]
+    areas = [box_of((mark,)) for mark in standing if mark.style in {"holding", "tool", "feed"}]
     return ground_of(standing, paper=Box(left=-500, top=-500, right=500, bottom=500), areas=areas)
 
 

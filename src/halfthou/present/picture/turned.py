@@ -92,7 +92,9 @@ def _drawn(
     wishes = [_ways(part, want, bench, tool, words) for want in final_wants(worked.wanted)]
     if worked.zero is not None and words.zero:
         wishes.append(note_ways(words.zero, at=_to_paper(worked.zero.at, bench)))
-    areas = [box_of((mark,)) for mark in (*holding, *tool) if mark.style in {"holding", "tool"}]
+    areas = [
+        box_of((mark,)) for mark in (*holding, *tool) if mark.style in {"holding", "tool", "feed"}
+    ]
     ground = ground_of(
         standing, paper=Box(left=-500, top=-500, right=500, bottom=500), areas=areas
     )

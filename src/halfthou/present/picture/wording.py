@@ -10,10 +10,12 @@ from typing import Literal, TypeAlias
 from halfthou.planning.worked import Wanted
 from halfthou.present.figures import Display, length
 from halfthou.present.picture.label import Label
+from halfthou.units import Millimetre
 
 Drawn: TypeAlias = Literal["mm", "in"]
 
 _OWN_UNIT = re.compile(r"\d\s*(?:mm|in|\")")
+_THREADED = re.compile(r"\b(?:BA|BSF|BSW|BSC|BSP|ME|UNC|UNF|UN)\b")
 _NOTHING = 1e-6
 _FIGURE = re.compile(r"[(Ø±M]?\s*\.?\d")
 _PROCESS = re.compile(r"\s+(?:bored|reamed|drilled|turned|ground)\b")
@@ -63,8 +65,14 @@ def label_of(want: Wanted, display: Display = "mm", drawn_in: Drawn = "mm") -> L
     if display == drawn_in or want.kind == "thread" or _OWN_UNIT.search(want.band.text):
         return drawn
     other: Drawn = "mm" if drawn_in == "in" else "in"
-    shown = sign + length(want.band.nominal, other)
+    shown = sign + _fine(want.band.nominal, other)
     return replace(drawn, main=f"{shown} ({drawn.main.removeprefix(sign)} {drawn_in})")
+
+
+def _fine(value: Millimetre, units: Drawn) -> str:
+    """Write a converted size to a micrometre's reading: 22.225 and not 22.22."""
+    text = length(value, units, places=3 if units == "mm" else 4)
+    return text.rstrip("0").rstrip(".")
 
 
 def _carries_a_size(want: Wanted) -> bool:
@@ -101,4 +109,5 @@ def _limit(text: str) -> str:
 
 
 def _signed(sign: str, text: str) -> str:
-    return text if not sign or text[:1].isalpha() or text.startswith("Ø") else sign + text
+    plain = not sign or text[:1].isalpha() or text.startswith("Ø") or _THREADED.search(text)
+    return text if plain else sign + text
