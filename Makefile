@@ -6,7 +6,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip install --disable-pip-version-check --quiet
 STAMP := build/stamps
 
-.PHONY: demo test coverage bench lint format types contract lock clean
+.PHONY: demo test coverage bench pictures lint format types contract lock clean
 
 demo: $(STAMP)/run
 	@$(BIN)/python tools/system_libraries.py
@@ -26,6 +26,11 @@ coverage: $(STAMP)/dev
 bench: $(STAMP)/dev
 	@$(BIN)/python tools/system_libraries.py
 	@$(BIN)/python -m bench
+
+# what the documentation shows of a run: answers of commands, cards, pages
+pictures: $(STAMP)/dev
+	@$(BIN)/python tools/run_page.py README.md docs/first-part.md
+	@HALFTHOU_CHROMIUM="$$($(BIN)/python tools/find_chromium.py)" $(BIN)/python -m tools.pictures
 
 lint: $(STAMP)/dev
 	@$(BIN)/ruff check
