@@ -52,7 +52,7 @@ RULES: tuple[Rule, ...] = (
     ),
     _order("saw the blank first", "the blank comes off the bar before anything holds it"),
     _order(
-        "skim a face before finishing it",
+        "first skim, then the finished face",
         "the skim takes off the saw marks, the last cut leaves it true",
     ),
     _order(

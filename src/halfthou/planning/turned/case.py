@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Final
 
 from halfthou.drawing.model import Part
@@ -90,7 +91,7 @@ def _case(part: Part, workshop: Workshop, stock: Stock) -> Case:
         stock=stock,
         operations=operations,
         alternatives=work.alternatives,
-        schemes=(at_the_bench(workshop, operations), *schemes, *mill_schemes),
+        schemes=(*at_the_bench(workshop, operations), *schemes, *mill_schemes),
         refused=refused + mill_refused,
         orders=orders_turned(operations) + orders_mill_on_round(part, operations),
     )
@@ -115,27 +116,30 @@ def sawing(stock: Stock) -> Operation:
     )
 
 
-def at_the_bench(workshop: Workshop, operations: tuple[Operation, ...]) -> Scheme:
-    """Give the holding for bench work: sawing the blank."""
+def at_the_bench(workshop: Workshop, operations: tuple[Operation, ...]) -> Iterator[Scheme]:
+    """Give the holdings for sawing: the blank off the bar, and the chucking piece off the work."""
     vice = next((d for d in workshop.holding if d.device == "bench vice"), BENCH_VICE)
-    return Scheme(
-        key="bench vice",
-        machine="bench",
-        links=(Link(holder=vice),),
-        faces=(1.0, 0.0, 0.0),
-        across=(0.0, 1.0, 0.0),
-        grips=("stock outside",),
-        seats=(),
-        grip_low=0.0,
-        grip_high=0.0,
-        grip_size=0.0,
-        inside=False,
-        centre=False,
-        stick_out=0.0,
-        true_on=(),
-        error=1.0,
-        minutes=vice.minutes,
-        can=frozenset(op.key for op in operations if op.verb == "saw"),
-        need=(),
-        ban=(),
-    )
+    for op in operations:
+        if op.verb == "saw":
+            on_bar = op.feature == "blank"
+            yield Scheme(
+                key="bench vice" if on_bar else "bench vice, by the chucking piece",
+                machine="bench",
+                links=(Link(holder=vice),),
+                faces=(1.0, 0.0, 0.0),
+                across=(0.0, 1.0, 0.0),
+                grips=("stock outside",),
+                seats=(),
+                grip_low=0.0,
+                grip_high=0.0,
+                grip_size=0.0,
+                inside=False,
+                centre=False,
+                stick_out=0.0,
+                true_on=(),
+                error=1.0,
+                minutes=vice.minutes,
+                can=frozenset({op.key}),
+                need=(),
+                ban=(),
+            )

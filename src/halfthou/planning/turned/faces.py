@@ -31,6 +31,7 @@ from halfthou.planning.work import Work
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Workshop
 
+HACKSAW: Final = "hacksaw"
 FACE_LEAVES: Final = 0.2
 """Metal left on a face that is faced again where it must be square, mm (usual practice)."""
 _WORDS: Final[dict[Stage, str]] = {
@@ -131,6 +132,11 @@ def _centre_faced_off(part: Part, workshop: Workshop, stock: Stock, end: End) ->
     return Work(operations=(skim, replace(off, follows=f"centre {end}")))
 
 
+def taken_off(stock: Stock) -> str:
+    """Name the operation that takes the chucking piece off."""
+    return "saw off the chucking piece" if stock.sawn_off else "part off"
+
+
 def parting(part: Part, workshop: Workshop, stock: Stock) -> Work:
     """Give the parting off of the chucking piece, if there is one."""
     if stock.chucking is None:
@@ -139,14 +145,15 @@ def parting(part: Part, workshop: Workshop, stock: Stock) -> Work:
     at = end_at(part, stock.chucking) + out * stock.to_face(stock.chucking)
     far = stock.end(stock.chucking) + out * BEYOND
     across = stock.across
+    lathe = not stock.sawn_off
     return Work(
         operations=(
             Operation(
-                key="part off",
-                verb="part off",
+                key=taken_off(stock),
+                verb="part off" if lathe else "saw",
                 stage="only",
                 feature=stock.chucking,
-                machine="lathe",
+                machine="lathe" if lathe else "bench",
                 makes=(),
                 region=(
                     Cylinder(
@@ -154,12 +161,16 @@ def parting(part: Part, workshop: Workshop, stock: Stock) -> Work:
                     ),
                 ),
                 approach=(TOWARD[other_end(stock.chucking)],),
-                tools=tool_for(workshop, "parting tool"),
+                tools=tool_for(workshop, "parting tool") if lathe else (HACKSAW,),
                 minutes=minutes_for(
-                    "part off", length=across / 2, across=across, depth=stock.parting_width
+                    "part off" if lathe else "saw",
+                    length=across / 2 if lathe else across,
+                    across=across,
+                    depth=stock.parting_width,
                 ),
                 starts=at,
                 ends=at + out * stock.parting_width,
+                cut_size=0.0 if lathe else abs(at - stock.end(other_end(stock.chucking))),
             ),
         )
     )

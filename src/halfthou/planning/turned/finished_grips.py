@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from halfthou.drawing.model import Hole, Round
+from halfthou.planning.turned.faces import taken_off
 from halfthou.planning.turned.grips import SHORT_GRIP, Grip, Shop
 from halfthou.planning.turned.shape import (
     TOWARD,
@@ -143,7 +144,7 @@ def _behind(here: _Row) -> tuple[tuple[str, str], ...]:
         if op.feature == inner.name and op.verb == "turn" and op.stage != "finish"
     ]
     if shop.stock.chucking == other_end(here.faces):
-        found.append(("part off", "the chucking piece does not go into the jaws"))
+        found.append((taken_off(shop.stock), "the chucking piece does not go into the jaws"))
     return tuple(found)
 
 

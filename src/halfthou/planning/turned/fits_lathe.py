@@ -6,6 +6,7 @@ from typing import Final
 
 from halfthou.drawing.model import Part
 from halfthou.errors import NoPlan
+from halfthou.planning.turned.rounds import bar_as_drawn
 from halfthou.planning.turned.shape import ENDS, NEAR, ends, largest, rounds
 from halfthou.planning.turned.stock import Stock
 from halfthou.planning.turned.turned_off import spare_for_centre
@@ -13,6 +14,8 @@ from halfthou.workshop.model import Lathe, Workshop
 
 SHORT_WORK: Final = 40.0
 """Shorter work is turned with the cross-slide drawn back beside it, mm (usual practice)."""
+TRUE_UP: Final = 0.2
+"""A round turned true takes at least so much off the bar's diameter, mm (usual practice)."""
 _BARS: Final = frozenset({"round bar", "hexagon bar", "square bar"})
 
 
@@ -33,6 +36,15 @@ def check_blank(part: Part) -> None:
             tries=("a bar of the nearest size: [blank] bar = ...",),
         )
     widest = max(rounds(part), key=largest)
+    bare = [r for r in rounds(part) if abs(largest(r) - part.blank.across) < TRUE_UP]
+    to_turn = [r for r in bare if not bar_as_drawn(part, r) and r.right_diameter is None]
+    if to_turn:
+        raise NoPlan(
+            f"the blank of the {part.name} leaves nothing to turn on the {to_turn[0].name}",
+            where=where,
+            why="a bar does not run true in the chuck, and this round is to be true or a fit",
+            tries=("a bar a millimetre larger",),
+        )
     if largest(widest) > part.blank.across + NEAR:
         raise NoPlan(
             f"the blank of the {part.name} is too small",

@@ -101,6 +101,7 @@ class Way:
     centre: bool = False
     in_jaws: bool = True
     steady: HoldingDevice | None = None
+    runs_on: str = "near the end"
     true_on: tuple[tuple[str, Millimetre], ...] = ()
     reason: str = ""
 
@@ -160,7 +161,7 @@ def _scheme(
     grip = way.grip
     links: tuple[Link, ...] = (Link(holder=way.device),)
     if way.steady is not None:
-        links = (Link(holder=way.steady, detail="near the end"), *links)
+        links = (Link(holder=way.steady, detail=way.runs_on), *links)
     return Scheme(
         key=way.name,
         machine="lathe",
@@ -188,7 +189,9 @@ def _scheme(
 
 def _sawn(shop: Shop) -> tuple[tuple[str, str], ...]:
     return tuple(
-        (op.key, "the blank is sawn off first") for op in shop.operations if op.verb == "saw"
+        (op.key, "the blank is sawn off first")
+        for op in shop.operations
+        if op.verb == "saw" and op.feature == "blank"
     )
 
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from halfthou.planning.model import Scheme
+from halfthou.planning.turned.faces import taken_off
 from halfthou.planning.turned.grips import (
     CLEAR,
     SHORT_GRIP,
@@ -19,9 +20,9 @@ from halfthou.planning.turned.grips import (
     touching,
 )
 from halfthou.planning.turned.rounds import bar_as_drawn
-from halfthou.planning.turned.shape import ENDS, End, end_at, ends, rounds, shoulders
+from halfthou.planning.turned.shape import ENDS, NEAR, End, end_at, ends, rounds, shoulders
 from halfthou.planning.turned.slender import LIGHT_DIAMETERS
-from halfthou.planning.turned.stock import grip_wanted, longest
+from halfthou.planning.turned.stock import LEAST_GRIP, grip_wanted, longest
 from halfthou.units import Millimetre
 from halfthou.workshop.model import HoldingDevice
 
@@ -50,11 +51,19 @@ def on_the_bar(shop: Shop) -> Iterator[Scheme | None]:
                 + (FOUR_JAW_MINUTES if jaws.device == "four-jaw chuck" else 0.0),
                 reason=_pads(shop, grip),
             )
-            yield fit(shop, way)
+            if _long_enough(shop, jaws, grip):
+                yield fit(shop, way)
+                yield _in_steady(shop, way)
             carried = on_centre(shop, way)
             if carried is not None:
                 yield fit(shop, replace(carried, error=way.error / 2))
-            yield _in_steady(shop, way)
+
+
+def _long_enough(shop: Shop, jaws: HoldingDevice, grip: Grip) -> bool:
+    """Tell whether the jaws hold enough with nothing else to carry the work."""
+    stock = shop.stock
+    whole = grip.high - grip.low >= grip_wanted(stock.across, jaws.jaw_depth) - NEAR
+    return whole or stock.high - stock.low < stock.across
 
 
 def _chuck(shop: Shop) -> HoldingDevice | None:
@@ -72,10 +81,9 @@ def _raw_grips(shop: Shop, jaws: HoldingDevice, faces: End) -> Iterator[Grip]:
     if stock.chucking == faces:
         return
     want = grip_wanted(stock.across, jaws.jaw_depth)
-    lengths = {want}
-    if stock.high - stock.low < stock.across:
-        lengths |= {g for g in _to_shoulders(shop, faces) if SHORT_GRIP <= g < want}
-    for length in sorted(lengths):
+    least = SHORT_GRIP if stock.high - stock.low < stock.across else LEAST_GRIP
+    shorter = {g for g in _to_shoulders(shop, faces) if least <= g < want}
+    for length in sorted({want} | shorter):
         yield (
             _raw(shop, stock.low, stock.low + length)
             if faces == "right"
@@ -98,8 +106,13 @@ def _through_spindle(shop: Shop, want: Millimetre, faces: End) -> Iterator[Grip]
 
 def _raw(shop: Shop, low: Millimetre, high: Millimetre) -> Grip:
     grip = Grip(low=low, high=high, size=shop.stock.across, surfaces=("stock outside",))
-    cuts = tuple((key, why) for key, why in touching(shop, grip) if key != "part off")
-    return replace(grip, ban=cuts)
+    cuts = [(key, why) for key, why in touching(shop, grip) if key != "part off"]
+    cuts += [
+        (op.key, "the chucking piece holds it")
+        for op in shop.operations
+        if op.verb == "saw" and op.key == taken_off(shop.stock)
+    ]
+    return replace(grip, ban=tuple(cuts))
 
 
 def _to_shoulders(shop: Shop, faces: End) -> set[float]:

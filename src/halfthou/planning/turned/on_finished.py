@@ -10,12 +10,15 @@ from halfthou.drawing.model import Round
 from halfthou.planning.model import Scheme
 from halfthou.planning.turned.finished_grips import finished_grips, is_ring
 from halfthou.planning.turned.grips import Grip, Shop, Way, fit, on_centre
-from halfthou.planning.turned.shape import ENDS, End
+from halfthou.planning.turned.shape import ENDS, End, end_at, rounds
+from halfthou.planning.turned.slender import LIGHT_DIAMETERS
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Device, HoldingDevice
 
 USUAL_JAWS: Final = 25.0
 """Depth of jaws where the workshop tells none, mm (usual practice)."""
+BEARS: Final = 12.0
+"""Length of turned metal that the fixed steady runs on, mm (usual practice)."""
 THIN_RING: Final = "the ring is thin: nip it lightly, and cut nothing to size while jaws press it"
 PADS: Final = "soft pads under the jaws: hard ones mark the {}"
 _TRUED: Final[tuple[tuple[Device, str, Millimetre], ...]] = (
@@ -59,9 +62,47 @@ def _held(shop: Shop, one: Round, way: Way) -> Iterator[Scheme | None]:
             yield _lightly(shop, fit(shop, way))
         return
     yield fit(shop, way)
+    if way.device.device == "four-jaw chuck":
+        return
     carried = on_centre(shop, way)
-    if carried is not None and way.device.device != "four-jaw chuck":
+    if carried is not None:
         yield fit(shop, carried)
+    yield _in_steady(shop, one, way)
+
+
+def _in_steady(shop: Shop, one: Round, way: Way) -> Scheme | None:
+    """Run the far end in the fixed steady on a turned diameter, to work on the end itself."""
+    steady, run = shop.device("fixed steady"), _run_on(shop, one, way.faces)
+    if steady is None or run is None:
+        return None
+    size = run.diameter.nominal
+    out = abs(end_at(shop.part, way.faces) - (run.right if way.faces == "right" else run.left))
+    fits = steady.smallest <= size <= steady.largest and run.right - run.left >= BEARS
+    if not fits or out > LIGHT_DIAMETERS * size:
+        return None
+    need = [(key, f"the fixed steady runs on the {run.name}") for key in shop.makers(run.name)]
+    return fit(
+        shop,
+        replace(
+            way,
+            grip=replace(way.grip, need=(*way.grip.need, *need)),
+            name=f"{way.name}, fixed steady on the {run.name}",
+            error=max(way.error, steady.trued),
+            minutes=way.minutes + steady.minutes,
+            steady=steady,
+            runs_on=f"on the {run.name}",
+        ),
+    )
+
+
+def _run_on(shop: Shop, held: Round, faces: End) -> Round | None:
+    """Find the outermost plain round beyond the one held."""
+    plain = [r for r in rounds(shop.part) if r.thread is None and r.right_diameter is None]
+    if faces == "right":
+        right = [r for r in plain if r.left >= held.right]
+        return right[-1] if right else None
+    left = [r for r in plain if r.right <= held.left]
+    return left[0] if left else None
 
 
 def _lightly(shop: Shop, scheme: Scheme | None) -> Scheme | None:

@@ -18,12 +18,14 @@ CLOSE: Final = 0.04
 """Tolerance below which every heavy cut comes first, mm: about IT8 at 40 mm (usual practice)."""
 HEAVY: Final = 1.0
 """More than this off the diameter in one operation is a heavy cut, mm (usual practice)."""
+OUTSIDE_LATER: Final = 4.0
+"""What it costs to rough the outside after the bore is finished, minutes (usual practice)."""
 Wanted: TypeAlias = Callable[[Operation], bool]
 
 
 def orders_turned(operations: tuple[Operation, ...]) -> tuple[Order, ...]:
     """Give every order that the operations on a turned part must keep."""
-    lathe = tuple(op for op in operations if op.machine == "lathe")
+    lathe = tuple(op for op in operations if op.machine == "lathe" or _lets_go(op))
     rules = (
         _saw_first,
         _faces_first,
@@ -58,7 +60,7 @@ def _pairs(
 
 
 def _saw_first(operations: tuple[Operation, ...]) -> Iterator[Order]:
-    for saw, op in _pairs(operations, lambda o: o.verb == "saw", lambda o: o.verb != "saw"):
+    for saw, op in _pairs(operations, lambda o: o.feature == "blank", lambda _: True):
         yield by_rule(saw, op, "saw the blank first", other_set_up=True)
 
 
@@ -78,7 +80,7 @@ def _faces_first(operations: tuple[Operation, ...]) -> Iterator[Order]:
             yield by_rule(a, b, "face before centring")
     for a, b in _pairs(operations, _skims, lambda o: o.verb == "face" and o.stage == "finish"):
         if _same_end(a, b):
-            yield by_rule(a, b, "skim a face before finishing it")
+            yield by_rule(a, b, "first skim, then the finished face")
     measured = (
         *_pairs(operations, _finishes_face, _finishes_else),
         *_pairs(operations, _skims, lambda o: o.verb in OUTSIDE),
@@ -120,7 +122,10 @@ def _rough_first(operations: tuple[Operation, ...]) -> Iterator[Order]:
         lambda o: o.stage == "rough" or _heavy(o),
         lambda o: o.stage == "finish" and _close(o),
     ):
-        yield by_rule(a, b, "rough everywhere before finishing")
+        # a ring may have its bore finished first, and be roughed outside on a mandrel in it
+        from_bore = b.inside and not a.inside and a.verb in OUTSIDE
+        cost = OUTSIDE_LATER if from_bore else None
+        yield by_rule(a, b, "rough everywhere before finishing", cost=cost)
     for a, b in _pairs(
         operations,
         lambda o: o.verb in OUTSIDE and o.stage == "rough",
@@ -194,10 +199,13 @@ def _centre_for_support(operations: tuple[Operation, ...]) -> Iterator[Order]:
             yield by_rule(a, b, "tailstock centre before turning")
 
 
+def _lets_go(op: Operation) -> bool:
+    """Tell whether this takes the chucking piece off."""
+    return op.verb == "part off" or (op.verb == "saw" and op.feature != "blank")
+
+
 def _parting_last(operations: tuple[Operation, ...]) -> Iterator[Order]:
-    for op, off in _pairs(operations, lambda _: True, lambda o: o.verb == "part off"):
-        if op.verb == "part off":
-            continue
+    for op, off in _pairs(operations, lambda _: True, _lets_go):
         if _same_end(op, off):
             yield by_rule(op, off, "what weakens or lets go comes last")
         else:

@@ -128,7 +128,9 @@ def bar_as_drawn(part: Part, one: Round) -> bool:
 def _turned(cut: _Cut) -> tuple[Operation, ...]:
     one = cut.one
     if one.right_diameter is not None:
-        return (_turn(cut, "rough", largest(one)), _taper(cut))
+        big = largest(one)
+        there = abs(cut.stock.across - big) < NEAR
+        return (_taper(cut),) if there else (_turn(cut, "rough", big), _taper(cut))
     if one.thread is not None:
         return (_turn(cut, "only", one.thread.major - UNDER_MAJOR * one.thread.pitch),)
     if one.diameter.width >= FITTED:

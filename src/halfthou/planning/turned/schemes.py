@@ -49,6 +49,13 @@ def _refusal(shop: Shop, op: Operation) -> Refused:
 
 
 def _out_of_reach(shop: Shop, op: Operation, name: str) -> Refused:
+    if op.follows.startswith("centre"):
+        return Refused(
+            scheme=name,
+            operation=op.key,
+            reason="nothing holds the work near enough to that end to face its centre off",
+            remedy="left_in = true under [centres], if the centres may stay",
+        )
     x0, x1 = ends(shop.part)
     thin = min(smallest(r) for r in rounds(shop.part))
     if x1 - x0 > LIGHT_DIAMETERS * thin:

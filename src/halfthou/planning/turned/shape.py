@@ -61,25 +61,24 @@ def holes_on_axis(part: Part) -> tuple[Hole, ...]:
 
 
 def turned_from(part: Part) -> dict[str, tuple[End, ...]]:
-    """Tell from which exposed end each round can be turned; both ends make it a choice."""
-    row = rounds(part)
-    answer: dict[str, tuple[End, ...]] = {}
-    for i, one in enumerate(row):
-        size = largest(one)
-        left_larger = i > 0 and largest(row[i - 1]) > size
-        right_larger = i + 1 < len(row) and largest(row[i + 1]) > size
-        if left_larger == right_larger:
-            answer[one.name] = ENDS
-        else:
-            answer[one.name] = ("right",) if left_larger else ("left",)
-    return answer
+    """Tell from which end each round can be turned; both make it a choice, or a neck."""
+    return {one.name: _open_ends(part, one) or ENDS for one in rounds(part)}
 
 
 def is_neck(part: Part, name: str) -> bool:
-    """Tell whether a round has larger metal on both sides."""
+    """Tell whether there is larger metal somewhere on both sides of a round."""
+    return not _open_ends(part, next(r for r in rounds(part) if r.name == name))
+
+
+def _open_ends(part: Part, one: Round) -> tuple[End, ...]:
+    """Give the ends that a tool comes from without meeting metal that is to stay larger."""
     row = rounds(part)
-    i = next(k for k, r in enumerate(row) if r.name == name)
-    return 0 < i < len(row) - 1 and (largest(row[i - 1]) > largest(row[i]) < largest(row[i + 1]))
+    size = largest(one) + NEAR
+    beyond = {
+        "right": [r for r in row if r.left >= one.right - NEAR],
+        "left": [r for r in row if r.right <= one.left + NEAR],
+    }
+    return tuple(end for end in ENDS if all(largest(r) <= size for r in beyond[end]))
 
 
 def planes_at(part: Part, x: Millimetre, toward: Vec3) -> tuple[str, ...]:

@@ -62,7 +62,8 @@ def slenderness(op: Operation, held: Held) -> float:
     """Give how slender the work is under a cut: the worst over the way of the tool."""
     low, high = _way(op, held)
     profile = _profile(op, held)
-    across = op.cut_size if op.verb == "turn" else _across_at(held, low, high, op)
+    own = op.cut_size if op.verb == "turn" else _across_at(held, low, high, op)
+    across = min([own, *(piece.diameter for piece in profile)])
     places = (low, (low + high) / 2, high)
     if held.centre:
         return max(

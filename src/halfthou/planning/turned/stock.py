@@ -8,7 +8,7 @@ are drilled in metal left beyond its ends and faced off. Each lump is one the pl
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from halfthou.drawing.geometry import Cylinder, Region, hexagon_bar, square_bar
@@ -25,12 +25,14 @@ from halfthou.planning.turned.shape import (
 )
 from halfthou.planning.turned.turned_off import spare_for_centre
 from halfthou.units import Millimetre
-from halfthou.workshop.model import HoldingDevice, Workshop
+from halfthou.workshop.model import Workshop
 
 FACING: Final = 1.0
 """Metal left on each sawn end for facing it clean, mm (usual practice)."""
 PARTED: Final = 0.5
 """Metal left on a parted face for facing it true, mm (usual practice)."""
+SAWN: Final = 1.5
+"""Metal left on a face sawn off a chucking piece, for facing it true, mm (usual practice)."""
 PARTING_ROOM: Final = 2.0
 """Clear space between parting tool and jaws, mm (usual practice)."""
 LEAST_GRIP: Final = 10.0
@@ -45,6 +47,7 @@ class Stock:
     ``low`` and ``high`` are its ends along x; ``across`` its diameter (across the corners for
     hexagon and square bar), ``solid`` the largest round that lies wholly inside it. ``spare`` is
     the metal beyond each finished end, left there for a centre that is faced off, by end.
+    ``sawn_off`` says that the chucking piece is too thick for the parting tool.
     """
 
     low: Millimetre
@@ -53,6 +56,7 @@ class Stock:
     metal: tuple[Region, ...]
     chucking: End | None = None
     parting_width: Millimetre = 0.0
+    sawn_off: bool = False
     saw: Millimetre = 0.0
     solid: Millimetre = 0.0
     spare: tuple[tuple[End, Millimetre], ...] = ()
@@ -67,7 +71,9 @@ class Stock:
 
     def to_face(self, end: End) -> Millimetre:
         """Metal left at an end once it is sawn or parted off, before it is faced; [mm]."""
-        return (PARTED if self.chucking == end else FACING) + self.spare_at(end)
+        if self.chucking != end:
+            return FACING + self.spare_at(end)
+        return (SAWN if self.sawn_off else PARTED) + self.spare_at(end)
 
 
 def longest(part: Part, stock: Stock, end: End) -> Millimetre:
@@ -93,15 +99,18 @@ def turned_stocks(part: Part, workshop: Workshop) -> tuple[Stock, ...]:
     side = min(FACING, there / 2)
     tried = [_stock(part, spare, left=side, right=side)]
     for end in ENDS:
-        held = _chucking_piece(workshop, part, end)
-        if held is None:
-            continue
-        jaws, width = held
-        piece = grip_wanted(_over_corners(part), jaws.jaw_depth) + PARTING_ROOM + width + PARTED
-        if piece + FACING <= there:
-            left, right = (piece, FACING) if end == "left" else (FACING, piece)
-            tried.append(_stock(part, spare, left=left, right=right, chucking=end, width=width))
+        piece = _chucking_piece(workshop, part, end)
+        if piece is not None and piece.length + FACING <= there:
+            tried.append(_with_piece(part, spare, end, piece))
     return tuple(tried)
+
+
+def _with_piece(
+    part: Part, spare: tuple[tuple[End, Millimetre], ...], end: End, piece: _Piece
+) -> Stock:
+    left, right = (piece.length, FACING) if end == "left" else (FACING, piece.length)
+    sawn = _stock(part, spare, left=left, right=right)
+    return replace(sawn, chucking=end, parting_width=piece.width, sawn_off=piece.sawn_off)
 
 
 def _length_given(part: Part) -> Millimetre:
@@ -125,14 +134,28 @@ def _over_corners(part: Part) -> Millimetre:
     return part.blank.across * OVER_CORNERS.get(part.blank.form, 1.0)
 
 
-def _chucking_piece(
-    workshop: Workshop, part: Part, end: End
-) -> tuple[HoldingDevice, Millimetre] | None:
-    jaws = next((d for d in workshop.holding if d.device == "three-jaw chuck"), None)
-    parting = next((t for t in workshop.tools if t.kind == "parting tool"), None)
-    if jaws is None or parting is None or parting.reach < _to_part_through(part, end):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Piece:
+    """A chucking piece: its length beyond the part, and what takes it off."""
+
+    length: Millimetre
+    width: Millimetre
+    sawn_off: bool
+
+
+def _chucking_piece(workshop: Workshop, part: Part, end: End) -> _Piece | None:
+    """Metal to hold by: parted off where the tool reaches through, else sawn off."""
+    across = _over_corners(part)
+    jaws = [d for d in workshop.holding if d.device in {"three-jaw chuck", "four-jaw chuck"}]
+    jaws = [d for d in jaws if d.smallest <= across <= d.largest]
+    if not jaws:
         return None
-    return jaws, parting.width
+    parting = next((t for t in workshop.tools if t.kind == "parting tool"), None)
+    reaches = parting is not None and parting.reach >= _to_part_through(part, end)
+    width = parting.width if parting is not None and reaches else workshop.saw_kerf
+    grip = grip_wanted(across, jaws[0].jaw_depth)
+    left = PARTED if reaches else SAWN
+    return _Piece(length=grip + PARTING_ROOM + width + left, width=width, sawn_off=not reaches)
 
 
 def _to_part_through(part: Part, end: End) -> Millimetre:
@@ -153,8 +176,6 @@ def _stock(
     *,
     left: Millimetre,
     right: Millimetre,
-    chucking: End | None = None,
-    width: Millimetre = 0.0,
 ) -> Stock:
     x0, x1 = ends(part)
     kept = dict(spare)
@@ -164,8 +185,6 @@ def _stock(
         high=high,
         across=_over_corners(part),
         metal=_bar(part, low, high),
-        chucking=chucking,
-        parting_width=width,
         saw=high - low,
         solid=part.blank.across,
         spare=spare,
