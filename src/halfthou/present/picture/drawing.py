@@ -33,7 +33,7 @@ def part_sheet(
     part: Part, solid: Solid, *, angle: Angle = "third", room: Point2 = DRAWING_ROOM
 ) -> Sheet:
     """Draw a part on a sheet no larger than ``room``."""
-    views = turned_views(part, solid) if part.turned else milled_views(part, solid, angle)
+    views = turned_views(part, solid, angle) if part.turned else milled_views(part, solid, angle)
     shaded = (
         None
         if part.turned

@@ -129,7 +129,7 @@ def _drawn(part: Part, face: _Face, wanted: _Wanted, frame: Frame) -> tuple[Mark
     wishes = [_distance_ways(one, face, frame, box) for one in distances]
     wishes += [_round_ways(one, face, frame, box) for one in wanted.rounds]
     wishes += [_note_ways(one, face, frame, box) for one in drawn_notes(part) if face.ends(one)]
-    return (*standing, *place([*wishes, *numbers], ground_of(standing, paper=_PAPER)))
+    return (*standing, *place([*numbers, *wishes], ground_of(standing, paper=_PAPER)))
 
 
 def _gap(one: DrawnDistance) -> float:

@@ -26,12 +26,13 @@ from halfthou.present.picture.hole_marks import circle_tips
 from halfthou.present.picture.label import length_of
 from halfthou.present.picture.placing import place
 from halfthou.present.picture.profile import radius_at
+from halfthou.present.picture.projection_mark import Angle
 from halfthou.present.picture.sheet import Box, Disc, Mark, Path, box_of, shifted
 from halfthou.present.picture.thread_lines import thread_lines, threads_of
 from halfthou.shapes.flat import Point2
 from halfthou.shapes.pictorial import Pictorial
 from halfthou.shapes.solids import Solid
-from halfthou.shapes.views import seen_from
+from halfthou.shapes.views import Side, seen_from
 
 _PAPER: Final = Box(left=-500, top=-500, right=500, bottom=500)
 _ON_AXIS: Final = 1e-6
@@ -55,12 +56,14 @@ class _Drawn:
 
 
 def turned_views(
-    part: Part, solid: Solid
+    part: Part, solid: Solid, angle: Angle
 ) -> Callable[[float, Pictorial | None], tuple[Mark, ...]]:
     """Return what draws the part's views at a scale."""
     view = half_view(before=None, after=solid)
     off_axis = [one for one in drawn_rounds(part) if not _on_axis(one.first)]
-    end = seen_from(solid, "right") if off_axis else None
+    beside: Side = "right" if angle == "third" else "left"
+    end = seen_from(solid, beside) if off_axis else None
+    sense = -1.0 if beside == "right" else 1.0
 
     def drawn(scale: float, shaded: Pictorial | None) -> tuple[Mark, ...]:
         del shaded
@@ -69,7 +72,7 @@ def turned_views(
         if end is None:
             return side
         lines: tuple[Mark, ...] = (Path(lines=frame.lines(end.visible), style="outline"),)
-        facing = _end(lines, off_axis, frame)
+        facing = _end(lines, off_axis, frame, sense)
         gap = box_of(side).right + 8.0 - box_of(facing).left
         return (*side, *shifted(facing, (gap, 0.0)))
 
@@ -90,7 +93,7 @@ def _side(drawn: _Drawn) -> tuple[Mark, ...]:
     wishes += [_note_ways(one, drawn) for one in drawn_notes(drawn.part)]
     wishes += [_round_ways(one, drawn) for one in drawn_rounds(drawn.part) if _on_axis(one.first)]
     ground = ground_of(standing, paper=_PAPER)
-    return (*standing, *place([*wishes, *numbers], ground))
+    return (*standing, *place([*numbers, *wishes], ground))
 
 
 def _length_ways(one: DrawnDistance, drawn: _Drawn) -> list[Candidate]:
@@ -157,8 +160,10 @@ def _inside_ways(one: DrawnRound, drawn: _Drawn, radius: float) -> list[Candidat
     return found
 
 
-def _end(lines: tuple[Mark, ...], rounds: list[DrawnRound], frame: Frame) -> tuple[Mark, ...]:
-    """Draw the view from the right end with its holes off the axis, the circles they lie on."""
+def _end(
+    lines: tuple[Mark, ...], rounds: list[DrawnRound], frame: Frame, sense: float
+) -> tuple[Mark, ...]:
+    """Draw the view of an end with its holes off the axis, the circles they lie on."""
     box = box_of(lines)
     x, y = frame.at
     cross = (
@@ -168,7 +173,7 @@ def _end(lines: tuple[Mark, ...], rounds: list[DrawnRound], frame: Frame) -> tup
     standing: list[Mark] = [*lines, Path(lines=cross, style="centre")]
     wishes: list[list[Candidate]] = []
     for one in rounds:
-        centres = [(-surface.point[2], surface.point[1]) for surface in one.surfaces]
+        centres = [(sense * surface.point[2], surface.point[1]) for surface in one.surfaces]
         radius = (centres[0][0] ** 2 + centres[0][1] ** 2) ** 0.5
         standing.append(Disc(centre=frame.at, radius=radius * frame.scale, style="centre"))
         size = one.first.size.nominal / 2 * frame.scale if one.first.size else 1.0
