@@ -26,14 +26,31 @@ from halfthou.present.picture.ink import LINES
 from halfthou.present.picture.sheet import Box, Disc, Mark, Sheet, Words, box_of_words
 
 _SWEEPS: Final = 4
+_FRESH_STARTS: Final = 3
 
 
 def place(wishes: Sequence[Sequence[Candidate]], ground: Ground) -> tuple[Mark, ...]:
     """Choose one way for each dimension, given in the order they should lie outward."""
     offers = [_Offer(choices, ground) for choices in wishes if choices]
-    chosen: list[_Chosen] = []
-    for offer in offers:
-        chosen.append(_cheapest(offer, chosen))
+    best = _settled(offers, range(len(offers)))
+    for _ in range(_FRESH_STARTS):
+        clashing = _clashing(offers, best)
+        if not clashing:
+            break
+        others = [number for number in range(len(offers)) if number not in clashing]
+        again = _settled(offers, [*clashing, *others])
+        if _total(offers, again) >= _total(offers, best):
+            again = _settled(offers, [*reversed(others), *clashing])
+        best = min((best, again), key=lambda chosen: _total(offers, chosen))
+    return tuple(mark for one in best for mark in one.way.marks)
+
+
+def _settled(offers: Sequence[_Offer], order: Sequence[int]) -> list[_Chosen]:
+    """Place every dimension, in some order, then let each choose again until none moves."""
+    placed: dict[int, _Chosen] = {}
+    for number in order:
+        placed[number] = _cheapest(offers[number], list(placed.values()))
+    chosen = [placed[number] for number in range(len(offers))]
     for _ in range(_SWEEPS):
         before = [one.number for one in chosen]
         for number, offer in enumerate(offers):
@@ -41,7 +58,23 @@ def place(wishes: Sequence[Sequence[Candidate]], ground: Ground) -> tuple[Mark, 
         if [one.number for one in chosen] == before:
             break
     _mend(offers, chosen)
-    return tuple(mark for one in chosen for mark in one.way.marks)
+    return chosen
+
+
+def _clashing(offers: Sequence[_Offer], chosen: Sequence[_Chosen]) -> list[int]:
+    return [
+        number
+        for number, offer in enumerate(offers)
+        if _cost(offer, chosen[number].number, [*chosen[:number], *chosen[number + 1 :]])
+        - chosen[number].way.cost
+        >= CLASH
+    ]
+
+
+def _total(offers: Sequence[_Offer], chosen: Sequence[_Chosen]) -> float:
+    return sum(
+        _cost(offer, chosen[number].number, chosen[:number]) for number, offer in enumerate(offers)
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -114,7 +114,7 @@ def test_upright_dimensions_read_from_the_right() -> None:
 lengths = st.lists(st.tuples(st.floats(0.0, 55.0), st.floats(2.0, 60.0)), min_size=1, max_size=5)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(lengths, st.lists(st.floats(3.0, 57.0), max_size=3))
 def test_whatever_the_lengths_no_text_meets_a_line_or_another_text(
     spans: list[tuple[float, float]], touched: list[float]
