@@ -11,6 +11,7 @@ STAMP := build/stamps
 demo: $(STAMP)/run
 	@$(BIN)/python tools/system_libraries.py
 	@$(BIN)/halfthou demo
+	@echo "  (in this clone, unless .venv is active:  $(BIN)/halfthou open halfthou-demo)"
 
 # the order is cheapest first; pytest comes last so that its closing line is the last
 test: $(STAMP)/dev
