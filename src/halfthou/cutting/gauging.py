@@ -16,7 +16,7 @@ from halfthou.units import Millimetre
 from halfthou.workshop.model import Gauge, Workshop
 
 MeasureKind: TypeAlias = Literal[
-    "diameter", "bore", "length", "depth", "width", "thread", "run-out"
+    "diameter", "bore", "length", "depth", "width", "thread", "run-out", "position"
 ]
 GUARD: Final = 1.65
 """Standard deviations of the gauge kept clear of each limit."""
@@ -33,6 +33,7 @@ _SERVE: Final[dict[MeasureKind, tuple[str, ...]]] = {
     "width": ("caliper inside", "telescopic gauge", "small-hole gauge", "plug gauge"),
     "thread": ("thread gauge",),
     "run-out": ("clock",),
+    "position": ("rule", "caliper depth"),
 }
 """Instruments for each kind of size, the handiest first."""
 

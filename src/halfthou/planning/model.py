@@ -115,6 +115,10 @@ class Scheme:
     ``rock`` how far a face may lean in 100. ``grips`` and ``seats`` name surfaces (``stock ...`` for raw ones).
     ``grip_low``/``grip_high`` are where the jaws bear along the axis (lathe) or up from the
     seat (mill), part frame. ``true_on`` are the surfaces clocked, with the reading to reach.
+    ``jaws`` is from where to where vice jaws reach along ``across``, part frame; ``out`` the end
+    of the jaws beyond which an end of the work stands out to be milled with the side of the
+    cutter, by ``out_by`` (packing as thick as the work goes at the other end). ``parallels`` are
+    height and greatest thickness of what the work lies on: (0, 0) on the bed itself.
     """
 
     key: str
@@ -139,6 +143,10 @@ class Scheme:
     ban: tuple[tuple[str, str], ...]
     piece_state: tuple[tuple[str, str], ...] = (("whole", "whole"),)
     reason: str = ""
+    jaws: tuple[Millimetre, Millimetre] | None = None
+    out: Literal["", "left", "right"] = ""
+    out_by: Millimetre = 0.0
+    parallels: tuple[Millimetre, Millimetre] | None = None
 
     @property
     def device(self) -> HoldingDevice:

@@ -23,12 +23,18 @@ Fluid: TypeAlias = Literal["dry", "cutting oil", "paraffin", "tapping compound"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Feed:
-    """Power feed per turn of the work, or hand feed as seconds for one turn of the handle."""
+    """Power feed per turn of the work, or hand feed as seconds for one turn of the handle.
+
+    ``table_goes`` is the way the table itself moves under a milling cut, so that it goes against
+    the cutter's turning (spindle clockwise from above); the cutter starts at the end of the work
+    that the table moves toward. Empty where either way will do: a slot, a face full width.
+    """
 
     kind: Literal["power", "hand"]
     per_turn: Millimetre
     seconds_a_handle_turn: Second = 0.0
     slide: Slide = "saddle"
+    table_goes: Literal["", "left", "right", "toward", "away"] = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +57,9 @@ class Move:
     ``to`` is the true travel. ``divisions`` may carry a fraction only where the dial can be read
     between lines (half a division). ``by`` tells what shows it: where that is not the dial,
     turns and divisions are nought and ``to`` is read on a rule, a scale or the readout.
+    On the mill ``sense`` and ``last`` are ways of the cutter over the work (the knee comes up
+    and so the cutter goes down: "up"); ``last`` is the way it is come to, so that the backlash
+    lies always on the same side.
     """
 
     slide: Slide
@@ -60,6 +69,20 @@ class Move:
     reads: Literal["radius", "diameter", "travel"]
     sense: Literal["in", "out", "left", "right", "down", "up", "away", "toward"]
     by: Literal["dial", "readout", "rule"] = "dial"
+    last: Literal["", "left", "right", "away", "toward", "up"] = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Touch:
+    """Where a tool is touched for its height: on ``surface`` (``stock ...`` while it is raw).
+
+    ``above`` is how far the tool then stands above the zero that its moves count from: the
+    thickness of the feeler, and the metal that still stands over a face not yet cut.
+    """
+
+    surface: str
+    means: str
+    above: Millimetre
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,7 +109,7 @@ class Measure:
     low: Millimetre
     high: Millimetre
     doubt: Millimetre
-    kind: Literal["diameter", "bore", "length", "depth", "width", "thread", "run-out"]
+    kind: Literal["diameter", "bore", "length", "depth", "width", "thread", "run-out", "position"]
     decides: bool = True
     band: Band | None = None
     to_make: bool = False
@@ -108,7 +131,8 @@ class Step:
 
     ``set_over`` is the angle of the top-slide from the centre line; ``wheels`` the change wheels,
     drivers to driven. ``power`` is what the heaviest cut takes by the lowest and the highest of
-    the published forces, in kW.
+    the published forces, in kW. ``touch`` is how a milling cutter's height is found, wherever a
+    fresh tool comes to the zero of the set-up.
     """
 
     number: int
@@ -132,13 +156,16 @@ class Step:
     set_over: Radian = 0.0
     wheels: tuple[int, int] | None = None
     power: tuple[Kilowatt, Kilowatt] | None = None
+    touch: Touch | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Zero:
     """Where the dials are set to zero and how it is picked up, part frame.
 
-    ``pick_up`` is one way a direction: ("x", surface name, means, allowance in mm to add).
+    ``pick_up`` is one way a direction: ("x", surface name, means, where the middle of the finder
+    or the tip of the tool then stands: so far right of, beyond or above zero in mm; negative is
+    left of, this side of or below it).
     """
 
     at: Vec3

@@ -19,6 +19,7 @@ from halfthou.planning.worked import (
     Place,
     Slide,
     Step,
+    Touch,
 )
 from halfthou.units import Kilowatt, Millimetre, Radian, RevPerMinute
 
@@ -45,6 +46,7 @@ class Draft:
     set_over: Radian = 0.0
     wheels: tuple[int, int] | None = None
     power: tuple[Kilowatt, Kilowatt] | None = None
+    touch: Touch | None = None
 
     def step(self, number: int) -> Step:
         """Make the step, its own size first among what is aimed at."""
@@ -71,6 +73,7 @@ class Draft:
             set_over=self.set_over,
             wheels=self.wheels,
             power=self.power,
+            touch=self.touch,
         )
 
     def takes(self, *, length: Millimetre, passes: int | None = None) -> None:
