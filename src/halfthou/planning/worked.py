@@ -101,6 +101,9 @@ class Measure:
     """What to measure, with what, and how far the instrument can be doubted (2 sd).
 
     ``band`` is the drawing's own size, if it is one; ``to_make`` a gauge to be made first.
+    ``good`` are the readings between which the size is surely good, the limits drawn in by the
+    doubt. ``when`` says that it can only be measured before gripping or after taking out,
+    ``where`` at which of several places. ``tick`` is a trial that gives no figure.
     """
 
     surface: str
@@ -113,16 +116,25 @@ class Measure:
     decides: bool = True
     band: Band | None = None
     to_make: bool = False
+    good: tuple[Millimetre, Millimetre] | None = None
+    when: Literal["now", "before gripping", "out of the holding"] = "now"
+    where: str = ""
+    tick: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CoarseCheck:
-    """Before a cut that cannot be undone: look again by other means, expecting this."""
+    """Before a cut that cannot be undone: look again by other means, expecting this.
+
+    ``low`` and ``high`` are given where the gate is one-sided: never under the one.
+    """
 
     what: str
     means: str
     expect: Millimetre
     within: Millimetre
+    low: Millimetre | None = None
+    high: Millimetre | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,6 +167,9 @@ class Step:
     minutes: float
     set_over: Radian = 0.0
     wheels: tuple[int, int] | None = None
+    train: tuple[tuple[int, ...], tuple[int, ...]] | None = None
+    leadscrew: Millimetre = 0.0
+    faster: tuple[Millimetre, RevPerMinute] | None = None
     power: tuple[Kilowatt, Kilowatt] | None = None
     touch: Touch | None = None
 

@@ -72,6 +72,9 @@ class Draft:
             minutes=self.minutes,
             set_over=self.set_over,
             wheels=self.wheels,
+            train=self.train,
+            leadscrew=self.leadscrew,
+            faster=self.faster,
             power=self.power,
             touch=self.touch,
         )
