@@ -20,6 +20,8 @@ from halfthou.workshop.model import Device
 
 _ALONG: Final = 0.9
 _PACKING: Final[Millimetre] = 8.0
+_CLEAR: Final[Millimetre] = 6.0
+"""Between a strap and a cut: a drill chuck has to come down beside it."""
 _THINNEST: Final[Millimetre] = 0.5
 Span: TypeAlias = tuple[Millimetre, Millimetre]
 
@@ -174,10 +176,10 @@ def _clear_of(
     for share in (0.0, 0.15, -0.15, 0.25, -0.25, 0.35, -0.35):
         at = middle + share * wide
         if not any(
-            room.low[along] < ends[1]
-            and ends[0] < room.high[along]
-            and room.low[across] < at + half + 1.0
-            and at - half - 1.0 < room.high[across]
+            room.low[along] - _CLEAR < ends[1]
+            and ends[0] < room.high[along] + _CLEAR
+            and room.low[across] < at + half + _CLEAR
+            and at - half - _CLEAR < room.high[across]
             for room in cuts
         ):
             return at
