@@ -112,6 +112,6 @@ def _plan(case: Case, best: Answer, answers: tuple[Answer, ...], workshop: Works
         bound=bound / TENTHS,
         proved=all(a.proved for a in answers),
         up_to_set_ups=min(a.proved_for_setups for a in answers),
-        reasons=reasons_for(case, set_ups),
+        reasons=reasons_for(case, set_ups, workshop),
         unjudged=unjudged_sizes(case.part, workshop),
     )

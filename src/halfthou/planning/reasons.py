@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from halfthou.drawing.model import Requirement
 from halfthou.planning.assemble import Case
 from halfthou.planning.model import Reason, SetUp
+from halfthou.planning.to_get import to_get
+from halfthou.workshop.model import Workshop
 
 
 def _made_in(set_ups: tuple[SetUp, ...]) -> dict[str, int]:
@@ -29,7 +31,8 @@ def _together(case: Case, made: dict[str, int]) -> Iterator[Reason]:
     for number, names in by_set_up.items():
         yield Reason(
             set_up=number,
-            text=f"{_listed(names)} at one setting, so they are true to each other without clocking",
+            text=f"{_listed(names)} at one setting, "
+            "so they are true to each other without clocking",
         )
 
 
@@ -84,8 +87,13 @@ def _listed(names: list[str]) -> str:
     return f"{', '.join(names[:-1])} and {names[-1]}"
 
 
-def reasons_for(case: Case, set_ups: tuple[SetUp, ...]) -> tuple[Reason, ...]:
-    """Reasons to show on the cards, those of each set-up together."""
+def reasons_for(case: Case, set_ups: tuple[SetUp, ...], workshop: Workshop) -> tuple[Reason, ...]:
+    """Give the reasons to show on the cards, those of each set-up together."""
     made = _made_in(set_ups)
-    every = (*_together(case, made), *_apart(case, set_ups, made), *_held(set_ups))
+    every = (
+        *_together(case, made),
+        *_apart(case, set_ups, made),
+        *_held(set_ups),
+        *to_get(set_ups, workshop),
+    )
     return tuple(sorted(every, key=lambda r: r.set_up))

@@ -229,12 +229,17 @@ def _deburr(cut: Cut) -> str:
     return f"Break every edge {plain(_EDGE_BROKEN, cut.units)}"
 
 
+def _saw(cut: Cut) -> str:
+    on_bar = cut.operation.feature == "blank"
+    return "Saw the blank to length" if on_bar else "Saw off the chucking piece"
+
+
 def _mark_out(cut: Cut) -> str:
     return f"Mark out {cut.named}"
 
 
 _SAID: Final[dict[str, Callable[[Cut], str]]] = {
-    "saw": lambda _: "Saw the blank to length",
+    "saw": _saw,
     "part off": lambda _: "Part off",
     "face": _face,
     "centre": _centre,

@@ -69,7 +69,7 @@ def holds(text: str) -> None:
     case, set_ups = found
     prove(part, case.metal, set_ups)
     assert all(m.removed >= -1e-6 for m in stages(case.metal, set_ups))
-    assert all(reason.text for reason in reasons_for(case, set_ups))
+    assert all(reason.text for reason in reasons_for(case, set_ups, workshop()))
 
 
 @pytest.mark.slow

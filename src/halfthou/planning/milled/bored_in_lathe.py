@@ -14,6 +14,7 @@ from halfthou.drawing.geometry import Cylinder, Region
 from halfthou.drawing.model import OUTWARD, Hole, HoleStep, Part, Surface
 from halfthou.handbook.drills import Drill
 from halfthou.planning.axes import dot, moved, opposite, same
+from halfthou.planning.drilling import CentreChoice, centre_drill_for
 from halfthou.planning.drills_at_hand import drills_in_hand
 from halfthou.planning.milled import minutes
 from halfthou.planning.model import Operation, Stage, Verb
@@ -56,7 +57,9 @@ def bored_in_lathe(
         return ()
     drill = max(drills, key=lambda d: d.diameter)
     deepest = _depth(hole, smallest, over)
-    made = [_spot(hole), *_drilled(hole, drill, drills, deepest, over)]
+    bored = _drilled(hole, drill, drills, deepest, over)
+    centre = centre_drill_for(workshop, bored[0].cut_size)
+    made = [_spot(hole, centre), *bored]
     have = drill.diameter
     for step in steps:
         tools = _boring_tools(workshop, have, step)
@@ -135,10 +138,10 @@ def _operation(
     )
 
 
-def _spot(hole: Hole) -> Operation:
+def _spot(hole: Hole, centre: CentreChoice) -> Operation:
     return _operation(
-        hole, "centre", "spot", stage="rough", tools=("centre drill",), region=(), takes=1.0,
-        cut_size=3.0, ends=3.0,
+        hole, "centre", "spot", stage="rough", tools=(centre.tool,), region=(), takes=1.0,
+        cut_size=centre.across, ends=centre.deep,
     )  # fmt: skip
 
 

@@ -15,7 +15,7 @@ from halfthou.drawing.model import Hole, HoleStep, Part, Surface
 from halfthou.handbook.drills import Drill, reaming_allowance
 from halfthou.handbook.tapping import tapping_diameter
 from halfthou.planning.axes import dot, extents_of_all, moved, opposite, same
-from halfthou.planning.drilling import reamer_for
+from halfthou.planning.drilling import centre_drill_for, reamer_for
 from halfthou.planning.drills_at_hand import (
     drill_before_reamer,
     drill_before_tap,
@@ -280,7 +280,7 @@ def _spot(bit: _Bit) -> Operation:
         bit,
         words="spot",
         verb="spot",
-        tools=("centre drill",),
+        tools=(centre_drill_for(bit.workshop, smallest).tool,),
         region=region,
         takes=minutes.drilling(depth=2.0, diameter=wide, count=len(bit.hole.entries)),
         cut_size=wide,

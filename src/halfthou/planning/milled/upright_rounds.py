@@ -17,6 +17,9 @@ LEAST_RIM: Final = 5.0
 """Least height of a rim to hold work by that stands on a face, mm (usual practice)."""
 CHUCK_AND_DRILL: Final = 120.0
 """Room a drill chuck takes with a drill in it, mm (usual practice)."""
+TWO_LINES: Final = 15.0
+"""What a round between flat jaws costs more than in a chuck: two lines of contact, a risk to the
+work, minutes (usual practice)."""
 _NEAR: Final = 0.01
 _CLOCKED: Final = 0.02
 _DEVICES: Final = ("chuck on the mill table", "vice", "clamps", "rotary table")
@@ -210,7 +213,7 @@ def _standing(stood: _Stood, device: HoldingDevice, held: Surface, name: str) ->
         stick_out=top - low - depth,
         true_on=tuple((surface, _CLOCKED) for surface in clocked),
         error=device.trued,
-        minutes=device.minutes,
+        minutes=device.minutes + (TWO_LINES if device.device == "vice" else 0.0),
         can=frozenset(op.key for op in can if op.key not in {key for key, _ in need}),
         need=one_reason_each(need),
         ban=(),
@@ -240,10 +243,10 @@ def _detail(device: HoldingDevice, seats: tuple[str, ...], clocked: tuple[str, .
     on = f"{seats[0]} down" if seats else "far end down"
     match device.device:
         case "vice":
-            return f"{on} on parallels, the rim between the jaws"
+            return f"{on} on parallels, the rim between the jaws with soft pads"
         case "clamps":
             return f"{on} on parallels clear of the holes, clamps on the upper face"
         case "rotary table":
             return f"{on} on parallels, clamped, turned about {clocked[0] if clocked else 'it'}"
         case _:
-            return f"{on}, backed on the jaws, no hole over a jaw"
+            return f"{on}, backed on the jaws, soft pads on the rim, no hole over a jaw"

@@ -52,9 +52,9 @@ class Held:
 
 def most(op: Operation, held: Held) -> float:
     """Give the slenderness up to which a cut is taken: more for light cuts, most on a centre."""
-    if held.centre:
-        return CENTRED_DIAMETERS
     light = op.stage == "finish" or op.verb in _LIGHT
+    if held.centre:
+        return CENTRED_DIAMETERS * (LIGHT_DIAMETERS / WORK_DIAMETERS if light else 1.0)
     return LIGHT_DIAMETERS if light else WORK_DIAMETERS
 
 
