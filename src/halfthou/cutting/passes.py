@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 from typing import Final, Literal
@@ -10,6 +11,8 @@ from halfthou.units import Millimetre
 
 LEAVE: Final[Millimetre] = 0.25
 """Metal left a side for finishing (usual practice)."""
+LEAVE_CLOSE: Final[Millimetre] = 0.30
+"""The same before a close size: a first cut that bites, then two alike (usual practice)."""
 ALIKE: Final[Millimetre] = 0.10
 """Each of the last two cuts, made alike so that the spring is the same (usual practice)."""
 LEAST_HSS: Final[Millimetre] = 0.03
@@ -20,8 +23,10 @@ FACING_CUT: Final[Millimetre] = 0.75
 """Deepest facing cut in steel (usual practice)."""
 LAST_FACE: Final[Millimetre] = 0.10
 """Last cut over a face (usual practice)."""
-NEAR_ENOUGH: Final[Millimetre] = 0.02
-"""How much more than wanted roughing may leave a side (usual practice)."""
+FIRST_THREAD: Final[Millimetre] = 0.16
+"""First cut of a single-point thread (usual practice)."""
+LAST_THREAD: Final[Millimetre] = 0.04
+"""Last cut of a single-point thread (usual practice)."""
 CLOSE: Final[Millimetre] = 0.15
 """A tolerance under this wants two cuts alike (usual practice)."""
 
@@ -56,8 +61,9 @@ def roughing(
 
     Notes
     -----
-    As few cuts as the deepest allows. All alike where that comes to within ``NEAR_ENOUGH``;
-    else the last one differs. What is left is never less than ``leave``.
+    As few cuts as the deepest allows, each in whole divisions; where they cannot all be alike
+    the last is the lightest. What is left is never less than ``leave`` nor more than it by a
+    division.
 
     Examples
     --------
@@ -68,13 +74,14 @@ def roughing(
     rough = metal_off - leave
     if rough < LEAST_HSS:
         return ()
-    count = math.ceil(rough / deepest - 1e-9)
-    alike = _shown(rough / count, step / 2, up=False)
-    if count == 1 or rough - count * alike <= NEAR_ENOUGH:
+    deepest = max(_shown(deepest, step, up=False), step)
+    count = math.ceil(rough / deepest - 1e-6)
+    alike = _shown(rough / count, step, up=False)
+    if alike > 0 and (count == 1 or rough - count * alike < max(step, 1e-6) - 1e-9):
         return _cuts(count, alike, metal_off)
     depth = _shown(rough / count, step, up=True)
     many = math.floor(rough / depth + 1e-9)
-    last = _shown(rough - many * depth, step / 2, up=False)
+    last = _shown(rough - many * depth, step, up=False)
     before = _cuts(many, depth, metal_off)
     if last < LEAST_HSS:
         return before
@@ -89,7 +96,7 @@ def _shown(depth: Millimetre, step: Millimetre, *, up: bool) -> Millimetre:
 
 
 def _cuts(count: int, depth: Millimetre, metal_off: Millimetre) -> tuple[Cuts, ...]:
-    if depth <= 0:
+    if depth <= 0 or count <= 0:
         return ()
     return (Cuts(count=count, depth=depth, left=metal_off - count * depth, purpose="rough"),)
 
@@ -97,12 +104,14 @@ def _cuts(count: int, depth: Millimetre, metal_off: Millimetre) -> tuple[Cuts, .
 def finishing(
     *, metal_off: Millimetre, close: bool, least: Millimetre = LEAST_HSS
 ) -> tuple[Cuts, ...]:
-    """Last cuts to size: for a close one, two alike after whatever brings the work to them.
+    """Last cuts to size: for a close one two alike, after a first that bites and does not rub.
 
     Examples
     --------
+    >>> [(c.count, round(c.depth, 3)) for c in finishing(metal_off=0.32, close=True)]
+    [(1, 0.12), (2, 0.1)]
     >>> [(c.count, round(c.depth, 3)) for c in finishing(metal_off=0.26, close=True)]
-    [(1, 0.06), (2, 0.1)]
+    [(2, 0.13)]
     """
     if metal_off < least:
         return ()
@@ -110,7 +119,7 @@ def finishing(
         return (Cuts(count=1, depth=metal_off, left=0.0, purpose="finish"),)
     alike = max(ALIKE, least)
     before = metal_off - 2 * alike
-    if before >= least:
+    if before >= alike - 1e-9:
         return (
             Cuts(count=1, depth=before, left=2 * alike, purpose="finish"),
             Cuts(count=2, depth=alike, left=0.0, purpose="finish"),
@@ -151,12 +160,64 @@ def milling_depth(*, cutter: Millimetre, deepest: Millimetre) -> Millimetre:
 
 
 def screwcutting(*, depth: Millimetre, step: Millimetre) -> tuple[Cuts, ...]:
-    """Cuts of a single-point thread: 0.10 to begin, 0.04 toward the end, then a spring pass."""
-    first = roughing(metal_off=depth, deepest=ALIKE, leave=min(0.12, depth / 2), step=step)
-    left = first[-1].left if first else depth
-    count = max(1, math.ceil(left / 0.04 - 1e-9))
-    return (
-        *first,
-        Cuts(count=count, depth=left / count, left=0.0, purpose="finish"),
-        Cuts(count=1, depth=0.0, left=0.0, purpose="spring"),
+    """Cuts of a single-point thread: each lighter than the last, then a spring pass.
+
+    The tool cuts on both flanks, wider at every cut: eight divisions of 0.02 to begin, two at
+    the end, the last taking what remains (usual practice).
+
+    Examples
+    --------
+    >>> [(c.count, round(c.depth, 2)) for c in screwcutting(depth=0.75, step=0.02)]
+    [(2, 0.14), (1, 0.12), (1, 0.1), (2, 0.08), (1, 0.04), (1, 0.05), (1, 0.0)]
+    """
+    found: list[Cuts] = []
+    left = depth
+    for each in _lighter(depth, step):
+        left -= each
+        if found and math.isclose(found[-1].depth, each, abs_tol=1e-9):
+            count = found.pop().count + 1
+        else:
+            count = 1
+        found.append(Cuts(count=count, depth=each, left=max(left, 0.0), purpose="rough"))
+    return (*found, Cuts(count=1, depth=0.0, left=0.0, purpose="spring"))
+
+
+def _lighter(depth: Millimetre, step: Millimetre) -> list[Millimetre]:
+    """Depths in whole divisions, growing lighter evenly; the odd end of a division last."""
+    whole = math.floor(depth / step + 1e-6)
+    first, last = max(1, round(FIRST_THREAD / step)), max(1, round(LAST_THREAD / step))
+    count = max(1, math.ceil(whole / ((first + last) / 2)))
+    slope = (first - last) / (count - 1) if count > 1 else 0.0
+    even = [first - slope * number for number in range(count)]
+    share = whole / sum(even)
+    marks = [0, *(round(sum(even[: n + 1]) * share) for n in range(count))]
+    parts = sorted((b - a for a, b in itertools.pairwise(marks)), reverse=True)
+    depths = [part * step for part in parts if part > 0]
+    odd = depth - whole * step
+    return [*depths[:-1], depths[-1] + odd] if depths else [depth]
+
+
+def roughing_to(
+    *, metal_off: Millimetre, deepest: Millimetre, step: Millimetre
+) -> tuple[Cuts, ...]:
+    """Cuts to a rough size of its own: whole divisions, the last to half of one.
+
+    Examples
+    --------
+    >>> [(c.count, round(c.depth, 2), round(c.left, 3)) for c in roughing_to(
+    ...     metal_off=1.35, deepest=1.0, step=0.02)]
+    [(1, 0.68, 0.67), (1, 0.67, 0.0)]
+    """
+    cuts = roughing(metal_off=metal_off, deepest=deepest, leave=0.0, step=step)
+    half = step / 2
+    if not cuts or cuts[-1].left < half - 1e-9:
+        return cuts
+    *before, last = cuts
+    left = last.left - half
+    odd = Cuts(count=1, depth=last.depth + half, left=left, purpose="rough")
+    if last.count == 1:
+        return (*before, odd)
+    even = Cuts(
+        count=last.count - 1, depth=last.depth, left=left + odd.depth, purpose="rough"
     )
+    return (*before, even, odd)

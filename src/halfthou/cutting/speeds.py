@@ -49,6 +49,8 @@ USUAL_SPEEDS: Final[dict[str, float]] = {
     "aluminium": 80,
 }
 """Turning with high-speed steel, dry, m/min (usual practice), where a workshop tells none."""
+A_HAIR_OVER: Final = 0.05
+"""How far over the wanted speed a step may be: cutting speeds are not known better than that."""
 CARBIDE: Final = 3.0
 """How much faster a carbide tip may go (the low end of what is printed: 3 to 6)."""
 
@@ -115,12 +117,14 @@ def turns_a_minute(*, speed: float, diameter: Millimetre) -> RevPerMinute:
 
 
 def machine_speed(speeds: Sequence[RevPerMinute], wanted: RevPerMinute) -> RevPerMinute:
-    """Give the machine's step at or below the wanted speed; its slowest where none is.
+    """Give the machine's step at or below the wanted speed, or over it by a hair; else its slowest.
 
     >>> machine_speed((35.0, 210.0, 350.0, 590.0), 356.5)
     350.0
+    >>> machine_speed((100.0, 165.0, 210.0), 159.2)
+    165.0
     """
-    below = [speed for speed in speeds if speed <= wanted * (1 + 1e-9)]
+    below = [speed for speed in speeds if speed <= wanted * (1 + A_HAIR_OVER)]
     return max(below) if below else min(speeds)
 
 
@@ -137,10 +141,7 @@ def speed_for(
     """Give the speed to set: by metal, work and diameter, within what the holding stands."""
     surface = cutting_speed(metal=metal, verb=verb, workshop=workshop, skin=skin)
     wanted = turns_a_minute(speed=surface, diameter=diameter)
-    if verb == "thread":
-        wanted = min(wanted, THREAD_AT_MOST)
-    if verb == "ream":
-        wanted = min(wanted, REAM_AT_MOST)
-    if at_most > 0:
-        wanted = min(wanted, at_most)
-    return machine_speed(speeds, wanted)
+    limits = {"thread": THREAD_AT_MOST, "ream": REAM_AT_MOST}
+    most = min(limits.get(verb, math.inf), at_most if at_most > 0 else math.inf)
+    allowed = [speed for speed in speeds if speed <= most] or [min(speeds)]
+    return machine_speed(allowed, wanted)

@@ -92,12 +92,13 @@ def test_hand_feed_is_told_in_seconds_a_turn() -> None:
 
 @pytest.mark.derived(by="addition")
 def test_cuts_add_up_to_the_metal_there_is() -> None:
-    rough = roughing(metal_off=6.35, deepest=1.0, leave=0.25, step=0.02)
+    rough = roughing(metal_off=6.35, deepest=1.0, leave=0.3, step=0.02)
     last = finishing(metal_off=rough[-1].left, close=True)
     total = sum(cut.count * cut.depth for cut in (*rough, *last))
 
     assert total == pytest.approx(6.35)
-    assert rough[-1].left >= 0.25
+    assert rough[-1].left >= 0.3 - 1e-9
+    assert last[0].depth >= 0.1 - 1e-9
     assert [cut.count for cut in last] == [1, 2]
     assert last[-1].depth == pytest.approx(0.10)
 
@@ -124,6 +125,24 @@ def test_a_thread_is_cut_to_its_depth_and_gone_over_once_more() -> None:
 
     assert sum(cut.count * cut.depth for cut in cuts) == pytest.approx(1.0165)
     assert cuts[-1].purpose == "spring"
+    assert [cut.depth for cut in cuts[:-2]] == sorted((c.depth for c in cuts[:-2]), reverse=True)
+
+
+@pytest.mark.derived(by="divisions of 0.02 counted")
+def test_every_roughing_cut_is_whole_divisions() -> None:
+    for off in (0.9, 1.37, 2.26, 7.62, 18.75):
+        rough = roughing(metal_off=off, deepest=0.97, leave=0.25, step=0.02)
+        assert all(abs(cut.depth / 0.02 - round(cut.depth / 0.02)) < 1e-6 for cut in rough)
+        assert all(cut.depth <= 0.97 for cut in rough)
+        assert 0.25 - 1e-9 <= rough[-1].left < 0.27 + 1e-9
+
+
+@pytest.mark.derived(by="35 m/min on 70 mm is 159 rev/min: 165 is 4 in 100 over, 210 is not near")
+def test_a_speed_a_hair_over_is_taken_and_not_the_step_far_below() -> None:
+    steps = (60.0, 100.0, 165.0, 210.0, 350.0)
+
+    assert machine_speed(steps, 159.2) == 165.0
+    assert machine_speed(steps, 156.0) == 100.0
 
 
 @pytest.mark.derived(by="a twentieth of the bar")
