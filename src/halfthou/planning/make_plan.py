@@ -86,7 +86,8 @@ def _why_not(tried: tuple[Case, ...]) -> NoPlan:
             why="the search was stopped before it came to an end",
             tries=("let it run on",),
         )
-    case, why = min(explained, key=lambda pair: len(pair[1].unreached))
+    # work that nothing reaches names its own remedy; a conflict of rules comes only after that
+    case, why = min(explained, key=lambda pair: (not pair[1].unreached, len(pair[1].unreached)))
     return no_plan(f"the {case.part.name}", why)
 
 

@@ -23,7 +23,7 @@ from halfthou.store.part_file import read_part_text
 from halfthou.workshop.default import default_workshop
 from halfthou.workshop.model import Workshop
 
-from .turned_parts import arbors, bushes, flanges
+from .turned_parts import arbors, bushes, flanges, spigots
 
 QUICK = 0.25
 """Effort for one part: the first plan is enough here."""
@@ -90,4 +90,11 @@ def test_every_bush_is_planned_to_its_drawing_or_refused_with_a_way_out(text: st
 @FEW
 @given(flanges())
 def test_every_flanged_spacer_is_planned_to_its_drawing_or_refused(text: str) -> None:
+    holds(text)
+
+
+@pytest.mark.slow
+@FEW
+@given(spigots())
+def test_every_spigot_is_planned_to_its_drawing_or_refused(text: str) -> None:
     holds(text)

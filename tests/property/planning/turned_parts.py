@@ -73,7 +73,7 @@ def bushes(draw: st.DrawFn) -> str:
 
 
 def _bar(draw: st.DrawFn, across: int, long: int) -> str:
-    over = draw(st.integers(0, 4))
+    over = draw(st.integers(1, 4))
     spare = draw(st.sampled_from((2, 4, 60)))
     return f'[blank]\nbar = "round {across + over} x {long + spare}"\n'
 
@@ -103,5 +103,33 @@ def flanges(draw: st.DrawFn) -> str:
             '[hole.ring]\nin = "flange left"\nsize = "4.5 through"\n'
             f'copies = "{draw(st.integers(3, 6))} on {circle} circle, first at top"\n'
             'at = "level with bore"\nmust = "in position to bore within 0.2"\n'
+        )
+    return "\n".join(lines)
+
+
+@st.composite
+def spigots(draw: st.DrawFn) -> str:
+    """Give a spigot of round, hexagon or square bar, a hole in its end, grooves in and out."""
+    across = draw(st.integers(12, 36))
+    form = draw(st.sampled_from(("round", "hexagon", "square")))
+    head, long = draw(st.integers(8, 25)), draw(st.integers(8, 30))
+    stem = draw(st.integers(6, across - 4))
+    lines = [
+        HEAD.format(name="spigot"),
+        f'[blank]\nbar = "{form} {across} x {draw(st.sampled_from((head + long + 3, 250)))}"\n',
+        f'[round.head]\ndiameter = "{across - 1}"\nlong = "{head}"\n',
+        f'[round.stem]\ndiameter = "{stem}{draw(st.sampled_from(FITS))}"\nlong = "{long}"\n',
+    ]
+    hole = draw(
+        st.sampled_from(("", "M6 x 8", "5 x 7", "6 H7 x 8", "6 H7 through", "8.2 bored x 6"))
+    )
+    if hole:
+        face, deep = draw(st.sampled_from((("left", across), ("right", stem))))
+        if deep > 11:
+            lines.append(f'[hole.bore]\nin = "{face}"\nsize = "{hole}"\n')
+    if draw(st.booleans()):
+        lines.append(
+            f'[groove.ring]\nin = "stem"\nwide = "2"\ndiameter = "{stem - 2}"\n'
+            'at = "left: 3 right of stem left"\n'
         )
     return "\n".join(lines)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
+from halfthou.cutting.overhang import WORK_DIAMETERS
 from halfthou.planning.model import Scheme
 from halfthou.planning.turned.faces import taken_off
 from halfthou.planning.turned.grips import (
@@ -21,7 +22,6 @@ from halfthou.planning.turned.grips import (
 )
 from halfthou.planning.turned.rounds import bar_as_drawn
 from halfthou.planning.turned.shape import ENDS, NEAR, End, end_at, ends, rounds, shoulders
-from halfthou.planning.turned.slender import LIGHT_DIAMETERS
 from halfthou.planning.turned.stock import LEAST_GRIP, grip_wanted, longest
 from halfthou.units import Millimetre
 from halfthou.workshop.model import HoldingDevice
@@ -51,19 +51,26 @@ def on_the_bar(shop: Shop) -> Iterator[Scheme | None]:
                 + (FOUR_JAW_MINUTES if jaws.device == "four-jaw chuck" else 0.0),
                 reason=_pads(shop, grip),
             )
-            if _long_enough(shop, jaws, grip):
+            if _long_enough(shop, way):
                 yield fit(shop, way)
                 yield _in_steady(shop, way)
             carried = on_centre(shop, way)
-            if carried is not None:
+            if carried is not None and grip.high - grip.low >= LEAST_GRIP - NEAR:
                 yield fit(shop, replace(carried, error=way.error / 2))
 
 
-def _long_enough(shop: Shop, jaws: HoldingDevice, grip: Grip) -> bool:
-    """Tell whether the jaws hold enough with nothing else to carry the work."""
-    stock = shop.stock
-    whole = grip.high - grip.low >= grip_wanted(stock.across, jaws.jaw_depth) - NEAR
-    return whole or stock.high - stock.low < stock.across
+def _long_enough(shop: Shop, way: Way) -> bool:
+    """Tell whether the jaws hold enough with nothing else to carry the work.
+
+    Work that stands out no more than its diameter is held short, hard back against a step.
+    """
+    across, grip = shop.stock.across, way.grip
+    whole = grip.high - grip.low >= grip_wanted(across, way.device.jaw_depth) - NEAR
+    return whole or _free(shop, way) <= across
+
+
+def _free(shop: Shop, way: Way) -> Millimetre:
+    return abs(longest(shop.part, shop.stock, way.faces) - way.grip.edge(way.faces))
 
 
 def _chuck(shop: Shop) -> HoldingDevice | None:
@@ -81,8 +88,7 @@ def _raw_grips(shop: Shop, jaws: HoldingDevice, faces: End) -> Iterator[Grip]:
     if stock.chucking == faces:
         return
     want = grip_wanted(stock.across, jaws.jaw_depth)
-    least = SHORT_GRIP if stock.high - stock.low < stock.across else LEAST_GRIP
-    shorter = {g for g in _to_shoulders(shop, faces) if least <= g < want}
+    shorter = {g for g in _to_shoulders(shop, faces) if SHORT_GRIP <= g < want}
     for length in sorted({want} | shorter):
         yield (
             _raw(shop, stock.low, stock.low + length)
@@ -138,8 +144,7 @@ def _in_steady(shop: Shop, way: Way) -> Scheme | None:
         return None
     if shop.part.blank.form != "round bar":
         return None
-    free = abs(longest(shop.part, shop.stock, way.faces) - way.grip.edge(way.faces))
-    if free <= LIGHT_DIAMETERS * way.grip.size:
+    if _free(shop, way) <= WORK_DIAMETERS * way.grip.size:
         return None
     end = end_at(shop.part, way.faces)
     low, high = (end - STEADY_ROOM, end) if way.faces == "right" else (end, end + STEADY_ROOM)

@@ -122,6 +122,8 @@ def _rough_first(operations: tuple[Operation, ...]) -> Iterator[Order]:
         lambda o: o.stage == "rough" or _heavy(o),
         lambda o: o.stage == "finish" and _close(o),
     ):
+        if _hidden(operations, a, b):
+            continue
         # a ring may have its bore finished first, and be roughed outside on a mandrel in it
         from_bore = b.inside and not a.inside and a.verb in OUTSIDE
         cost = OUTSIDE_LATER if from_bore else None
@@ -133,6 +135,11 @@ def _rough_first(operations: tuple[Operation, ...]) -> Iterator[Order]:
     ):
         if a.feature == b.feature and _same_end(a, b):
             yield by_rule(a, b, "rough everywhere before finishing")
+
+
+def _hidden(operations: tuple[Operation, ...], a: Operation, b: Operation) -> bool:
+    """Tell whether the chucking piece hides the end that ``a`` works on until ``b`` is done."""
+    return any(_same_end(b, off) and not _same_end(a, off) for off in operations if _lets_go(off))
 
 
 def _close(op: Operation) -> bool:

@@ -25,6 +25,8 @@ from halfthou.units import Millimetre
 
 LIGHT_DIAMETERS: Final = 4.0
 """Stick-out up to which a light finishing cut needs no centre (usual practice)."""
+ABOUT: Final = 1.05
+"""Rules of thumb are not exact: so much over the limit is still at it."""
 _LIGHT: Final = frozenset({"chamfer", "groove", "ream", "tap", "countersink"})
 _BEFORE_TURNING: Final = frozenset({"face", "centre"})
 
@@ -74,7 +76,7 @@ def slenderness(op: Operation, held: Held) -> float:
 
 def stiff_enough(op: Operation, held: Held) -> bool:
     """Tell whether a cut can be taken with the work held so."""
-    return slenderness(op, held) <= most(op, held) + NEAR
+    return slenderness(op, held) <= most(op, held) * ABOUT
 
 
 def _way(op: Operation, held: Held) -> tuple[Millimetre, Millimetre]:
