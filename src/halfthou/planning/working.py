@@ -19,9 +19,10 @@ from halfthou.planning.working_holding import (
 )
 from halfthou.planning.working_lathe import lathe_drafts
 from halfthou.planning.working_mill import mill_drafts
+from halfthou.planning.working_settled import settled
 from halfthou.planning.working_task import Task
 from halfthou.planning.working_wanted import wanted_for
-from halfthou.planning.working_zero import RAW, lathe_zero, mill_zero
+from halfthou.planning.working_zero import FIXED_JAW, lathe_zero, mill_zero
 from halfthou.workshop.model import Workshop
 
 
@@ -42,6 +43,7 @@ def work_out(plan: Plan, part: Part, workshop: Workshop) -> Worked:
     :
         The plan's numbers, and what to lay out before starting.
     """
+    plan = settled(plan, part, workshop)
     tasks = [
         Task(part=part, workshop=workshop, plan=plan, number=number)
         for number in range(1, len(plan.set_ups) + 1)
@@ -129,7 +131,7 @@ def _gauges(set_ups: tuple[WorkedSetUp, ...]) -> list[tuple[int, str]]:
             if step.check is not None:
                 used.append((set_up.number, step.check.means))
     return [
-        (number, name.removesuffix(" swept round it").removesuffix(RAW)) for number, name in used
+        (number, name.removesuffix(" swept round it").removesuffix(FIXED_JAW)) for number, name in used
     ]
 
 

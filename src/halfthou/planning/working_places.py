@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Final
+from dataclasses import replace
+from typing import Final, Literal, TypeAlias
 
-from halfthou.cutting.passes import Cuts, roughing
-from halfthou.planning.axes import Extents
+from halfthou.planning.axes import Extents, dot
 from halfthou.planning.dials import move
 from halfthou.planning.worked import Move, Place
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre, Vec3
-from halfthou.workshop.model import Mill
+from halfthou.workshop.model import Dial, Mill
 
-LAST: Final[Millimetre] = 0.10
-"""Last cut over a milled face (usual practice)."""
+TableWay: TypeAlias = Literal["", "left", "right", "toward", "away"]
+_SAME: Final = 1e-6
 
 
 def place(task: Task, mill: Mill, zero: Vec3, point: Vec3, label: str) -> Place:
@@ -23,25 +23,63 @@ def place(task: Task, mill: Mill, zero: Vec3, point: Vec3, label: str) -> Place:
 
 
 def table_moves(mill: Mill, x: Millimetre, y: Millimetre) -> tuple[Move, ...]:
-    """Tell both table slides from the zero, as ways of the cutter over the work."""
-    return (
-        move("table", x, mill.x, sense="right" if x >= 0 else "left", readout=mill.readout),
-        move("cross-table", y, mill.y, sense="away" if y >= 0 else "toward", readout=mill.readout),
+    """Tell both table slides from the zero, as ways of the cutter over the work.
+
+    Every place is come to going right and away, the way the zero was set.
+    """
+    across = move("table", x, mill.x, sense="right" if x >= 0 else "left", readout=mill.readout)
+    back = move(
+        "cross-table", y, mill.y, sense="away" if y >= 0 else "toward", readout=mill.readout
     )
+    return replace(across, last="right"), replace(back, last="away")
 
 
-def line_move(mill: Mill, task: Task, way: Vec3, at: Millimetre) -> Move:
-    """Tell the one slide that sets a straight line, the other being run along it."""
+def line_move(mill: Mill, task: Task, way: Vec3, at: Millimetre, *, inward: float) -> Move:
+    """Tell the one slide that sets a straight line, the other being run along it.
+
+    ``inward`` is the sense along ``way`` from the cutter to the work: the line is come to that
+    way, so that the cut pushes on the same side of the screw each time.
+    """
     along = way == task.along
-    both = table_moves(mill, at, 0.0) if along else table_moves(mill, 0.0, at)
-    return both[0] if along else both[1]
+    dial = mill.x if along else mill.y
+    told = at if mill.readout else whole_divisions(at, dial)
+    both = table_moves(mill, told, 0.0) if along else table_moves(mill, 0.0, told)
+    if along:
+        return replace(both[0], last="right" if inward > 0 else "left")
+    return replace(both[1], last="away" if inward > 0 else "toward")
+
+
+def whole_divisions(travel: Millimetre, dial: Dial) -> Millimetre:
+    """Give the nearest travel that needs no reading between the lines of a dial."""
+    return round(travel / dial.division) * dial.division
+
+
+def against_the_cutter(task: Task, outward: Vec3) -> TableWay:
+    """Give the way the table goes so that the cut goes against the cutter's turning.
+
+    ``outward`` looks from the work to the cutter; the spindle turns clockwise seen from above,
+    and with the work on its left (outward to the right) the table comes toward the person.
+    """
+    right, away = dot(outward, task.along), dot(outward, task.away)
+    if abs(right) > abs(away):
+        return "toward" if right > 0 else "away"
+    return "right" if away > 0 else "left"
 
 
 def down(mill: Mill, depth: Millimetre, *, quill: bool) -> Move:
-    """Tell how far down: the quill by its scale, the table or head by its dial."""
+    """Tell how far down: the quill by its scale; the knee, which comes up, by its dial."""
     if quill:
         return move("quill", depth, None, sense="down")
-    return move("knee", depth, mill.z, sense="down", readout=mill.readout, rounding="short")
+    up = move("knee", depth, mill.z, sense="up", readout=mill.readout, rounding="short")
+    return replace(up, last="up")
+
+
+def settled(mill: Mill, depth: Millimetre, low: Millimetre, high: Millimetre) -> Millimetre:
+    """Give a whole division of the height's dial near a depth, where one lies within limits."""
+    if mill.readout:
+        return depth
+    near = whole_divisions(depth, mill.z)
+    return near if low + _SAME <= near <= high - _SAME else depth
 
 
 def longest(task: Task, space: Extents | None) -> Millimetre:
@@ -49,13 +87,6 @@ def longest(task: Task, space: Extents | None) -> Millimetre:
     if space is None:
         return 50.0
     return max(space.length(task.along), space.length(task.away))
-
-
-def face_cuts(metal_off: Millimetre, deepest: Millimetre, step: Millimetre) -> tuple[Cuts, ...]:
-    """Cuts over a milled face: down to a last light one, then that."""
-    rough = roughing(metal_off=metal_off, deepest=deepest, leave=LAST, step=step)
-    left = rough[-1].left if rough else metal_off
-    return (*rough, Cuts(count=1, depth=left, left=0.0, purpose="finish"))
 
 
 def point_at(task: Task, zero: Vec3, x: Millimetre, y: Millimetre) -> Vec3:

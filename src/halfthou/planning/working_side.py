@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
+from halfthou.cutting.milling import SIDE_SHARE, each_setting, to_a_face
 from halfthou.drawing.model import Surface
 from halfthou.planning import working_words as words
-from halfthou.planning.axes import dot, extents_of_all
-from halfthou.planning.worked import CoarseCheck, Move
-from halfthou.planning.working_cuts import Draft, reached, told
-from halfthou.planning.working_places import down, face_cuts, line_move, longest
+from halfthou.planning.axes import dot, extents_of_all, opposite
+from halfthou.planning.milled.lump import lump_of
+from halfthou.planning.worked import CoarseCheck, Measure, Move
+from halfthou.planning.working_aims import aimed
+from halfthou.planning.working_cuts import Draft, told
+from halfthou.planning.working_measures import passing_measure
+from halfthou.planning.working_places import against_the_cutter, down, line_move, longest
 from halfthou.planning.working_task import Task
 from halfthou.planning.working_zero import first_edge_cut, raw_over
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Mill
 
-SIDE_SHARE: Final = 0.1
-"""Deepest side cut of an end mill at its full depth, in diameters (usual practice)."""
 BELOW: Final[Millimetre] = 0.5
 """How far the cutter's end goes below the edge it cuts (usual practice)."""
 _FLAT: Final = 0.99
@@ -25,32 +28,75 @@ _FLAT: Final = 0.99
 def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: Vec3) -> None:
     """Cuts sideways to the line of the edge, cutter's middle half its width outside it."""
     op = draft.operation
-    edge = _edge(task, draft)
+    edge = edge_of(task, draft)
     metal = extents_of_all(task.part.metal)
     deepest = min(SIDE_SHARE * width, task.metal.rough)
-    cuts = face_cuts(op.cut_size, deepest, mill.x.division)
+    cuts = to_a_face(metal_off=op.cut_size, deepest=deepest, division=mill.x.division)
     lengths = [m for m in draft.measures if m.kind == "length"]
     size = lengths[0].aim if lengths else op.ends
     draft.passes = told(cuts, size=size, way=1.0)
     draft.lock = ("quill", "knee")
-    draft.takes(length=longest(task, metal) + width, passes=sum(cut.count for cut in cuts))
+    passes = sum(cut.count for cut in cuts)
     if edge is None or metal is None:
+        draft.takes(length=longest(task, metal) + width, passes=passes)
         return
-    thick = metal.length(task.up)
-    draft.moves = (down(mill, thick + BELOW, quill=False),)
     way = task.along if abs(dot(edge.direction, task.along)) > _FLAT else task.away
+    _along_the_edge(task, draft, edge, way)
+    draft.takes(
+        length=metal.length(task.away if way == task.along else task.along) + width,
+        passes=passes,
+    )
+    draft.moves = (down(mill, metal.length(task.up) + BELOW, quill=False),)
+    if not lengths:
+        draft.measures = (*draft.measures, *to_the_raw_side(task, draft, edge))
     own = first_edge_cut(task, way) is edge and _own_zero(task, edge, zero, way)
     if own and raw_over(task, edge) is None:
         draft.remarks.append(words.OWN_ZERO)
         return
-    line = dot(edge.point, way) - dot(zero, way) + dot(edge.direction, way) * (width / 2 + op.ends)
-    draft.moves += _sideways(mill, task, way, line, reached(cuts), dot(edge.direction, way))
-    draft.remarks.append(words.RIGHT_ACROSS)
+    outward = dot(edge.direction, way)
+    wall = aimed(task, op, way, dot(edge.point, way))
+    line = wall - aimed(task, None, way, dot(zero, way)) + outward * (width / 2 + op.ends)
+    draft.moves += _sideways(mill, task, way, line, each_setting(cuts), outward)
     if lengths:
         draft.check = CoarseCheck(
             what="size across before the last cut", means="caliper",
             expect=size + cuts[-1].depth, within=0.1,
         )  # fmt: skip
+    elif own:
+        draft.remarks.append(words.CLEANS_UP)
+
+
+def _along_the_edge(task: Task, draft: Draft, edge: Surface, way: Vec3) -> None:
+    """Lock the slide that sets the line, run the other along it, against the cutter's turning."""
+    sets, runs = ("table", "cross-table") if way == task.along else ("cross-table", "table")
+    draft.lock = (
+        ("table", "quill", "knee") if sets == "table" else ("cross-table", "quill", "knee")
+    )
+    if draft.feed is not None:
+        draft.feed = replace(
+            draft.feed,
+            slide="cross-table" if runs == "cross-table" else "table",
+            table_goes=against_the_cutter(task, edge.direction),
+        )
+    draft.remarks.append(words.RIGHT_ACROSS)
+    if task.scheme.out:
+        draft.remarks.append(words.CLEAR_OF_JAWS)
+
+
+def to_the_raw_side(task: Task, draft: Draft, face: Surface) -> tuple[Measure, ...]:
+    """Measure a first face by how far it leaves it from the raw side opposite."""
+    if raw_over(task, face) is None:
+        return ()
+    far = opposite(face.direction)
+    there = task.there_before(draft.operation)
+    if any(
+        s.kind == "plane" and s.name in there and dot(s.direction, far) > _FLAT
+        for s in task.part.surfaces
+    ):
+        return ()
+    thick = dot(face.point, face.direction) + lump_of(task.part).raw.most(far)
+    one = passing_measure(task, surface=face.name, size=thick, kind="length")
+    return (one,) if one is not None else ()
 
 
 def _own_zero(task: Task, edge: Surface, zero: Vec3, way: Vec3) -> bool:
@@ -58,7 +104,7 @@ def _own_zero(task: Task, edge: Surface, zero: Vec3, way: Vec3) -> bool:
     return edge.name not in before and abs(dot(edge.point, way) - dot(zero, way)) < 1e-6  # noqa: PLR2004
 
 
-def _edge(task: Task, draft: Draft) -> Surface | None:
+def edge_of(task: Task, draft: Draft) -> Surface | None:
     """Give the plane that the side of the cutter leaves, or comes near to in roughing."""
     own = [task.surface(name) for name in draft.operation.makes]
     upright = [
@@ -78,9 +124,8 @@ def _sideways(  # noqa: PLR0917  (one line of a card)
     done: tuple[Millimetre, ...],
     outward: float,
 ) -> tuple[Move, ...]:
-    """Table positions after each group of cuts: the last is the line itself."""
-    found = []
-    for total in done:
-        at = line + outward * (done[-1] - total)
-        found.append(line_move(mill, task, way, at))
-    return tuple(found)
+    """Table positions of every cut, come to from outside: the last is the line itself."""
+    return tuple(
+        line_move(mill, task, way, line + outward * (done[-1] - total), inward=-outward)
+        for total in done
+    )

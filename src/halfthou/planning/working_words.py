@@ -25,10 +25,32 @@ SAW_CLIMBS: Final = "a slitting saw climbs: feed against its turning, everything
 MILL_HELD: Final = "nothing loose on the table; brush the swarf away with the spindle stopped"
 GRABS: Final = "the drill grabs as it breaks through: ease the feed"
 
-FEED_AGAINST: Final = "feed against the cutter's turning: with backlash the other way snatches"
+FEED_AGAINST: Final = "against the cutter's turning: with backlash the other way snatches"
 ONE_WAY: Final = "come up to every place from the same side; gone past, wind back and come again"
 CUTTER_GOES: Final = (
     "right and away are ways of the cutter over the work; the table goes the other way"
+)
+TOUCH_AGAIN: Final = (
+    "another tool: touch it on the top again, feeler under it, spindle stopped, and set the "
+    "knee's dial by that"
+)
+CLEAR_OF_JAWS: Final = (
+    "see before cutting that the cutter passes clear of jaws, parallels and packing"
+)
+CLEANS_UP: Final = "cleans up all over; if not, on until it does: that is then the zero"
+IN_BY_WHAT_IS_OVER: Final = (
+    "stop at the first setting, measure across, then in by what that is over"
+)
+SLOT_DRILL: Final = "a slot drill, not an end mill: it has to cut down into the solid"
+TRIAL_SLOT: Final = (
+    "try the cutter in a scrap of the same metal first: where the no-go end enters the slot, "
+    "take another cutter"
+)
+MOUTH: Final = "just wider than the thread, so that the tap throws up no burr"
+TAPS_THROUGH: Final = "taper, second and plug tap in turn, each until full thread is through"
+TAPS_BLIND: Final = "taper, second and plug tap in turn, the plug to the bottom"
+TAP_STILL: Final = (
+    "isolate the machine, spindle in neutral, quill free: the tap is started by hand"
 )
 ALIKE: Final = (
     "last two cuts alike, measuring after each; put on only what the measuring says is left"
@@ -60,9 +82,14 @@ OWN_ZERO: Final = (
     "allowed for"
 )
 HIGHEST: Final = "depth counted from where the cutter touches the highest spot"
-FROM_FACE: Final = "counted from where the tool first touches the face"
-FROM_TOUCH: Final = "cross-slide counted from where the tool first touches"
-FROM_MEASURED: Final = "measure first; cross-slide counted from where the tool touches that size"
+CLEAN: Final = "clean up right across, no pip left at the centre"
+CLEAN_TO_HOLE: Final = "clean up right across to the hole"
+FROM_FACE: Final = "touch the face, top-slide dial to zero"
+FROM_TOUCH: Final = "touch the work and set the cross-slide dial to zero, for every diameter anew"
+FROM_MEASURED: Final = (
+    "measure first; touch that size and set the cross-slide dial to zero; what it is over or "
+    "under the size expected comes off, or stays off, the first cut"
+)
 TIP_AT_FACE: Final = "depth counted from the tip level with the face: lay a rule across the face"
 TIP_BESIDE: Final = "depth counted from the tip touching the face beside the hole"
 BLIND_BORE: Final = "throw the feed out short of the floor and wind the last by hand"
@@ -73,10 +100,49 @@ WITNESS: Final = "mark the work against No. 1 jaw before it leaves the chuck"
 PLUG: Final = "make the plug pair first: its two ends are the two limits"
 LONG_BAR: Final = "the bar is out further than it likes: light cuts, and gone through twice"
 COME_NEAR: Final = (
-    "saddle to a little short by rule; then lock it, and bring the shoulder to length with the "
-    "top-slide, measuring"
+    "throw the feed out by the rule, short of the shoulder; lock the saddle, then bring the "
+    "shoulder to length by the top-slide, a little at a time, each time winding the cross-slide "
+    "out to face it, and measuring"
 )
-STOP_SHORT: Final = "stop the feed by rule before the shoulder; it is finished later"
+STOP_SHORT: Final = "throw the feed out short of the shoulder, by the rule; it is finished later"
+FEED_OUT: Final = "throw the feed out at the first saddle figure, wind on to the second by hand"
+FACE_OUT: Final = (
+    "then lock the saddle and wind the cross-slide out past the rim: that faces the shoulder"
+)
+FACE_FLOOR: Final = (
+    "then lock the saddle and wind the cross-slide to the middle hole: that faces the floor"
+)
+FULL_WIDTH: Final = "turned past its end, so that no lip is left there"
+TO_THE_JAWS: Final = "the full width: stop by hand just clear of the jaws"
+BED_STOP: Final = "clamp the bed stop so that the saddle cannot bring the tool to the jaws"
+MEASURE_BEFORE: Final = (
+    "measure the length overall before gripping; what it is over comes off this face by the "
+    "top-slide, the last cut light"
+)
+AFTER_OUT: Final = "the chuck hides the other end of a length: measure that one when it is out"
+HOLDER_CLEAR: Final = "see the tool holder clear the larger diameter beside the shoulder"
+CENTRE_UP: Final = "bring the tailstock centre up now, greased unless it turns with the work"
+ALIGNED: Final = (
+    "before the finishing cuts take one light cut end to end, measure near the centre and near "
+    "the chuck, and shift the tailstock until the two agree"
+)
+CHUCK_CLEAR: Final = "see the hole of the chuck is clear behind the work"
+SPEED_UP: Final = "change to the faster speed when the diameter has come down to it"
+TRY_NUT: Final = (
+    "from about nine tenths of the depth try the nut after every cut; stop when it runs"
+)
+RUN_BACK: Final = (
+    "at the end of each cut draw the tool out, stop, wind back by the mandrel handle, go in past "
+    "the backlash to the next setting"
+)
+IN_UNDERCUT: Final = (
+    "the tip stops in the undercut: slowest speed or the mandrel handle for the last turns"
+)
+RUN_OUT_THREAD: Final = "no undercut: draw the tool out as it comes to the end, at one place always"
+SIDE_BY_SIDE: Final = "plunges side by side, each the full depth"
+BURR: Final = "it throws a burr into the bore: the reamer once more by hand takes that off"
+OTHER_CORNER: Final = "turn the tool round for this corner"
+IN_CHUCK: Final = "leave it in the chuck as it is"
 HAND_TIGHT: Final = "draw the tailstock up again part-way: the hole is deeper than its travel"
 UNKNOWN_METAL: Final = "speeds are those of mild steel: the drawing's metal is not in the handbook"
 NOT_JUDGED: Final = "no gauge here decides this size: see the cover sheet for what would"

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from typing import Final
 
-from halfthou.drawing.model import Block, Surface
-from halfthou.planning.axes import dot, moved, same
+from halfthou.drawing.model import OUTWARD, Block, Surface
+from halfthou.planning.axes import Extents, dot, extents_of_all, moved, same
 from halfthou.planning.milled.lump import lump_of
 from halfthou.planning.model import Operation
-from halfthou.planning.worked import Zero
+from halfthou.planning.worked import Touch, Zero
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre, Vec3
 
@@ -19,6 +19,12 @@ _A_SKIM: Final[Millimetre] = 1.0
 _SAME: Final = 1e-6
 HIGHEST_SPOT: Final = "cutter just touching the highest spot"
 RAW: Final = " on the raw edge"
+FIXED_JAW: Final = " on the fixed jaw, beside the work"
+MILLED_DOWN: Final = frozenset(
+    ("mill face", "mill step", "mill slot", "mill pocket", "mill keyway")
+)
+"""What is milled with the height set by the knee."""
+_BY_CUTTER: Final = "cutter and a slip of paper"
 AS_CUT: Final = "cutter itself, as it cleans the edge up"
 
 
@@ -59,32 +65,120 @@ def _face_name(task: Task) -> str:
 
 
 def mill_zero(task: Task) -> Zero:
-    """Zero on the axis of a finished round that stands upright, else from two edges."""
-    top = _top(task)
+    """Zero on the axis of a finished round that stands upright, else from edges, where used.
+
+    No direction has a zero that no step is dialled from.
+    """
+    ways = ways_used(task)
     upright = _upright(task)
     at: Vec3 = (0.0, 0.0, 0.0)
     picks: tuple[tuple[str, str, str, Millimetre], ...] = ()
     names: tuple[str, ...] = ()
     if upright is not None:
         at, picks, names = _on_axis(task, upright)
-    elif not all(only_faces_the_top(task, op) for op in task.operations):
-        at, picks, names = _from_edges(task)
-    height = task.gauge("feeler")
-    means = height.name if height is not None else "slip of paper"
-    thick = height.tip if height is not None and height.tip > 0 else _FEELER
-    if all(only_faces_the_top(task, op) for op in task.operations):
-        means, thick = HIGHEST_SPOT, 0.0
+    elif ways:
+        at, picks, names = _from_edges(task, ways)
+    top = top_of(task)
     if top is not None:
-        at = _with_height(at, task.up, _height(task, top))
-        picks = (*picks, ("z", top.name, means, thick))
+        height, touch = _height_zero(task, top)
+        at = _with_height(at, task.up, height)
+        picks = (*picks, *touch)
         names = (*names, top.name)
     return Zero(at=at, surfaces=tuple(dict.fromkeys(names)), pick_up=picks)
 
 
-def only_faces_the_top(task: Task, operation: Operation) -> bool:
+def _height_zero(
+    task: Task, top: Surface
+) -> tuple[Millimetre, tuple[tuple[str, str, str, Millimetre], ...]]:
+    """Where the height's zero lies and how it is first found; nothing where all is by the quill.
+
+    Work that is only faced has it where the cutter touches; the rest on the finished top.
+    """
+    height = _height(task, top)
+    kneed = [op for op in task.operations if op.verb in MILLED_DOWN]
+    faced = [op for op in kneed if goes_over_the_top(task, op)]
+    if kneed and len(faced) == len(kneed):
+        return height + faced[0].starts, (("z", top.name, HIGHEST_SPOT, 0.0),)
+    dialled = [op for op in kneed if op not in faced]
+    if not dialled:
+        return height, ()
+    touch = touch_on(task, top, dialled[0])
+    return height, (("z", top.name, touch.means, touch.above),)
+
+
+def touch_on(task: Task, top: Surface, operation: Operation) -> Touch:
+    """Tell how far above the finished top a cutter stands that is touched on it, raw or cut."""
+    feeler = task.gauge("feeler")
+    means = feeler.name if feeler is not None else "slip of paper"
+    thick = feeler.tip if feeler is not None and feeler.tip > 0 else _FEELER
+    left = left_over(task, top, operation)
+    return Touch(
+        surface=f"stock {top.name}" if left > 0 else top.name, means=means, above=left + thick
+    )
+
+
+def left_over(task: Task, face: Surface, operation: Operation) -> Millimetre:
+    """Give the metal that still stands over a face before an operation."""
+    if face.name in task.there_before(operation):
+        return 0.0
+    before = [*task.done_before]
+    for op in task.operations:
+        if op is operation:
+            break
+        before.append(op)
+    roughed = [
+        op.ends for op in before
+        if op.verb == "mill face" and op.feature == face.name and op.stage == "rough"
+    ]  # fmt: skip
+    return roughed[-1] if roughed else raw_over(task, face) or 0.0
+
+
+def goes_over_the_top(task: Task, operation: Operation) -> bool:
     """Tell whether an operation only goes over the top, so that its place across is all one."""
-    tool = task.tool(operation.tools[0]) if operation.tools else None
-    return operation.verb == "mill face" and (tool is None or tool.kind == "face mill")
+    if operation.verb != "mill face":
+        return False
+    side = operation.feature.rsplit(" ", maxsplit=1)[-1]
+    for name, out in OUTWARD.items():
+        if name == side:
+            return same(out, task.up)
+    made = [task.surface(name) for name in operation.makes]
+    return any(s is not None and s.kind == "plane" and same(s.direction, task.up) for s in made)
+
+
+def ways_used(task: Task) -> tuple[str, ...]:
+    """Name the directions over the table that some step is dialled in: x along, y away."""
+    used: set[str] = set()
+    for op in task.operations:
+        if op.verb == "mill chamfer" or goes_over_the_top(task, op):
+            continue
+        if op.verb == "mill face":
+            used |= {_edge_way(task, op)}
+            continue
+        space = extents_of_all(op.region)
+        through = {
+            letter
+            for letter, way in (("x", task.along), ("y", task.away))
+            if op.verb in MILLED_DOWN and space is not None and _right_through(task, space, way)
+        }
+        used |= {"x", "y"} - (through if len(through) == 1 else set())
+    return tuple(sorted(used))
+
+
+def _edge_way(task: Task, op: Operation) -> str:
+    made = [task.surface(name) for name in (*op.makes, op.feature)]
+    edge = next(
+        (s for s in made if s is not None and abs(dot(s.direction, task.up)) < 1 - _FLAT), None
+    )
+    return "y" if edge is not None and abs(dot(edge.direction, task.away)) > _FLAT else "x"
+
+
+def _right_through(task: Task, space: Extents, way: Vec3) -> bool:
+    metal = extents_of_all(task.part.metal)
+    if metal is None:
+        return False
+    return space.least(way) < metal.least(way) - _SAME and (
+        space.most(way) > metal.most(way) + _SAME
+    )
 
 
 def _height(task: Task, surface: Surface) -> Millimetre:
@@ -100,7 +194,7 @@ def _there(task: Task) -> frozenset[str]:
     return task.there_before() | made
 
 
-def _top(task: Task) -> Surface | None:
+def top_of(task: Task) -> Surface | None:
     """Give what the cutter is touched off on: the highest finished surface, a round's top too."""
     there = _there(task)
     found = [
@@ -169,26 +263,53 @@ def _on_axis(task: Task, upright: Surface) -> _Found:
     )
 
 
-def _from_edges(task: Task) -> _Found:
+def _from_edges(task: Task, ways: tuple[str, ...]) -> _Found:
     finder = task.gauge("edge finder", "wobbler")
-    means = finder.name if finder is not None else "cutter and a slip of paper"
+    means = finder.name if finder is not None else _BY_CUTTER
     half = finder.tip / 2 if finder is not None else 0.0
     at: Vec3 = (0.0, 0.0, 0.0)
     picks: list[tuple[str, str, str, Millimetre]] = []
     names: list[str] = []
     for letter, way in (("x", task.along), ("y", task.away)):
-        edge = _edge(task, way, prefer=-1.0 if letter == "x" else 1.0)
-        if edge is None:
-            own = first_edge_cut(task, way)
-            if own is not None:
-                at, how, allowance = _not_yet_cut(task, at, own, way, half)
-                picks.append((letter, own.name, f"{means}{RAW}" if how == RAW else how, allowance))
-                names.append(own.name)
+        if letter not in ways:
             continue
-        at, allowance = _placed(at, edge, way, half)
-        picks.append((letter, edge.name, means, allowance))
-        names.append(edge.name)
+        edge = _edge(task, way, prefer=-1.0 if letter == "x" else 1.0)
+        if edge is not None:
+            at, stands = _placed(at, edge, way, half)
+            how = means
+            if at_fixed_jaw(task, edge, way):
+                stands = _at_the_jaw(edge, half)
+                how = f"{means}{FIXED_JAW}"
+            picks.append((letter, edge.name, how, stands))
+            names.append(edge.name)
+            continue
+        own = first_edge_cut(task, way)
+        if own is not None:
+            at, how, stands = _not_yet_cut(task, at, own, way)
+            picks.append((letter, own.name, how, stands))
+            names.append(own.name)
     return at, tuple(picks), tuple(names)
+
+
+def at_fixed_jaw(task: Task, edge: Surface, way: Vec3) -> bool:
+    """Tell whether an edge lies hidden against the fixed jaw, which looks toward the person."""
+    return (
+        task.scheme.device.device == "vice"
+        and same(way, task.away)
+        and bool(task.scheme.grips)
+        and edge.name == task.scheme.grips[0]
+    )
+
+
+def _at_the_jaw(edge: Surface, half: Millimetre) -> Millimetre:
+    """Where the finder's middle is as it touches the fixed jaw from in front, from the zero.
+
+    A round touches the jaw its radius beyond its axis.
+    """
+    if edge.kind == "cylinder":
+        radius = edge.size.middle / 2 if edge.size is not None else 0.0
+        return radius - half
+    return -half
 
 
 def first_edge_cut(task: Task, way: Vec3) -> Surface | None:
@@ -202,16 +323,17 @@ def first_edge_cut(task: Task, way: Vec3) -> Surface | None:
     return next(along, None)
 
 
-def _not_yet_cut(
-    task: Task, at: Vec3, own: Surface, way: Vec3, half: Millimetre
-) -> tuple[Vec3, str, Millimetre]:
-    """Zero on an edge still to be cut: from the raw one outside it, where the lump is known."""
+def _not_yet_cut(task: Task, at: Vec3, own: Surface, way: Vec3) -> tuple[Vec3, str, Millimetre]:
+    """Zero on an edge still to be cut: from the raw one outside it, where the lump is known.
+
+    A sawn edge is too rough for a finder: the cutter itself comes up to it, a paper between.
+    """
+    half = _half_cutter(task, own)
+    here, stands = _placed(at, own, way, half)
     over = raw_over(task, own)
     if over is None:
-        here, allowance = _placed(at, own, way, _half_cutter(task, own))
-        return here, AS_CUT, allowance
-    here, allowance = _placed(at, own, way, half)
-    return here, RAW, allowance - dot(own.direction, way) * over
+        return here, AS_CUT, stands
+    return here, f"{_BY_CUTTER}{RAW}", stands + dot(own.direction, way) * over
 
 
 def raw_over(task: Task, edge: Surface) -> Millimetre | None:
@@ -234,7 +356,7 @@ def _half_cutter(task: Task, edge: Surface) -> Millimetre:
 
 
 def _placed(at: Vec3, edge: Surface, way: Vec3, half: Millimetre) -> tuple[Vec3, Millimetre]:
-    """Where zero lies along one way, and what to go on from where the finder kicks."""
+    """Where zero lies along one way, and where the finder's middle is as it touches, from it."""
     sits = dot(edge.point, way)
     here = (
         at[0] + (sits - dot(at, way)) * way[0],
@@ -243,9 +365,8 @@ def _placed(at: Vec3, edge: Surface, way: Vec3, half: Millimetre) -> tuple[Vec3,
     )
     if edge.kind == "cylinder":
         radius = edge.size.middle / 2 if edge.size is not None else 0.0
-        return here, radius + half
-    outward = dot(edge.direction, way)
-    return here, -outward * half
+        return here, -(radius + half)
+    return here, dot(edge.direction, way) * half
 
 
 def _edge(task: Task, way: Vec3, *, prefer: float) -> Surface | None:
@@ -268,6 +389,9 @@ def _edge(task: Task, way: Vec3, *, prefer: float) -> Surface | None:
     if lying:
         return lying[0]
     finished = [s for s in planes if s.name in there]
+    jaw = [s for s in finished if at_fixed_jaw(task, s, way)]
+    if jaw:
+        return jaw[0]
     if not finished and first_edge_cut(task, way) is None:
         finished = planes
     return max(
