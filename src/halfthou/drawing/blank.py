@@ -15,6 +15,7 @@ from halfthou.units import Millimetre, Vec3
 Section: TypeAlias = Literal["round", "hexagon", "square", "flat"]
 BAR_FORMS: Final = (
     "round 1 1/4 in x 7 3/4",
+    "round 28",
     "hexagon 22 x 60",
     "square 20 x 60",
     "flat 25 x 12 x 60",
@@ -25,7 +26,7 @@ _FLAT_SIZES: Final = 3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bar:
-    """A bar as written: its section, its sizes across, its length [mm]."""
+    """A bar as written: its section, its sizes across, its length [mm]; 0 as long as need be."""
 
     section: Section
     across: tuple[Millimetre, ...]
@@ -37,11 +38,14 @@ def parse_bar(text: str, *, units: DrawingUnits) -> Bar:
 
     >>> parse_bar("round 25 x 60", units="mm").length
     60.0
+    >>> parse_bar("round 25", units="mm").length
+    0.0
     """
     found = _BAR.fullmatch(" ".join(text.split()))
     sizes = re.split(r"\s*[x×]\s*", found[2]) if found else []
     wanted = _FLAT_SIZES if found and found[1] == "flat" else _FLAT_SIZES - 1
-    if found is None or len(sizes) != wanted:
+    open_ended = found is not None and len(sizes) == 1 and wanted < _FLAT_SIZES
+    if found is None or (len(sizes) != wanted and not open_ended):
         raise InputFault(
             f"'{text}' cannot be read as a bar",
             why="" if found is None else f"a {found[1]} bar has {wanted} sizes, its length last",
@@ -53,6 +57,8 @@ def parse_bar(text: str, *, units: DrawingUnits) -> Bar:
     sections: dict[str, Section] = {
         "round": "round", "hexagon": "hexagon", "square": "square", "flat": "flat",
     }  # fmt: skip
+    if open_ended:
+        return Bar(section=sections[found[1]], across=values, length=0.0)
     return Bar(section=sections[found[1]], across=values[:-1], length=values[-1])
 
 
@@ -95,6 +101,12 @@ def blank_of(table: WrittenTable, *, units: DrawingUnits, extent: Vec3, turned: 
         return Blank(form="plate", text=text, across=min(sizes), size=matched, bright=bright)
     text = table.text("bar")
     bar = parse_bar(text, units=units)
+    if bar.length <= 0 and not turned:
+        raise InputFault(
+            f"'{text}' gives no length",
+            why="only turned work is sawn off a bar as long as the plan needs",
+            tries=(f"write it like '{text} x 60'",),
+        )
     across = bar.across[0]
     sizes = (bar.length, bar.across[0], bar.across[-1])
     size = sizes if turned else _matched(sizes, extent)

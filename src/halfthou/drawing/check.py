@@ -182,7 +182,8 @@ def _blank(part: Part, solved: Solved) -> Iterator[Finding]:
     words = ("long", "high", "thick") if not part.turned else ("long", "across", "across")
     for axis in (0, 1) if part.turned else (0, 1, 2):
         need, have = high[axis] - low[axis], part.blank.size[axis]
-        if need > have + _SAME:
+        as_long_as_need_be = part.turned and axis == 0 and have == 0
+        if need > have + _SAME and not as_long_as_need_be:
             yield Finding(
                 what=f"the blank is smaller than the part: {told(have, part.units)} {words[axis]} "
                 f"against {told(need, part.units)}",

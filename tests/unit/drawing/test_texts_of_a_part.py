@@ -259,7 +259,7 @@ def test_a_milled_part_is_refused_with_its_cause(extra: str, first: str) -> None
 @pytest.mark.parametrize(
     ("blank", "first"),
     [
-        ('bar = "round 30"', "'round 30' cannot be read as a bar"),
+        ('bar = "round 30 x 60 x 90"', "'round 30 x 60 x 90' cannot be read as a bar"),
         ('bar = "flat 30 x 60"', "'flat 30 x 60' cannot be read as a bar"),
         ('bar = "round 0 x 60"', "'round 0 x 60' has a size of nothing"),
         ('plate = "30 x 60"', "'30 x 60' cannot be read as a plate"),
@@ -279,6 +279,7 @@ def test_a_blank_is_one_lump_and_has_its_sizes(blank: str, first: str) -> None:
     ("blank", "form", "size"),
     [
         ('bar = "hexagon 32 x 90"', "hexagon bar", (90, 32, 32)),
+        ('bar = "round 32"', "round bar", (0, 32, 32)),
         ('bar = "round 32 x 90"\nblack = true', "round bar", (90, 32, 32)),
         ('casting = "stock 2, draft 1.5°"', "casting", (64, 32, 32)),
         ('casting = "as supplied"', "casting", (60, 28, 28)),
