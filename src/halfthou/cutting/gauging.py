@@ -148,7 +148,8 @@ def aim_for(
     """Size to aim at: the nominal where it is safely within, else near the middle.
 
     The lean is a tenth of the tolerance to the side where metal can still come off: outside
-    sizes a little large, bores a little small; then to what the gauge can show.
+    sizes a little large, bores a little small; then to what the gauge can show, inside
+    the guard if there is such a mark, else inside the limits.
     """
     inner_low, inner_high = (judged.low, judged.high) if judged is not None else (low, high)
     room = (high - low) / 4
@@ -157,17 +158,19 @@ def aim_for(
     lean = (high - low) / 10
     wanted = (low + high) / 2 + (-lean if inside else lean)
     wanted = min(max(wanted, inner_low), inner_high)
-    return _readable(wanted, low, high, judged.gauge.reads_to if judged is not None else 0.0)
+    reads_to = judged.gauge.reads_to if judged is not None else 0.0
+    guarded_mark = _readable(wanted, inner_low, inner_high, reads_to)
+    return guarded_mark or _readable(wanted, low, high, reads_to) or wanted
 
 
 def _readable(
     wanted: Millimetre, low: Millimetre, high: Millimetre, reads_to: Millimetre
-) -> Millimetre:
+) -> Millimetre | None:
     """Give the nearest size the gauge can show, where one lies inside the limits."""
     if reads_to <= 0:
-        return wanted
+        return None
     marks = math.floor(wanted / reads_to + 1e-6)
     near = sorted(
         (round(mark * reads_to, 6) for mark in (marks, marks + 1)), key=lambda m: abs(m - wanted)
     )
-    return next((mark for mark in near if low < mark < high), wanted)
+    return next((mark for mark in near if low < mark < high), None)

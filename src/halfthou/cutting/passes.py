@@ -74,25 +74,18 @@ def roughing(
     rough = metal_off - leave
     if rough < LEAST_HSS:
         return ()
-    deepest = max(_shown(deepest, step, up=False), step)
-    count = math.ceil(rough / deepest - 1e-6)
-    alike = _shown(rough / count, step, up=False)
-    if alike > 0 and (count == 1 or rough - count * alike < max(step, 1e-6) - 1e-9):
-        return _cuts(count, alike, metal_off)
-    depth = _shown(rough / count, step, up=True)
-    many = math.floor(rough / depth + 1e-9)
-    last = _shown(rough - many * depth, step, up=False)
-    before = _cuts(many, depth, metal_off)
-    if last < LEAST_HSS:
-        return before
-    return (*before, *_cuts(1, last, metal_off - many * depth))
-
-
-def _shown(depth: Millimetre, step: Millimetre, *, up: bool) -> Millimetre:
-    if step <= 0:
-        return depth
-    rounded = math.ceil(depth / step - 1e-6) if up else math.floor(depth / step + 1e-6)
-    return rounded * step
+    each = max(1, math.floor(deepest / step + 1e-6))
+    whole = math.floor(rough / step + 1e-6)
+    count = math.ceil(whole / each)
+    if count == 0:
+        return ()
+    heavy = math.ceil(whole / count)
+    many, last = divmod(whole, heavy)
+    if 0 < last * step < LEAST_HSS:
+        many, last = whole - count * (heavy - 1), heavy - 1
+    before = _cuts(many, heavy * step, metal_off)
+    left = metal_off - many * heavy * step
+    return (*before, *_cuts((whole - many * heavy) // last if last else 0, last * step, left))
 
 
 def _cuts(count: int, depth: Millimetre, metal_off: Millimetre) -> tuple[Cuts, ...]:

@@ -28,6 +28,7 @@ class Feed:
     ``table_goes`` is the way the table itself moves under a milling cut, so that it goes against
     the cutter's turning (spindle clockwise from above); the cutter starts at the end of the work
     that the table moves toward. Empty where either way will do: a slot, a face full width.
+    ``turns`` is the part of a handle turn the whole feed is, where that is less than one turn.
     """
 
     kind: Literal["power", "hand"]
@@ -35,19 +36,7 @@ class Feed:
     seconds_a_handle_turn: Second = 0.0
     slide: Slide = "saddle"
     table_goes: Literal["", "left", "right", "toward", "away"] = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pass:
-    """Some cuts of ``depth`` a side (turning) or downwards (milling); it then measures ``leaves``.
-
-    For slots, steps and keyways ``leaves`` is the depth reached.
-    """
-
-    count: int
-    depth: Millimetre
-    leaves: Millimetre
-    purpose: Literal["rough", "finish", "spring", "skin"] = "rough"
+    turns: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +59,24 @@ class Move:
     sense: Literal["in", "out", "left", "right", "down", "up", "away", "toward"]
     by: Literal["dial", "readout", "rule"] = "dial"
     last: Literal["", "left", "right", "away", "toward", "up"] = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pass:
+    """Some cuts of ``depth`` a side (turning) or downwards (milling); it then measures ``leaves``.
+
+    For slots, steps and keyways ``leaves`` is the depth reached. ``settings`` is where the slide
+    stands for each cut, counted on from the step's earlier passes; ``divisions`` what the dial
+    goes on for one of them. ``side_by_side``: each cut is the full depth, one beside the other.
+    """
+
+    count: int
+    depth: Millimetre
+    leaves: Millimetre
+    purpose: Literal["rough", "finish", "spring", "skin"] = "rough"
+    settings: tuple[Move, ...] = ()
+    divisions: float = 0.0
+    side_by_side: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,8 +148,11 @@ class CoarseCheck:
 class Step:
     """One line of a card: one tool, one setting.
 
-    ``set_over`` is the angle of the top-slide from the centre line; ``wheels`` the change wheels,
-    drivers to driven. ``power`` is what the heaviest cut takes by the lowest and the highest of
+    ``set_over`` is the angle of the top-slide from the centre line; ``wheels`` the ratio of the
+    change wheels, drivers to driven, and ``train`` the wheels themselves, (drivers, driven), on a
+    ``leadscrew`` of that pitch. ``faster`` is (diameter, speed): below the one, go on at the
+    other. ``length`` is how far from the zero face the cut truly ends, where the saddle is
+    stopped short of it. ``power`` is what the heaviest cut takes by the lowest and the highest of
     the published forces, in kW. ``touch`` is how a milling cutter's height is found, wherever a
     fresh tool comes to the zero of the set-up.
     """
@@ -170,6 +180,7 @@ class Step:
     train: tuple[tuple[int, ...], tuple[int, ...]] | None = None
     leadscrew: Millimetre = 0.0
     faster: tuple[Millimetre, RevPerMinute] | None = None
+    length: Millimetre = 0.0
     power: tuple[Kilowatt, Kilowatt] | None = None
     touch: Touch | None = None
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Final
 
 from halfthou.cutting.passes import Cuts
 from halfthou.cutting.times import TOOL_CHANGE, minutes_cutting
@@ -22,6 +23,8 @@ from halfthou.planning.worked import (
     Touch,
 )
 from halfthou.units import Kilowatt, Millimetre, Radian, RevPerMinute
+
+SAME: Final = 1e-6
 
 
 @dataclass(kw_only=True)
@@ -45,6 +48,10 @@ class Draft:
     minutes: float = 0.0
     set_over: Radian = 0.0
     wheels: tuple[int, int] | None = None
+    train: tuple[tuple[int, ...], tuple[int, ...]] | None = None
+    leadscrew: Millimetre = 0.0
+    faster: tuple[Millimetre, RevPerMinute] | None = None
+    length: Millimetre = 0.0
     power: tuple[Kilowatt, Kilowatt] | None = None
     touch: Touch | None = None
 
@@ -75,6 +82,7 @@ class Draft:
             train=self.train,
             leadscrew=self.leadscrew,
             faster=self.faster,
+            length=self.length,
             power=self.power,
             touch=self.touch,
         )
@@ -109,6 +117,26 @@ def told(cuts: Sequence[Cuts], *, size: Millimetre, way: float) -> tuple[Pass, .
         Pass(count=cut.count, depth=cut.depth, leaves=size + way * cut.left, purpose=cut.purpose)
         for cut in cuts
     )
+
+
+def with_settings(
+    passes: Sequence[Pass], setting: Callable[[Millimetre, bool], Move], *, division: Millimetre
+) -> tuple[Pass, ...]:
+    """Passes with where the slide stands for every cut, and the divisions one of them goes on.
+
+    ``setting`` tells the move to a depth from the first touch; the last cut of all may be set
+    finer than the others, which its second argument says.
+    """
+    total, told_ones = 0.0, []
+    end = sum(one.count * one.depth for one in passes)
+    for one in passes:
+        stands = []
+        for _ in range(one.count):
+            total += one.depth
+            stands.append(setting(total, total > end - SAME))
+        on = round(2 * one.depth / division) / 2 if division > 0 else 0.0
+        told_ones.append(replace(one, settings=tuple(stands), divisions=on))
+    return tuple(told_ones)
 
 
 def reached(cuts: Sequence[Cuts]) -> tuple[Millimetre, ...]:

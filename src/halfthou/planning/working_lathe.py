@@ -12,11 +12,12 @@ from typing import Final
 from halfthou.planning import working_words as words
 from halfthou.planning.model import Operation
 from halfthou.planning.working_cuts import Draft
+from halfthou.planning.working_facing import face
 from halfthou.planning.working_holes import HOLES, hole_draft
 from halfthou.planning.working_plunging import chamfer, groove, part_off
 from halfthou.planning.working_task import Task
 from halfthou.planning.working_threads import screw_thread
-from halfthou.planning.working_turning import face, taper, turn
+from halfthou.planning.working_turning import taper, turn
 from halfthou.workshop.model import Lathe
 
 

@@ -4,15 +4,12 @@ import math
 from dataclasses import replace
 
 from halfthou.cutting.feeds import FINISHING, PLUNGING
-from halfthou.cutting.passes import (
-    Cuts,
-)
 from halfthou.planning import working_words as words
 from halfthou.planning.axes import extents_of_all
 from halfthou.planning.dials import move
 from halfthou.planning.model import Operation
-from halfthou.planning.worked import CoarseCheck
-from halfthou.planning.working_cuts import Draft, told
+from halfthou.planning.worked import CoarseCheck, Pass
+from halfthou.planning.working_cuts import Draft
 from halfthou.planning.working_measures import (
     passing_measure,
 )
@@ -21,12 +18,12 @@ from halfthou.planning.working_slides import (
     along,
     hand_feed,
     lathe_speed,
-    note_turns,
     saddle_to,
     start_draft,
 )
 from halfthou.planning.working_task import Task
 from halfthou.planning.working_turning import size_measures
+from halfthou.units import Millimetre
 from halfthou.workshop.model import Lathe
 
 
@@ -38,25 +35,41 @@ def groove(task: Task, lathe: Lathe, op: Operation) -> Draft:
 def plunge(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
     """Feed a grooving tool straight in, once for every width of it."""
     draft.measures, size = size_measures(task, op)
-    depth = abs(op.from_size - size) / 2
-    draft.speed = lathe_speed(task, lathe, replace(op, verb="groove"), op.from_size)
+    there = task.diameter_now(op)
+    depth = abs(there - size) / 2
+    draft.speed = lathe_speed(task, lathe, replace(op, verb="groove"), there)
     draft.feed = hand_feed("cross-slide", lathe.cross_slide, PLUNGING, draft.speed)
     tool = task.tool(draft.tool)
     width = tool.width if tool is not None else 0.0
     near, far = sorted((task.from_face(op.starts), task.from_face(op.ends)))
     plunges = max(1, math.ceil((far - near) / width - 1e-6)) if width > 0 else 1
-    cuts = (Cuts(count=plunges, depth=depth, left=0.0, purpose="finish"),)
-    draft.passes = told(cuts, size=size, way=2.0)
-    lefts = [far] if plunges == 1 else [far, near + width]
-    draft.moves = (
-        *(along(lathe, x) for x in lefts),
-        move("cross-slide", depth, lathe.cross_slide, sense="in", readout=lathe.readout),
+    in_to = move(
+        "cross-slide", depth, lathe.cross_slide, sense="in", readout=lathe.readout, rounding="short"
     )
+    one = Pass(
+        count=plunges, depth=depth, leaves=size, purpose="finish", settings=(in_to,) * plunges,
+        divisions=in_to.divisions, side_by_side=plunges > 1,
+    )  # fmt: skip
+    draft.passes = (one,)
+    draft.length = far
+    draft.moves = (*(along(lathe, x) for x in _lefts(near, far, width, plunges)), in_to)
+    draft.remarks.append(words.FROM_TOUCH)
+    if plunges > 1:
+        draft.remarks.append(words.SIDE_BY_SIDE)
     draft.lock = ("saddle", "top-slide")
     draft.remarks.append("lengths are of the tool's left corner: touch the zero face with it")
-    note_turns(task, draft)
     draft.takes(length=depth, passes=plunges)
     return draft
+
+
+def _lefts(
+    near: Millimetre, far: Millimetre, width: Millimetre, plunges: int
+) -> tuple[Millimetre, ...]:
+    """Where the tool's left corner stands for each plunge, evenly between both walls."""
+    if plunges == 1:
+        return (far,)
+    last = near + width
+    return tuple(far + (last - far) * n / (plunges - 1) for n in range(plunges))
 
 
 def chamfer(task: Task, lathe: Lathe, op: Operation) -> Draft:
@@ -65,7 +78,9 @@ def chamfer(task: Task, lathe: Lathe, op: Operation) -> Draft:
     space = extents_of_all(op.region)
     diameter = space.high[1] - space.low[1] if space is not None else 25.0
     draft.speed = lathe_speed(task, lathe, op, diameter)
-    draft.feed = hand_feed("top-slide", lathe.top_slide, FINISHING, draft.speed)
+    draft.feed = hand_feed(
+        "top-slide", lathe.top_slide, FINISHING, draft.speed, far=op.cut_size
+    )
     draft.moves = (
         move("top-slide", op.cut_size, lathe.top_slide, sense="left", readout=lathe.readout),
     )
@@ -95,6 +110,5 @@ def part_off(task: Task, lathe: Lathe, op: Operation) -> Draft:
         "chamfer the corner before it is parted through; widen the groove if the tool binds",
     ]
     draft.cautions.append(words.PARTING)
-    note_turns(task, draft)
     draft.takes(length=diameter / 2, passes=1)
     return draft

@@ -1,5 +1,6 @@
 """Slides of the lathe told in their dials; tool, speed and feed of a step in it."""
 
+from collections.abc import Callable, Sequence
 from typing import Final
 
 from halfthou.cutting.feeds import nearest_feed
@@ -10,11 +11,10 @@ from halfthou.cutting.passes import (
     Cuts,
 )
 from halfthou.cutting.speeds import speed_for
-from halfthou.planning import working_words as words
-from halfthou.planning.dials import move
+from halfthou.planning.dials import division_travel, move
 from halfthou.planning.model import Operation
-from halfthou.planning.worked import Feed, Move, Slide
-from halfthou.planning.working_cuts import Draft, reached
+from halfthou.planning.worked import Feed, Move, Pass, Slide
+from halfthou.planning.working_cuts import Draft, reached, told, with_settings
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre, RevPerMinute
 from halfthou.workshop.model import Dial, Lathe
@@ -62,9 +62,12 @@ def power_feed(lathe: Lathe, wanted: Millimetre) -> Feed:
     return Feed(kind="power", per_turn=nearest_feed(lathe.feeds, wanted), slide="saddle")
 
 
-def hand_feed(slide: Slide, dial: Dial, feed: Millimetre, speed: RevPerMinute) -> Feed:
-    """Feed by hand, told as the seconds of one turn of the handle."""
+def hand_feed(  # noqa: PLR0917  (a feed and how far it goes)
+    slide: Slide, dial: Dial, feed: Millimetre, speed: RevPerMinute, far: Millimetre = 0.0
+) -> Feed:
+    """Feed by hand, told as the seconds of one turn of the handle, or of what it goes of one."""
     return Feed(
+        turns=far / dial.lead if 0 < far < dial.lead - 1e-6 else 0.0,
         kind="hand",
         per_turn=feed,
         seconds_a_handle_turn=seconds_a_turn(lead=dial.lead, feed=feed, speed=speed),
@@ -80,43 +83,55 @@ def saddle_to(task: Task, lathe: Lathe, x: Millimetre) -> tuple[Move, ...]:
     return (along(lathe, travel),)
 
 
+def by_rule(lathe: Lathe, travel: Millimetre) -> bool:
+    """Tell whether a length is more turns of the saddle's handle than one likes to count."""
+    dial = lathe.saddle
+    return not lathe.readout and (dial is None or travel > MANY_TURNS * dial.lead)
+
+
 def along(lathe: Lathe, travel: Millimetre) -> Move:
     """Tell a move of the saddle; by rule where it is more turns than one likes to count."""
-    dial = lathe.saddle
-    if dial is not None and travel > MANY_TURNS * dial.lead:
-        dial = None
+    dial = None if by_rule(lathe, travel) else lathe.saddle
     return move("saddle", travel, dial, sense="left", readout=lathe.readout)
 
 
-def across(lathe: Lathe, cuts: tuple[Cuts, ...], *, inside: bool) -> tuple[Move, ...]:
+def across(lathe: Lathe, cuts: Sequence[Cuts], *, inside: bool) -> tuple[Move, ...]:
     """Tell the cross-slide after each group of cuts, from where the tool first touched.
 
     The last is set just short where the dial cannot show it: metal can still come off.
     """
     totals = reached(cuts)
+    set_to = infeed(lathe, inside=inside)
     return tuple(
-        move(
+        set_to(total, number == len(totals)) for number, total in enumerate(totals, start=1)
+    )
+
+
+def infeed(lathe: Lathe, *, inside: bool) -> Callable[[Millimetre, bool], Move]:
+    """Give how the cross-slide is told for a depth from the first touch; just short at the last."""
+
+    def told_at(total: Millimetre, last: bool) -> Move:  # noqa: FBT001
+        return move(
             "cross-slide",
             total,
             lathe.cross_slide,
             sense="out" if inside else "in",
             readout=lathe.readout,
-            rounding="short" if number == len(totals) else "near",
+            rounding="short" if last else "near",
         )
-        for number, total in enumerate(totals, start=1)
+
+    return told_at
+
+
+def told_across(
+    lathe: Lathe, cuts: Sequence[Cuts], *, size: Millimetre, inside: bool
+) -> tuple[Pass, ...]:
+    """Cuts of the cross-slide as passes, each with its setting."""
+    return with_settings(
+        told(cuts, size=size, way=-2.0 if inside else 2.0),
+        infeed(lathe, inside=inside),
+        division=division_travel(lathe.cross_slide),
     )
-
-
-def note_turns(task: Task, draft: Draft) -> None:
-    """Say how a length is come to that is too many turns of the handle."""
-    if not any(m.slide == "saddle" and m.by == "rule" for m in draft.moves):
-        return
-    op = draft.operation
-    shoulder = any(_is_plane(task, name) for name in op.makes)
-    if op.stage == "rough" and shoulder_later(task, op):
-        draft.remarks.append(words.STOP_SHORT)
-    elif shoulder:
-        draft.remarks.append(words.COME_NEAR)
 
 
 def _is_plane(task: Task, name: str) -> bool:

@@ -1,4 +1,4 @@
-"""Steps in the lathe with a knife tool: faces, diameters, tapers."""
+"""Steps in the lathe with a knife tool along the work: diameters, tapers."""
 
 import math
 from typing import Final
@@ -6,95 +6,88 @@ from typing import Final
 from halfthou.cutting.feeds import FINISHING, ROUGHING, nearest_feed
 from halfthou.cutting.passes import (
     CLOSE,
-    FACING_CUT,
     LEAVE,
+    LEAVE_CLOSE,
     Cuts,
-    facing,
     finishing,
     roughing,
+    roughing_to,
 )
 from halfthou.cutting.power import depth_within_power, power_of_cut
 from halfthou.planning import working_words as words
-from halfthou.planning.dials import division_travel, move
+from halfthou.planning.dials import division_travel
 from halfthou.planning.model import Operation
-from halfthou.planning.worked import CoarseCheck, Measure
-from halfthou.planning.working_cuts import Draft, reached, told
-from halfthou.planning.working_measures import (
-    measures_for,
-    passing_measure,
-    size_kind,
+from halfthou.planning.worked import CoarseCheck, Measure, Move
+from halfthou.planning.working_cuts import Draft
+from halfthou.planning.working_ends import (
+    CLEAR_OF_JAWS,
+    JUST_CLEAR,
+    SHORT,
+    at_shoulder,
+    far_end,
+    jaws_at,
+    past_the_end,
+    short_of,
 )
+from halfthou.planning.working_lengths import reachable, shoulder_place
+from halfthou.planning.working_measures import measures_for, passing_measure, size_kind
 from halfthou.planning.working_slides import (
     CHECK_WITHIN,
-    RULE_WITHIN,
     across,
+    along,
+    by_rule,
     hand_feed,
     lathe_speed,
-    note_turns,
     power_feed,
-    saddle_to,
     shoulder_later,
     start_draft,
+    told_across,
 )
 from halfthou.planning.working_task import Task
-from halfthou.units import Millimetre
+from halfthou.units import Millimetre, RevPerMinute
 from halfthou.workshop.model import Lathe
 
-UNKNOWN_ACROSS: Final[Millimetre] = 25.0
-INSIDE_THE_END: Final[Millimetre] = 0.5
 FORMED_TAPER_CUT: Final = 0.5
 """Deepest cut with the top-slide set over (usual practice)."""
+FEED_OUT_BEFORE: Final[Millimetre] = 1.0
+"""Where the power feed is thrown out before a place wound to by hand (usual practice)."""
+NEAR_JAWS: Final[Millimetre] = 6.0
+"""A cut that ends nearer the jaws than this wants the bed stop (usual practice)."""
+HOLDER: Final[Millimetre] = 4.0
+"""How much further out than a shoulder is high a tool is set (usual practice)."""
+WORTH_A_BELT: Final = 1.25
+"""How much faster a speed must be to be worth changing the belt for (usual practice)."""
 
 
-def face(task: Task, lathe: Lathe, op: Operation) -> Draft:
-    """Face an end, clean or to its length."""
-    draft = start_draft(task, op)
-    raw = task.part.blank.across or UNKNOWN_ACROSS
-    diameter = min(raw, task.outside_at(op.starts - task.sense * INSIDE_THE_END, before=op))
-    draft.speed = lathe_speed(task, lathe, op, diameter)
-    draft.feed = hand_feed("cross-slide", lathe.cross_slide, ROUGHING, draft.speed)
-    step = division_travel(lathe.top_slide)
-    cuts = facing(metal_off=op.from_size, deepest=FACING_CUT * task.metal.rough, step=step)
-    draft.measures = measures_for(task, op)
-    aim = draft.measures[0].aim if draft.measures else 0.0
-    draft.passes = told(cuts, size=aim, way=1.0)
-    draft.moves = tuple(
-        move("top-slide", total, lathe.top_slide, sense="left", readout=lathe.readout)
-        for total in reached(cuts)
+def deepest_cut(task: Task, lathe: Lathe, op: Operation, size: Millimetre) -> Millimetre:
+    """Give the deepest cut the metal stands and the spindle can pull, down to a size."""
+    there = max(task.diameter_now(op), size)
+    return depth_within_power(
+        metal=task.metal,
+        depth=task.metal.rough,
+        feed=nearest_feed(lathe.feeds, ROUGHING),
+        diameter=there,
+        speed=lathe_speed(task, lathe, op, there),
+        power=lathe.spindle_power,
     )
-    draft.lock = ("saddle",)
-    draft.remarks.append(words.FROM_FACE)
-    if draft.measures and len(cuts) > 1:
-        last = cuts[-1].count * cuts[-1].depth
-        draft.check = CoarseCheck(
-            what="length before the last cut", means="rule", expect=aim + last, within=RULE_WITHIN
-        )
-    if not draft.measures:
-        draft.remarks.append("clean up right across, no pip left at the centre")
-    draft.takes(length=diameter / 2)
-    return draft
+
+
+def _is_close(op: Operation) -> bool:
+    return op.size is not None and op.size.width < CLOSE
 
 
 def _outside_cuts(task: Task, lathe: Lathe, op: Operation, size: Millimetre) -> tuple[Cuts, ...]:
     """Cuts down to a size by the operation's stage, as deep as the spindle can pull."""
-    there = task.diameter_now(op)
-    metal_off = abs(there - size) / 2
-    close = op.size is not None and op.size.width < CLOSE
-    if op.stage == "finish" and metal_off <= 2 * LEAVE:
-        return finishing(metal_off=metal_off, close=close)
-    deepest = depth_within_power(
-        metal=task.metal,
-        depth=task.metal.rough,
-        feed=nearest_feed(lathe.feeds, ROUGHING),
-        diameter=max(there, size),
-        speed=lathe_speed(task, lathe, op, max(there, size)),
-        power=lathe.spindle_power,
-    )
-    leave = 0.0 if op.stage == "rough" else LEAVE
+    metal_off = abs(task.diameter_now(op) - size) / 2
+    close = _is_close(op)
+    leave = LEAVE_CLOSE if close else LEAVE
     step = division_travel(lathe.cross_slide)
-    rough = roughing(metal_off=metal_off, deepest=deepest, leave=leave, step=step)
+    if op.stage == "finish" and metal_off <= 2 * leave:
+        return finishing(metal_off=metal_off, close=close)
+    deepest = deepest_cut(task, lathe, op, size)
     if op.stage == "rough":
-        return rough
+        return roughing_to(metal_off=metal_off, deepest=deepest, step=step)
+    rough = roughing(metal_off=metal_off, deepest=deepest, leave=leave, step=step)
     left = rough[-1].left if rough else metal_off
     return (*rough, *finishing(metal_off=left, close=close))
 
@@ -119,9 +112,10 @@ def turn(task: Task, lathe: Lathe, op: Operation) -> Draft:
     draft = start_draft(task, op)
     draft.measures, size = size_measures(task, op)
     cuts = _outside_cuts(task, lathe, op, size)
-    draft.passes = told(cuts, size=size, way=2.0)
+    draft.passes = told_across(lathe, cuts, size=size, inside=False)
     draft.speed = lathe_speed(task, lathe, op, task.diameter_now(op))
-    close = op.size is not None and op.size.width < CLOSE
+    draft.faster = _faster(task, lathe, op, cuts, draft.speed)
+    close = _is_close(op)
     draft.feed = power_feed(lathe, FINISHING if op.stage == "finish" or close else ROUGHING)
     draft.power = power_of_cut(
         metal=task.metal,
@@ -130,16 +124,120 @@ def turn(task: Task, lathe: Lathe, op: Operation) -> Draft:
         diameter=task.diameter_now(op),
         speed=draft.speed,
     )
-    shoulder = op.starts if task.sense > 0 else op.ends
-    rough = op.stage == "rough" and shoulder_later(task, op)
-    short = task.sense * LEAVE if rough else 0.0
-    draft.moves = (*saddle_to(task, lathe, shoulder + short), *across(lathe, cuts, inside=False))
     draft.lock = ("top-slide",)
     draft.remarks.append(words.FROM_MEASURED if op.stage == "finish" else words.FROM_TOUCH)
+    if draft.faster is not None:
+        draft.remarks.append(words.SPEED_UP)
     _before_the_last(draft, size, way=1.0, close=close)
-    note_turns(task, draft)
-    draft.takes(length=min(abs(op.ends - op.starts), max(1.0, task.from_face(shoulder))))
+    stops = _stops(task, lathe, draft)
+    draft.moves = (*stops, *across(lathe, cuts, inside=False))
+    draft.measures = reachable(task, draft, shoulder_place(task, draft))
+    _holder(task, draft)
+    draft.takes(length=min(abs(op.ends - op.starts), max(1.0, draft.length)))
     return draft
+
+
+def _stops(task: Task, lathe: Lathe, draft: Draft) -> tuple[Move, ...]:
+    """Where the saddle stops: short of a shoulder, past the end of what has none."""
+    op = draft.operation
+    far = task.from_face(far_end(task, op))
+    if far <= 0:
+        return ()
+    if not at_shoulder(task, op):
+        return _runs_out(task, lathe, draft, far)
+    ruled = by_rule(lathe, far)
+    rough = op.stage == "rough" and shoulder_later(task, op)
+    draft.length = short_of(far, by_rule=ruled) if rough else far
+    _bed_stop(task, draft, draft.length)
+    if ruled:
+        draft.remarks.append(words.STOP_SHORT if rough else words.COME_NEAR)
+        draft.lock = draft.lock if rough else ()
+        return (along(lathe, short_of(far, by_rule=True)),)
+    draft.remarks.append(words.FEED_OUT)
+    if not rough:
+        draft.remarks.append(words.FACE_OUT)
+    return _by_hand_at_last(lathe, draft.length)
+
+
+def _runs_out(task: Task, lathe: Lathe, draft: Draft, far: Millimetre) -> tuple[Move, ...]:
+    """Past the end of a diameter that nothing larger follows, as far as the jaws let it."""
+    past = past_the_end(task, far)
+    jaws = jaws_at(task)
+    draft.length = far
+    if past > far:
+        past = math.ceil(past * 2 - 1e-6) / 2 if by_rule(lathe, past) else past
+        draft.remarks.append(words.FULL_WIDTH)
+        _bed_stop(task, draft, past)
+        return (along(lathe, past),)
+    if far < jaws + CLEAR_OF_JAWS:
+        over = _rough_beyond(task, far)
+        draft.remarks += [words.TO_THE_JAWS, words.BED_STOP]
+        return _by_hand_at_last(lathe, max(far, far + over - JUST_CLEAR))
+    return (along(lathe, far),)
+
+
+def _rough_beyond(task: Task, far: Millimetre) -> Millimetre:
+    """Give what roughing has left on a face that looks into the chuck at the end of a cut."""
+    x = task.face_x - task.sense * far
+    later = (*task.operations, *task.later)
+    left = any(
+        (s := task.surface(name)) is not None and s.kind == "plane" and abs(s.point[0] - x) < SHORT
+        for op in later
+        for name in op.makes
+        if op.verb == "turn" and op.stage != "rough"
+    )
+    return SHORT if left else 0.0
+
+
+def _by_hand_at_last(lathe: Lathe, length: Millimetre) -> tuple[Move, ...]:
+    if length <= 2 * FEED_OUT_BEFORE:
+        return (along(lathe, length),)
+    return (along(lathe, length - FEED_OUT_BEFORE), along(lathe, length))
+
+
+def _bed_stop(task: Task, draft: Draft, stop: Millimetre) -> None:
+    if jaws_at(task) - stop < NEAR_JAWS:
+        draft.remarks.append(words.BED_STOP)
+
+
+def _holder(task: Task, draft: Draft) -> None:
+    """Set the tool out so far that its holder clears the larger diameter at the shoulder."""
+    op = draft.operation
+    if draft.tool_out is None or not at_shoulder(task, op):
+        return
+    beyond = far_end(task, op) - task.sense * SHORT
+    larger = task.outside_at(beyond, before=op)
+    if not math.isfinite(larger):
+        larger = task.part.blank.across or op.cut_size
+    out = math.ceil((larger - op.cut_size) / 2 + HOLDER - 1e-6)
+    if out > draft.tool_out:
+        draft.tool_out = float(out)
+        draft.remarks.append(words.HOLDER_CLEAR)
+
+
+def _faster(  # noqa: PLR0917  (one cut of one step)
+    task: Task, lathe: Lathe, op: Operation, cuts: tuple[Cuts, ...], first: RevPerMinute
+) -> tuple[Millimetre, RevPerMinute] | None:
+    """Give the one change of speed, as the diameter falls, that saves the most time."""
+    there = task.diameter_now(op)
+    if not math.isfinite(there):
+        return None
+    sizes = [there]
+    for cut in cuts:
+        for _ in range(cut.count):
+            sizes.append(sizes[-1] - 2 * cut.depth)
+    starts = sizes[:-1]
+    able = [(size, lathe_speed(task, lathe, op, size)) for size in starts]
+    found = [(size, speed) for size, speed in able if speed >= WORTH_A_BELT * first]
+    if not found:
+        return None
+
+    def takes(change: tuple[Millimetre, RevPerMinute]) -> float:
+        return sum(1 / (change[1] if size <= change[0] + 1e-9 else first) for size in starts)
+
+    best = min(found, key=takes)
+    saved = sum(1 / first for _ in starts) - takes(best)
+    return (round(best[0], 6), best[1]) if saved * first > 1 else None
 
 
 def _before_the_last(draft: Draft, size: Millimetre, *, way: float, close: bool) -> None:
@@ -165,10 +263,10 @@ def taper(task: Task, lathe: Lathe, op: Operation) -> Draft:
     draft.feed = hand_feed("top-slide", lathe.top_slide, FINISHING, draft.speed)
     off = abs(op.from_size - op.cut_size) / 2
     step = division_travel(lathe.cross_slide)
-    rough = roughing(metal_off=off, deepest=FORMED_TAPER_CUT, leave=LEAVE, step=step)
+    rough = roughing(metal_off=off, deepest=FORMED_TAPER_CUT, leave=LEAVE_CLOSE, step=step)
     left = rough[-1].left if rough else off
     cuts = (*rough, *finishing(metal_off=left, close=True))
-    draft.passes = told(cuts, size=op.cut_size, way=2.0)
+    draft.passes = told_across(lathe, cuts, size=op.cut_size, inside=False)
     draft.moves = across(lathe, cuts, inside=False)
     small = passing_measure(task, surface=op.feature, size=op.cut_size, kind="diameter")
     draft.measures = (small,) if small else ()

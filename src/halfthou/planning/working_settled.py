@@ -1,0 +1,121 @@
+"""One figure for a size: what the dials land on in roughing is what the finishing starts from."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import Final
+
+from halfthou.cutting.gauging import MeasureKind, aim_for, choose_gauge
+from halfthou.cutting.passes import CLOSE, LEAVE, LEAVE_CLOSE
+from halfthou.drawing.model import Part
+from halfthou.planning.axes import dot
+from halfthou.planning.dials import division_travel
+from halfthou.planning.model import Operation, Plan, Scheme, SetUp
+from halfthou.planning.working_task import Task
+from halfthou.planning.working_turning import deepest_cut
+from halfthou.units import Millimetre
+from halfthou.workshop.model import Lathe, Workshop
+
+_NEAR: Final[Millimetre] = 0.03
+"""Two rough sizes nearer than this are one and the same."""
+_FLAT: Final = 0.99
+
+
+def settled(plan: Plan, part: Part, workshop: Workshop) -> Plan:
+    """Give the plan with every rough diameter as the dials leave it.
+
+    What is clocked is looked at too: a face hard against the jaws cannot be, the one opposite
+    can.
+    """
+    if not workshop.lathes:
+        return plan
+    lathe = workshop.lathes[0]
+    for number in range(1, len(plan.set_ups) + 1):
+        for place in range(len(plan.set_ups[number - 1].operations)):
+            task = Task(part=part, workshop=workshop, plan=plan, number=number)
+            op = task.operations[place]
+            if op.verb == "turn" and op.stage == "rough" and _finish(plan, op) is not None:
+                plan = _carried(plan, op, _lands(task, lathe, op))
+    return replace(plan, set_ups=tuple(_clockable(plan, part, n) for n in range(len(plan.set_ups))))
+
+
+def _finish(plan: Plan, rough: Operation) -> Operation | None:
+    every = [op for set_up in plan.set_ups for op in set_up.operations]
+    return next(
+        (
+            op
+            for op in every
+            if op.feature == rough.feature and op.verb == rough.verb and op.stage == "finish"
+        ),
+        None,
+    )
+
+
+def _lands(task: Task, lathe: Lathe, op: Operation) -> Millimetre:
+    """Give the diameter a rough cut leaves: whole divisions above the aim, by half divisions."""
+    finish = _finish(task.plan, op)
+    step = division_travel(lathe.cross_slide)
+    if finish is None or finish.size is None:
+        return op.cut_size
+    band = finish.size
+    kind: MeasureKind = "diameter"
+    judged = choose_gauge(kind=kind, low=band.low, high=band.high, workshop=task.workshop)
+    aim = aim_for(low=band.low, high=band.high, nominal=band.nominal, inside=False, judged=judged)
+    leave = LEAVE_CLOSE if band.width < CLOSE else LEAVE
+    wanted = aim + 2 * math.ceil(leave / step - 1e-6) * step
+    there = task.diameter_now(op)
+    if not math.isfinite(there) or deepest_cut(task, lathe, op, wanted) <= 0:
+        return op.cut_size
+    off = (there - wanted) / 2
+    left = off - math.floor(off / (step / 2) + 1e-6) * step / 2
+    return round(wanted + 2 * left, 6)
+
+
+def _carried(plan: Plan, rough: Operation, landed: Millimetre) -> Plan:
+    """Put a landed size in place of the rough one, and of all that starts from it."""
+    was = rough.cut_size
+
+    def carried(op: Operation) -> Operation:
+        if op is rough:
+            return replace(op, cut_size=landed)
+        own = op.feature == rough.feature and op.stage == "finish" and op.verb == rough.verb
+        if own or (op.verb in {"turn", "groove"} and abs(op.from_size - was) < _NEAR):
+            return replace(op, from_size=landed)
+        return op
+
+    def held(scheme: Scheme) -> Scheme:
+        roughed = rough.feature in " ".join(scheme.grips)
+        if roughed and abs(scheme.grip_size - was) < _NEAR:
+            return replace(scheme, grip_size=landed)
+        return scheme
+
+    return replace(
+        plan,
+        set_ups=tuple(
+            SetUp(scheme=held(one.scheme), operations=tuple(map(carried, one.operations)))
+            for one in plan.set_ups
+        ),
+    )
+
+
+def _clockable(plan: Plan, part: Part, index: int) -> SetUp:
+    """Clock the face toward the tailstock in place of one that is hard against the jaws."""
+    one = plan.set_ups[index]
+    scheme = one.scheme
+    four_jaw = scheme.machine == "lathe" and scheme.device.device == "four-jaw chuck"
+    if not four_jaw or not any(name in scheme.seats for name, _ in scheme.true_on):
+        return one
+    made = {name for earlier in plan.set_ups[:index] for op in earlier.operations for name in op.makes}
+    faces = [
+        s for s in part.surfaces
+        if s.kind == "plane" and s.name in made and dot(s.direction, scheme.faces) > _FLAT
+    ]  # fmt: skip
+    seen = max(faces, key=lambda s: dot(s.point, scheme.faces), default=None)
+    kept = []
+    for name, within in scheme.true_on:
+        if name not in scheme.seats:
+            kept.append((name, within))
+        elif seen is not None:
+            kept.append((seen.name, within))
+    return replace(one, scheme=replace(scheme, true_on=tuple(dict.fromkeys(kept))))
