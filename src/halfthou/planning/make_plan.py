@@ -1,4 +1,4 @@
-"""A plan for a part: every blank tried, each solved, judged apart from the solver, the best kept."""
+"""A plan for a part: every blank tried, solved, judged apart from the solver, the best kept."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ def make_plan(
     on_progress: Progress | None = None,
     should_stop: Stop | None = None,
 ) -> Plan:
-    """The cheapest plan for a part in a workshop, with its proof.
+    """Give the cheapest plan for a part in a workshop, with its proof.
 
     Raises
     ------

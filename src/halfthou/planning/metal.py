@@ -17,7 +17,7 @@ from halfthou.shapes.solids import Solid, cut, fuse, solid_of, volume
 from halfthou.units import Millimetre
 
 SAME: Final = 1e-4
-"""Share of the part's volume by which the metal may differ: drill points, and the solids' own error."""
+"""Share of the part's volume by which the metal may differ: the solids' own error."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,13 +36,13 @@ def solid_of_all(regions: RegionSet) -> Solid:
 
 
 def finished(part: Part) -> Solid:
-    """The part as drawn."""
+    """Give the part as drawn."""
     metal = solid_of_all(part.metal)
     return cut(metal, [solid_of(r) for r in part.removed]) if part.removed else metal
 
 
 def stages(blank: RegionSet, set_ups: tuple[SetUp, ...]) -> tuple[Metal, ...]:
-    """The work before and after every set-up, and the volume [mm³] that came off."""
+    """Give the work before and after every set-up, and the volume [mm³] that came off."""
     now = solid_of_all(blank)
     answer = []
     for set_up in set_ups:

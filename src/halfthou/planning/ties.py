@@ -17,7 +17,7 @@ from halfthou.units import Millimetre
 
 _LEANS: Final = {"square", "parallel"}
 CENTRE_OFF: Final = 0.05
-"""Run-out of a diameter, cut in a chuck, against the centres drilled there, mm (usual practice)."""
+"""Run-out of a chucked diameter against the centres drilled there, mm (usual practice)."""
 BY_ANOTHER: Final = 1.4
 """How much more is lost when the work is trued by some third surface: two errors, not one."""
 LOST_PART: Final = 180.0
@@ -41,7 +41,7 @@ class Apart:
 
 
 def price_apart(*, within: Millimetre, error: Millimetre) -> float:
-    r"""Expected loss when a surface is cut at another setting.
+    r"""Give the expected loss when a surface is cut at another setting.
 
     .. math:: P = P_0\, e^{-2 (w/e)^2}
 
@@ -78,7 +78,7 @@ def _finishing(operations: tuple[Operation, ...], surface: str) -> tuple[Operati
 
 
 def _error(part: Part, requirement: Requirement, scheme: Scheme) -> Millimetre:
-    """What the holding leaves of this kind of error against a surface cut in another set-up."""
+    """Give what the holding leaves of this error against a surface of another set-up."""
     if requirement.kind in _LEANS and scheme.rock > 0:
         return scheme.rock * _extent(part, requirement) / 100.0
     located = {*scheme.grips, *(name for name, _ in scheme.true_on)}
