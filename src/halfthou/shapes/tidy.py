@@ -6,6 +6,7 @@ because the eye is tilted a little. Here they become one.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from typing import Final, TypeAlias
 
@@ -16,6 +17,8 @@ from halfthou.shapes.flat import Polyline2
 from halfthou.units import Millimetre
 
 Points: TypeAlias = NDArray[np.float64]
+Bounds: TypeAlias = tuple[float, float, float, float]
+"""Left, low, right, high."""
 
 _PARALLEL: Final = 0.12
 """Sine of the angle within which two short chords count as running together."""
@@ -40,6 +43,8 @@ def _plain(line: Points) -> Polyline2:
 
 
 def _length(line: Points) -> float:
+    if len(line) == 2:  # noqa: PLR2004
+        return math.dist(line[0].tolist(), line[1].tolist())
     return float(np.hypot(*np.diff(line, axis=0).T).sum())
 
 
@@ -48,18 +53,27 @@ def _without_repeats(
 ) -> list[Points]:
     drawn = [_straightened(np.asarray(line, dtype=np.float64), tolerance) for line in lines]
     drawn = [line for line in drawn if _length(line) > 2 * tolerance]
-    kept: list[Points] = []
+    laid = [(other, _bounds(other)) for other in covers]
+    first = len(laid)
     for line in sorted(drawn, key=_length, reverse=True):
-        near = [other for other in (*covers, *kept) if _near(line, other, tolerance)]
+        bounds = _bounds(line)
+        near = [other for other, its in laid if _near(bounds, its, tolerance)]
         rest = _uncovered(line, near, tolerance) if near else [line]
-        kept.extend(piece for piece in rest if _length(piece) > 2 * tolerance)
-    return kept
+        laid.extend((piece, _bounds(piece)) for piece in rest if _length(piece) > 2 * tolerance)
+    return [line for line, _ in laid[first:]]
 
 
-def _near(a: Points, b: Points, tolerance: Millimetre) -> bool:
-    return bool(
-        np.all(a.min(axis=0) - tolerance <= b.max(axis=0))
-        and np.all(b.min(axis=0) - tolerance <= a.max(axis=0))
+def _bounds(line: Points) -> Bounds:
+    (left, low), (right, high) = line.min(axis=0).tolist(), line.max(axis=0).tolist()
+    return left, low, right, high
+
+
+def _near(a: Bounds, b: Bounds, tolerance: Millimetre) -> bool:
+    return (
+        a[0] - tolerance <= b[2]
+        and b[0] - tolerance <= a[2]
+        and a[1] - tolerance <= b[3]
+        and b[1] - tolerance <= a[3]
     )
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import Final
 
 from halfthou.present.picture.crowding import Candidate
@@ -34,7 +33,5 @@ def length_ways(
         side = 1.0 if edge == "above" else -1.0
         a, b = (frame.to((x, side * radius_at(reaches, x))) for x in ends)
         linear = Linear(a=a, b=b, upright=False, label=label, edges=(edge,))
-        found += [
-            replace(way, cost=way.cost + _OTHER_SIDE * rank) for way in ways(linear, work=work)
-        ]
+        found += ways(linear, work=work, dearer=_OTHER_SIDE * rank)
     return found

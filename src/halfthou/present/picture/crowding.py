@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Final
@@ -33,17 +33,27 @@ _APART: Final[Millimetre] = 3.0
 _WITNESS_APART: Final[Millimetre] = 0.9
 """Dimension lines side by side keep this far apart, and this far from witness lines."""
 _TOUCH: Final = 1e-6
+_CELL: Final[Millimetre] = 0.4
+"""Side of the cells in which the ground's lines are kept."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Candidate:
-    """One way to draw a dimension. ``cost`` is what it costs on an empty sheet."""
+    """One way to draw a dimension. ``cost`` is what it costs on an empty sheet.
 
-    marks: tuple[Mark, ...]
+    Its marks are only made (``draw``) for the way that is taken.
+    """
+
+    draw: Callable[[], tuple[Mark, ...]]
     boxes: tuple[Box, ...]
     lines: tuple[Segment2, ...]
     witness: tuple[Segment2, ...]
     cost: float
+
+    @property
+    def marks(self) -> tuple[Mark, ...]:
+        """What is drawn."""
+        return self.draw()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,17 +128,35 @@ def box_hits(box: Box, lines: Segments) -> int:
     return int(((sides.max(axis=0) > 0) & (sides.min(axis=0) < 0)).sum())
 
 
-def crossings(segment: Segment2, lines: Segments) -> int:
-    """Count the pieces of line that a straight line truly crosses; touching ends do not count."""
-    if not len(lines):
+def crossings(segments: Sequence[Segment2], lines: Segments) -> int:
+    """Count the pieces of line that straight lines truly cross; touching ends do not count."""
+    if not len(lines) or not segments:
         return 0
-    (ax, ay), (bx, by) = segment
+    given = np.array(segments, dtype=np.float64).reshape(-1, 4)
+    low, high = np.minimum(given[:, :2], given[:, 2:]), np.maximum(given[:, :2], given[:, 2:])
+    ends = low.min(axis=0), high.max(axis=0)
     x1, y1, x2, y2 = lines.T
-    one = (bx - ax) * (y1 - ay) - (by - ay) * (x1 - ax)
-    two = (bx - ax) * (y2 - ay) - (by - ay) * (x2 - ax)
-    three = (x2 - x1) * (ay - y1) - (y2 - y1) * (ax - x1)
-    four = (x2 - x1) * (by - y1) - (y2 - y1) * (bx - x1)
+    near = (
+        (np.minimum(x1, x2) < ends[1][0])
+        & (np.maximum(x1, x2) > ends[0][0])
+        & (np.minimum(y1, y2) < ends[1][1])
+        & (np.maximum(y1, y2) > ends[0][1])
+    )
+    if not near.any():
+        return 0
+    x1, y1, x2, y2 = lines[near].T
+    ax, ay, bx, by = (given[:, column, None] for column in range(4))
+    dx, dy, ux, uy = bx - ax, by - ay, x2 - x1, y2 - y1
+    one = dx * (y1 - ay) - dy * (x1 - ax)
+    two = dx * (y2 - ay) - dy * (x2 - ax)
+    three = ux * (ay - y1) - uy * (ax - x1)
+    four = ux * (by - y1) - uy * (bx - x1)
     return int(((one * two < -_TOUCH) & (three * four < -_TOUCH)).sum())
+
+
+def these(*marks: Mark) -> tuple[Mark, ...]:
+    """Return the marks given: for a way whose marks cost nothing to make."""
+    return marks
 
 
 def cost_on_ground(choice: Candidate, ground: Ground) -> float:
@@ -140,14 +168,84 @@ def cost_on_ground(choice: Candidate, ground: Ground) -> float:
         cost += CLASH * min(4, box_hits(room, ground.lines))
         cost += _OVER_TEXT * sum(room.meets(other) for other in ground.boxes)
         cost += _IN_AREA * sum(room.meets(area) for area in ground.areas)
+    cost += _OUTLINE_CROSSING * crossings(choice.lines, ground.lines)
+    cost += _OUTLINE_CROSSING / 3 * crossings(choice.witness, ground.lines)
     for line in choice.lines:
-        cost += _OUTLINE_CROSSING * crossings(line, ground.lines)
         cost += CLASH * sum(_through(line, other) for other in ground.boxes)
         cost += _IN_AREA * sum(_through(line, area) for area in ground.areas)
     for line in choice.witness:
-        cost += _OUTLINE_CROSSING / 3 * crossings(line, ground.lines)
         cost += CLASH * sum(_through(line, other) for other in ground.boxes)
     return cost
+
+
+class Inked:
+    """Where lines stand on a sheet, cell by cell: tells at once that a text would lie over one."""
+
+    def __init__(self, lines: Segments) -> None:
+        self._low = np.zeros(2)
+        self._sums = np.zeros((1, 1), dtype=np.int64)
+        if not len(lines):
+            return
+        points = _along(lines)
+        self._low = np.floor(points.min(axis=0) / _CELL)
+        cells = np.floor(points / _CELL - self._low).astype(np.int64)
+        wide, high = cells.max(axis=0) + 1
+        inked = np.zeros((wide, high), dtype=np.int64)
+        inked[cells[:, 0], cells[:, 1]] = 1
+        self._sums = np.pad(inked.cumsum(axis=0).cumsum(axis=1), ((1, 0), (1, 0)))
+
+    def least(self, choices: Sequence[Candidate], ground: Ground) -> npt.NDArray[np.float64]:
+        """Return the least that each of some ways can cost where it lies."""
+        boxes = np.array(
+            [(b.left, b.top, b.right, b.bottom) for one in choices for b in one.boxes]
+        ).reshape(-1, 4)
+        counts = [len(one.boxes) for one in choices]
+        owner = np.repeat(np.arange(len(choices)), counts)
+        cost = CLASH * (self._inked(boxes) > 0)
+        for area in ground.areas:
+            cost = cost + _IN_AREA * _meet(boxes, area)
+        for words in ground.boxes:
+            cost = cost + _OVER_TEXT * _meet(boxes, words)
+        own = np.array([one.cost for one in choices])
+        least: npt.NDArray[np.float64] = own + np.bincount(
+            owner, weights=cost, minlength=len(choices)
+        )
+        return least
+
+    def _inked(self, boxes: Segments) -> npt.NDArray[np.int64]:
+        """Count the inked cells that lie wholly in each box."""
+        most = np.array(self._sums.shape) - 1
+        low = np.clip(np.ceil(boxes[:, :2] / _CELL - self._low), 0, most).astype(np.int64)
+        high = np.clip(np.floor(boxes[:, 2:] / _CELL - self._low), 0, most).astype(np.int64)
+        high = np.maximum(low, high)
+        sums = self._sums
+        found: npt.NDArray[np.int64] = (
+            sums[high[:, 0], high[:, 1]]
+            - sums[low[:, 0], high[:, 1]]
+            - sums[high[:, 0], low[:, 1]]
+            + sums[low[:, 0], low[:, 1]]
+        )
+        return found
+
+
+def _meet(boxes: Segments, other: Box) -> npt.NDArray[np.bool_]:
+    found: npt.NDArray[np.bool_] = (
+        (boxes[:, 0] < other.right)
+        & (boxes[:, 2] > other.left)
+        & (boxes[:, 1] < other.bottom)
+        & (boxes[:, 3] > other.top)
+    )
+    return found
+
+
+def _along(lines: Segments) -> Segments:
+    """Return points along some lines, never more than a cell apart, shape (n, 2)."""
+    a, b = lines[:, :2], lines[:, 2:]
+    counts = np.maximum(2, np.ceil(np.hypot(*(b - a).T) / _CELL).astype(np.int64) + 1)
+    which = np.repeat(np.arange(len(lines)), counts)
+    rank = np.arange(len(which)) - np.repeat(np.cumsum(counts) - counts, counts)
+    share = (rank / (counts[which] - 1))[:, None]
+    return a[which] + share * (b[which] - a[which])
 
 
 def _through(line: Segment2, box: Box) -> bool:
@@ -198,7 +296,13 @@ def shape_of(choice: Candidate) -> Shape:
 
 def cost_between(a: Shape, b: Shape) -> float:
     """Cost of two dimensions drawn together: 0 where they are well apart."""
-    if not a.bounds.meets(b.bounds):
+    one, two = a.bounds, b.bounds
+    if (
+        one.left >= two.right
+        or two.left >= one.right
+        or one.top >= two.bottom
+        or two.top >= one.bottom
+    ):
         return 0.0
     return (
         _texts_between(a, b)

@@ -10,10 +10,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import partial
 from typing import Final, Literal, TypeAlias
 
 from halfthou.present.picture.crowding import Candidate
-from halfthou.present.picture.label import Label, length_of, lettered
+from halfthou.present.picture.label import Label, boxes_of, length_of, lettered
 from halfthou.present.picture.sheet import Box, Mark, Path
 from halfthou.shapes.flat import Point2, Segment2
 from halfthou.units import Millimetre
@@ -71,15 +72,15 @@ def _span(wish: Wish) -> float:
     return abs(wish.a[axis] - wish.b[axis])
 
 
-def ways(wish: Wish, *, work: Box) -> list[Candidate]:
-    """List the ways to draw a dimension around the ``work``, dearer ones included."""
+def ways(wish: Wish, *, work: Box, dearer: float = 0.0) -> list[Candidate]:
+    """List the ways to draw a dimension around the ``work``; ``dearer`` makes all cost more."""
     if isinstance(wish, Leader):
-        return _leader_ways(wish)
+        return _leader_ways(wish, dearer)
     return [
         way
         for rank, edge in enumerate(wish.edges)
         for row in range(_ROWS)
-        for way in _row_ways(wish, _row_at(work, edge, row), 3.0 * rank + 1.6 * row)
+        for way in _row_ways(wish, _row_at(work, edge, row), dearer + 3.0 * rank + 1.6 * row)
     ]
 
 
@@ -149,24 +150,35 @@ def _drawn(
     witness = tuple(
         (_back(a, wish), _back(b, wish)) for a, b in (_witness(end, level) for end in real)
     )
-    sense = 1.0 if arrows == "inside" else -1.0
-    heads = [
-        _head(_back((end[0], level), wish), _back((end[0] + inward * sense, level), wish))
-        for end, inward in zip(real, (1.0, -1.0), strict=False)
-    ]
-    words = lettered(wish.label, at=_back((start, level - _LIFT), wish), turned=wish.upright)
-    drawn: tuple[Mark, ...] = (
-        Path(lines=(line, *witness), style="dimension"),
-        Path(lines=tuple(heads), style="arrow", closed=True),
-        *words.marks,
-    )
+    foot = _back((start, level - _LIFT), wish)
     longest = max(abs(end[1] - level) for end in ends)
+    inward = 1.0 if arrows == "inside" else -1.0
     return Candidate(
-        marks=drawn,
-        boxes=words.boxes,
+        draw=partial(_linear_marks, wish, (line, *witness), real, (level, inward), foot),
+        boxes=boxes_of(wish.label, at=foot, turned=wish.upright),
         lines=(line,),
         witness=witness,
         cost=cost + 0.02 * longest,
+    )
+
+
+def _linear_marks(
+    wish: Linear,
+    lines: tuple[Segment2, ...],
+    ends: tuple[Point2, ...],
+    arrows: tuple[float, float],
+    foot: Point2,
+) -> tuple[Mark, ...]:
+    """Draw the lines, heads and words; ``arrows``: their level, and whether they lie inside."""
+    level, inward = arrows
+    heads = tuple(
+        _head(_back((end[0], level), wish), _back((end[0] + way * inward, level), wish))
+        for end, way in zip(ends, (1.0, -1.0), strict=False)
+    )
+    return (
+        Path(lines=lines, style="dimension"),
+        Path(lines=heads, style="arrow", closed=True),
+        *lettered(wish.label, at=foot, turned=wish.upright),
     )
 
 
@@ -188,10 +200,10 @@ def _head(tip: Point2, toward: Point2) -> tuple[Point2, ...]:
     )
 
 
-_LEADS: Final = (6.0, 8.0, 10.0, 13.0, 16.0, 20.0, 25.0, 30.0, 36.0, 43.0)
+_LEADS: Final = (6.0, 8.5, 11.5, 15.0, 20.0, 26.0, 33.0, 41.0)
 
 
-def _leader_ways(wish: Leader) -> list[Candidate]:
+def _leader_ways(wish: Leader, dearer: float) -> list[Candidate]:
     found: list[Candidate] = []
     for number, (tip, way) in enumerate(wish.tips):
         long = math.hypot(*way)
@@ -201,7 +213,7 @@ def _leader_ways(wish: Leader) -> list[Candidate]:
             for rank, side in enumerate(near):
                 if rank and way[1] > 0:
                     continue  # a text above its shelf would lie under its own leader
-                cost = 2.0 + 0.25 * lead + 2.5 * rank + 0.2 * number
+                cost = dearer + 2.0 + 0.25 * lead + 2.5 * rank + 0.2 * number
                 found.append(_led(wish, tip, knee, side, cost))
     return found
 
@@ -210,16 +222,21 @@ def _led(wish: Leader, tip: Point2, knee: Point2, side: int, cost: float) -> Can
     long = length_of(wish.label)
     shelf_end = (knee[0] + side * (long + 1.2), knee[1])
     start = knee[0] + 0.8 if side > 0 else knee[0] - 0.8 - long
-    words = lettered(wish.label, at=(start, knee[1] - _LIFT))
-    drawn: tuple[Mark, ...] = (
-        Path(lines=((tip, knee, shelf_end),), style="dimension"),
-        Path(lines=(_head(tip, knee),), style="arrow", closed=True),
-        *words.marks,
-    )
+    foot = (start, knee[1] - _LIFT)
     return Candidate(
-        marks=drawn,
-        boxes=words.boxes,
+        draw=partial(_leader_marks, wish.label, (tip, knee, shelf_end), foot),
+        boxes=boxes_of(wish.label, at=foot),
         lines=((tip, knee), (knee, shelf_end)),
         witness=(),
         cost=cost,
+    )
+
+
+def _leader_marks(
+    label: Label, line: tuple[Point2, Point2, Point2], foot: Point2
+) -> tuple[Mark, ...]:
+    return (
+        Path(lines=(line,), style="dimension"),
+        Path(lines=(_head(line[0], line[1]),), style="arrow", closed=True),
+        *lettered(label, at=foot),
     )

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from functools import partial
 from typing import Final
 
 from halfthou.drawing.model import Finding
-from halfthou.present.picture.crowding import Candidate
+from halfthou.present.picture.crowding import Candidate, these
 from halfthou.present.picture.sheet import Box, Disc, Mark, Words
 from halfthou.shapes.flat import Point2
 from halfthou.units import Vec3
@@ -60,4 +61,6 @@ def _number(number: int, at: Point2, way: Point2) -> Candidate:
     box = Box(
         left=centre[0] - 2.1, right=centre[0] + 2.1, top=centre[1] - 2.1, bottom=centre[1] + 2.1
     )
-    return Candidate(marks=(disc, words), boxes=(box,), lines=(), witness=(), cost=abs(way[0]))
+    return Candidate(
+        draw=partial(these, disc, words), boxes=(box,), lines=(), witness=(), cost=abs(way[0])
+    )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Final
 
 from halfthou.present.picture.sheet import (
@@ -18,6 +18,8 @@ from halfthou.shapes.flat import Point2
 from halfthou.units import Millimetre
 
 _MARGIN: Final[Millimetre] = 1.5
+_USUALLY_ROUND: Final[Point2] = (46.0, 44.0)
+"""Paper that dimensions, tools and what holds the work usually take up round it."""
 
 
 def fitted(
@@ -29,21 +31,42 @@ def fitted(
     description: str,
     largest: float = math.inf,
 ) -> Sheet:
-    """Draw at the largest scale that fits, and trim the sheet to what is on it."""
+    """Draw at the largest scale that fits, and trim the sheet to what is on it.
+
+    What stands round the work takes about as much paper at any scale: one drawing tells the scale
+    of the next.
+    """
     inner = (room[0] - 2 * _MARGIN, room[1] - 2 * _MARGIN)
-    first = min(largest, preferred_scale(size=size, room=inner))
-    scales = [first, *(one for one in PREFERRED_SCALES if one < first)]
-    low, high = 0, len(scales) - 1
-    found: tuple[Mark, ...] | None = None
-    while low <= high:
-        middle = (low + high) // 2 if found is not None or low else min(high, low + 1)
-        marks = drawn(scales[middle])
+    most = min(largest, preferred_scale(size=size, room=inner))
+    scales = [most, *(one for one in PREFERRED_SCALES if one < most)]
+    number = _first_to_fit(scales, size, inner, _USUALLY_ROUND)
+    fits: dict[int, tuple[Mark, ...]] = {}
+    tried: dict[int, tuple[Mark, ...]] = {}
+    while number not in tried:
+        marks = drawn(scales[number])
+        tried[number] = marks
         box = box_of(marks)
-        if box.width <= inner[0] and box.height <= inner[1]:
-            found, high = marks, middle - 1
-        else:
-            low = middle + 1
-    return trimmed(found or drawn(scales[-1]), title=title, description=description)
+        taken = (box.width, box.height)
+        if all(t <= i for t, i in zip(taken, inner, strict=True)):
+            fits[number] = marks
+        around = tuple(t - scales[number] * s for t, s in zip(taken, size, strict=True))
+        guess = _first_to_fit(scales, size, inner, (around[0], around[1]))
+        guess = min(guess, number) if number in fits else max(guess, number + 1)
+        if guess in tried and not fits:
+            guess = next((one for one in range(number, len(scales)) if one not in tried), number)
+        number = min(guess, len(scales) - 1)
+    best = fits[min(fits)] if fits else tried[max(tried)]
+    return trimmed(best, title=title, description=description)
+
+
+def _first_to_fit(
+    scales: Sequence[float], size: Point2, inner: Point2, around: tuple[float, float]
+) -> int:
+    """Return which scale is the first at which work and what stands round it should go in."""
+    for number, scale in enumerate(scales):
+        if all(scale * s + a <= i + _MARGIN for s, a, i in zip(size, around, inner, strict=True)):
+            return number
+    return len(scales) - 1
 
 
 def trimmed(marks: tuple[Mark, ...], *, title: str, description: str) -> Sheet:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from functools import partial
 from typing import Final, Literal
 
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Step
-from halfthou.present.picture.crowding import Candidate
+from halfthou.present.picture.crowding import Candidate, these
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.mill_axes import MillAxes
 from halfthou.present.picture.sheet import Disc, Mark, Path, Words, box_of_words
@@ -142,7 +143,7 @@ def _letter_ways(text: str, at: Point2, radius: float, middle: Point2) -> list[C
             )
             ways.append(
                 Candidate(
-                    marks=(words,),
+                    draw=partial(these, words),
                     boxes=(box_of_words(words),),
                     lines=(),
                     witness=(),

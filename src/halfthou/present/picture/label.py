@@ -3,10 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from halfthou.present.picture.lettering import CAPITAL, Weight, width_of
-from halfthou.present.picture.sheet import TEXT, Box, Disc, Mark, Words, box_of_words
+from halfthou.present.picture.sheet import (
+    TEXT,
+    Box,
+    Disc,
+    Mark,
+    Words,
+    box_of_words,
+    shifted,
+)
 from halfthou.shapes.flat import Point2
 from halfthou.units import Millimetre
 
@@ -30,7 +39,7 @@ class Label:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lettered:
+class _Lettered:
     """A label set in type: its marks and the paper they cover."""
 
     marks: tuple[Mark, ...]
@@ -49,16 +58,29 @@ def _weight(label: Label) -> Weight:
     return "regular" if label.passing else "medium"
 
 
-def lettered(label: Label, *, at: Point2, turned: bool = False) -> Lettered:
+def lettered(label: Label, *, at: Point2, turned: bool = False) -> tuple[Mark, ...]:
     """Set a label whose foot line starts at ``at``; turned, it runs up, read from the right."""
+    return shifted(_at_nought(label, turned=turned).marks, at)
+
+
+def boxes_of(label: Label, *, at: Point2, turned: bool = False) -> tuple[Box, ...]:
+    """Return the paper that a label covers where it is set."""
+    x, y = at
+    return tuple(
+        Box(left=b.left + x, right=b.right + x, top=b.top + y, bottom=b.bottom + y)
+        for b in _at_nought(label, turned=turned).boxes
+    )
+
+
+@lru_cache(maxsize=512)
+def _at_nought(label: Label, *, turned: bool) -> _Lettered:
     texts: list[Words] = []
     marks: list[Mark] = []
     boxes: list[Box] = []
-    along = 0.0
+    at, along = (0.0, 0.0), 0.0
     if label.step:
-        ring = ring_marks(label.step, centre=_moved(at, RING, -_RISE, turned=turned))
-        marks += ring
-        centre = ring[0].centre if isinstance(ring[0], Disc) else at
+        centre = _moved(at, RING, -_RISE, turned=turned)
+        marks += ring_marks(label.step, centre=centre)
         point = Box(left=centre[0], right=centre[0], top=centre[1], bottom=centre[1])
         boxes.append(point.grown(RING))
         along = 2 * RING + _GAP
@@ -73,7 +95,7 @@ def lettered(label: Label, *, at: Point2, turned: bool = False) -> Lettered:
         spot = _moved(at, along, -_RISE + half + high, turned=turned)
         texts.append(_words(label.lower, _LIMIT_TEXT, spot, turned, label))
     boxes += [box_of_words(one) for one in texts]
-    return Lettered(marks=(*marks, *texts), boxes=tuple(boxes))
+    return _Lettered(marks=(*marks, *texts), boxes=tuple(boxes))
 
 
 def ring_marks(step: int, *, centre: Point2) -> tuple[Mark, ...]:

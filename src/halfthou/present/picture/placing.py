@@ -11,10 +11,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+import numpy as np
+
 from halfthou.present.picture.crowding import (
     CLASH,
     Candidate,
     Ground,
+    Inked,
     Shape,
     box_hits,
     cost_between,
@@ -31,7 +34,8 @@ _FRESH_STARTS: Final = 3
 
 def place(wishes: Sequence[Sequence[Candidate]], ground: Ground) -> tuple[Mark, ...]:
     """Choose one way for each dimension, given in the order they should lie outward."""
-    offers = [_Offer(choices, ground) for choices in wishes if choices]
+    inked = Inked(ground.lines)
+    offers = [_Offer(choices, ground, inked) for choices in wishes if choices]
     best = _settled(offers, range(len(offers)))
     for _ in range(_FRESH_STARTS):
         clashing = _clashing(offers, best)
@@ -88,13 +92,20 @@ class _Chosen:
 
 
 class _Offer:
-    """The ways of one dimension, cheapest first; what is found out about one is kept."""
+    """The ways of one dimension; what is found out about one, or two together, is kept.
 
-    def __init__(self, choices: Sequence[Candidate], ground: Ground) -> None:
-        self.choices = sorted(choices, key=lambda choice: choice.cost)
+    ``order`` are their numbers, least cost on the ground first as far as a look at once can tell.
+    """
+
+    def __init__(self, choices: Sequence[Candidate], ground: Ground, inked: Inked) -> None:
+        self.choices = choices
+        least = inked.least(choices, ground)
+        self.order: list[int] = np.argsort(least, kind="stable").tolist()
+        self.least: list[float] = least.tolist()
         self._ground = ground
         self._costs: dict[int, float] = {}
         self._shapes: dict[int, Shape] = {}
+        self._beside: dict[tuple[int, int], float] = {}
 
     def standing(self, number: int) -> float:
         """Cost of one way among what already stands on the sheet."""
@@ -109,31 +120,39 @@ class _Offer:
             self._shapes[number] = shape_of(self.choices[number])
         return self._shapes[number]
 
+    def beside(self, number: int, shape: Shape) -> float:
+        """Cost of one way together with a way of another dimension."""
+        key = (number, id(shape))
+        if key not in self._beside:
+            self._beside[key] = cost_between(self.shape(number), shape)
+        return self._beside[key]
+
 
 def _cheapest(offer: _Offer, others: Sequence[_Chosen]) -> _Chosen:
-    best, best_cost = 0, float("inf")
-    for number, choice in enumerate(offer.choices):
-        if choice.cost >= best_cost:
+    best, best_cost = offer.order[0], float("inf")
+    shapes = [other.shape for other in others]
+    for number in offer.order:
+        if offer.least[number] >= best_cost:
             break
-        cost = _cost(offer, number, others, limit=best_cost)
+        cost = _cost_among(offer, number, shapes, best_cost)
         if cost < best_cost:
             best, best_cost = number, cost
     way = offer.choices[best]
     return _Chosen(way=way, shape=offer.shape(best), number=best, cost=best_cost)
 
 
-def _cost(
-    offer: _Offer, number: int, others: Sequence[_Chosen], *, limit: float = float("inf")
-) -> float:
+def _cost(offer: _Offer, number: int, others: Sequence[_Chosen]) -> float:
+    """Cost of one way among the others."""
+    return _cost_among(offer, number, [other.shape for other in others], float("inf"))
+
+
+def _cost_among(offer: _Offer, number: int, shapes: Sequence[Shape], limit: float) -> float:
     """Cost of one way among the others; counting stops once it is over the limit."""
     cost = offer.standing(number)
-    if cost >= limit:
-        return cost
-    shape = offer.shape(number)
-    for other in others:
-        cost += cost_between(shape, other.shape)
+    for shape in shapes:
         if cost >= limit:
             break
+        cost += offer.beside(number, shape)
     return cost
 
 

@@ -19,7 +19,7 @@ HOLDING: Final[Colour] = (0.74, 0.8, 0.88)
 REMOVED: Final[Colour] = (0.98, 0.62, 0.22)
 _EYE: Final[Vec3] = (0.62, -1.0, 1.0)
 """From the work to the eye: in front, to the right and above, as the operator stands."""
-_PIXELS: Final = 520
+_PIXELS: Final = 400
 
 
 def seated_pictorial(*, before: Solid, after: Solid, view: MillView) -> Pictorial:

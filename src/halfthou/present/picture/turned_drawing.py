@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Final
 
 from halfthou.drawing.model import Part, Surface
@@ -156,7 +156,7 @@ def _inside_ways(one: DrawnRound, drawn: _Drawn, radius: float) -> list[Candidat
             edges=("left",) if rank else ("right",),
             half=True,
         )
-        found += [replace(way, cost=way.cost + rank) for way in ways(linear, work=drawn.box)]
+        found += ways(linear, work=drawn.box, dearer=rank)
     return found
 
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
+from functools import partial
 from typing import Final
 
-from halfthou.present.picture.crowding import Candidate
+from halfthou.present.picture.crowding import Candidate, these
 from halfthou.present.picture.ink import Style
 from halfthou.present.picture.lettering import width_of
 from halfthou.present.picture.sheet import SMALL_TEXT, Disc, Mark, Path, Words, box_of_words
@@ -60,7 +61,7 @@ def note_ways(
             words = _beside_its_line(text, knee, side, style)
             found.append(
                 Candidate(
-                    marks=(Path(lines=((start, knee),), style=line), words),
+                    draw=partial(these, Path(lines=((start, knee),), style=line), words),
                     boxes=(box_of_words(words),),
                     lines=((start, knee),),
                     witness=(),
