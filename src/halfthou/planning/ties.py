@@ -18,6 +18,9 @@ from halfthou.units import Millimetre
 _LEANS: Final = {"square", "parallel"}
 CENTRE_OFF: Final = 0.05
 """Run-out of a chucked diameter against the centres drilled there, mm (usual practice)."""
+CARRIED: Final = 0.02
+"""Run-out when the far end is carried on a centre that was drilled in another chucking: the axis
+then runs from the jaws to that centre, and not along the surface gripped, mm (usual practice)."""
 BY_ANOTHER: Final = 1.4
 """How much more is lost when the work is trued by some third surface: two errors, not one."""
 LOST_PART: Final = 180.0
@@ -83,7 +86,7 @@ def _error(part: Part, requirement: Requirement, scheme: Scheme) -> Millimetre:
         return scheme.rock * _extent(part, requirement) / 100.0
     located = {*scheme.grips, *(name for name, _ in scheme.true_on)}
     if {requirement.surface, requirement.to} & located:
-        return scheme.error
+        return math.hypot(scheme.error, CARRIED if scheme.centre else 0.0)
     if _on_centres(scheme):
         return CENTRE_OFF
     return BY_ANOTHER * scheme.error
