@@ -210,7 +210,5 @@ def roughing_to(
     odd = Cuts(count=1, depth=last.depth + half, left=left, purpose="rough")
     if last.count == 1:
         return (*before, odd)
-    even = Cuts(
-        count=last.count - 1, depth=last.depth, left=left + odd.depth, purpose="rough"
-    )
+    even = Cuts(count=last.count - 1, depth=last.depth, left=left + odd.depth, purpose="rough")
     return (*before, even, odd)

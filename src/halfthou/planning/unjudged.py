@@ -15,8 +15,7 @@ _INSIDE: Final = (
     "finish it to the mate",
 )
 _OUTSIDE: Final = (
-    "make a go and no-go ring or gap pair to the two limits",
-    "borrow a finer micrometer with a setting standard",
+    "borrow a finer micrometer or a comparator, with a setting standard",
     "finish it to the mate",
 )
 

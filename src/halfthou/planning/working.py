@@ -7,7 +7,7 @@ from halfthou.errors import HalfthouError
 from halfthou.planning import working_words as words
 from halfthou.planning.model import Plan
 from halfthou.planning.worked import Step, Worked, WorkedSetUp, Zero
-from halfthou.planning.working_bench import bench_drafts
+from halfthou.planning.working_bench import bench_drafts, sawn_to
 from halfthou.planning.working_cuts import Draft
 from halfthou.planning.working_holding import (
     can_rest,
@@ -116,7 +116,7 @@ def _holding_words(task: Task, steps: tuple[Step, ...]) -> tuple[str, ...]:
 
 def _sawn(plan: Plan) -> float:
     saws = [op for set_up in plan.set_ups for op in set_up.operations if op.verb == "saw"]
-    return saws[0].cut_size if saws and saws[0].cut_size > 0 else plan.blank_size[0]
+    return sawn_to(saws[0].cut_size) if saws and saws[0].cut_size > 0 else plan.blank_size[0]
 
 
 def _gauges(set_ups: tuple[WorkedSetUp, ...]) -> list[tuple[int, str]]:
@@ -131,7 +131,8 @@ def _gauges(set_ups: tuple[WorkedSetUp, ...]) -> list[tuple[int, str]]:
             if step.check is not None:
                 used.append((set_up.number, step.check.means))
     return [
-        (number, name.removesuffix(" swept round it").removesuffix(FIXED_JAW)) for number, name in used
+        (number, name.removesuffix(" swept round it").removesuffix(FIXED_JAW))
+        for number, name in used
     ]
 
 
@@ -159,6 +160,7 @@ def _sources(part: Part, workshop: Workshop) -> tuple[str, ...]:
         f"machines, devices and gauges: {whose}",
         "speeds, feeds, depths of cut, allowances: usual practice for high-speed steel, dry",
         "cutting force and power: groups of ISO 513 as printed by tooling makers, a range",
-        "gauges: limits drawn in by their doubt after ISO 14253-1 and JCGM 106",
+        "gauges: each chosen so that its doubt leaves a third of the tolerance, after ISO 14253-1 "
+        "and JCGM 106",
     ]
     return tuple(found)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Final
 
 from halfthou.cutting.fluid import fluid_for
@@ -11,12 +12,14 @@ from halfthou.planning.dials import move
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Measure
 from halfthou.planning.working_cuts import Draft
+from halfthou.planning.working_lengths import SAWN_OVER
 from halfthou.planning.working_measures import measures_for, thread_measure
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Gauge
 
-SAWN_WITHIN: Final[Millimetre] = 1.0
+RULED: Final[Millimetre] = 0.5
+"""A rule shows half millimetres."""
 
 
 def bench_drafts(task: Task) -> list[Draft]:
@@ -53,25 +56,34 @@ def _draft(task: Task, op: Operation) -> Draft:
 
 
 def _saw(task: Task, op: Operation, draft: Draft) -> None:
-    length = op.cut_size or task.plan.blank_size[0]
+    length = sawn_to(op.cut_size or task.plan.blank_size[0])
     rule = task.gauge("rule")
     if rule is not None:
         draft.measures = (_by_rule(rule, op.feature, length),)
     draft.check = CoarseCheck(
-        what="line scribed for the saw, from the end", means="rule", expect=length,
-        within=SAWN_WITHIN,
+        what="line scribed for the saw, from the end", means="rule",
+        expect=length + SAWN_OVER / 2, within=SAWN_OVER / 2, low=length, high=length + SAWN_OVER,
     )  # fmt: skip
     draft.remarks.append("saw outside the line: its kerf is waste, the facing is in the length")
     draft.cautions.append("work tight in the vice, cut close to the jaws, ease off at the end")
+
+
+def sawn_to(least: Millimetre) -> Millimetre:
+    """Give the least length to saw to, as a rule shows it: never shorter than is needed.
+
+    >>> sawn_to(179.8), sawn_to(24.0)
+    (180.0, 24.0)
+    """
+    return math.ceil(least / RULED - 1e-6) * RULED
 
 
 def _by_rule(rule: Gauge, surface: str, length: Millimetre) -> Measure:
     return Measure(
         surface=surface,
         gauge=rule.name,
-        aim=length,
+        aim=length + SAWN_OVER / 2,
         low=length,
-        high=length,
+        high=length + SAWN_OVER,
         doubt=DOUBT * gauge_spread(rule),
         kind="length",
         decides=False,

@@ -16,20 +16,29 @@ from halfthou.cutting.feeds import (
 from halfthou.cutting.fluid import fluid_for
 from halfthou.cutting.hand_feed import seconds_a_turn
 from halfthou.cutting.overhang import bar_out, bar_too_long
-from halfthou.cutting.passes import CLOSE, LEAVE, Cuts, boring_depth, finishing, roughing
+from halfthou.cutting.passes import (
+    CLOSE,
+    LEAVE,
+    LEAVE_CLOSE,
+    Cuts,
+    boring_depth,
+    finishing,
+    roughing,
+    roughing_to,
+)
 from halfthou.handbook.drills import point_allowance, tap_lead
 from halfthou.planning import working_words as words
-from halfthou.planning.axes import opposite
+from halfthou.planning.axes import dot, opposite
 from halfthou.planning.dials import division_travel, move
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Feed, Measure, Move
-from halfthou.planning.working_cuts import Draft, told
+from halfthou.planning.working_cuts import Draft
 from halfthou.planning.working_measures import (
     measures_for,
     passing_measure,
     thread_measure,
 )
-from halfthou.planning.working_slides import CHECK_WITHIN, across, along, lathe_speed
+from halfthou.planning.working_slides import CHECK_WITHIN, across, along, lathe_speed, told_across
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre, RevPerMinute, Second
 from halfthou.workshop.model import Lathe
@@ -45,6 +54,14 @@ THROUGH: Final[Millimetre] = 1.0
 """How far the full diameter goes past a far face (usual practice)."""
 REAMER_LEAD: Final[Millimetre] = 1.0
 """Least depth below a blind reamed hole for the reamer's lead (usual practice)."""
+REAMER_THROUGH: Final[Millimetre] = 3.0
+"""How far a reamer goes through at least, so that its full size is out (usual practice)."""
+REAMER_THROUGH_SHARE: Final = 0.25
+"""The same, as a share of the reamer: the length of its lead (usual practice)."""
+BAR_THROUGH: Final[Millimetre] = 1.0
+"""How far a boring tool goes out of a hole behind (usual practice)."""
+FEED_OUT_BEFORE: Final[Millimetre] = 1.0
+"""Where the power feed is thrown out before a floor (usual practice)."""
 REAMER_LEAD_SHARE: Final = 0.15
 """The same, as a share of the reamer (usual practice)."""
 CALMLY: Final[Second] = 2.0
@@ -145,7 +162,7 @@ def _drill(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
     if op.verb == "spot":
         draft.remarks.append("only until the drill has a cone to start in")
     draft.moves = tailstock_to(depth)
-    if op.verb in {"centre", "countersink"}:
+    if op.verb == "countersink":
         mouth = passing_measure(task, surface=op.feature, size=op.cut_size, kind="diameter")
         draft.measures = (mouth,) if mouth else ()
     draft.takes(length=depth, passes=1)
@@ -157,6 +174,9 @@ def _drilled(task: Task, lathe: Lathe, op: Operation, draft: Draft, depth: Milli
         draft.remarks.append(words.HAND_TIGHT)
     if op.through:
         draft.cautions.append(words.GRABS)
+        draft.remarks.append(words.CHUCK_CLEAR)
+    if op.cut_size > lathe.drill_chuck:
+        draft.remarks.append(words.TAPER_SHANK)
     if no_room_for_lead(task, op):
         draft.remarks.append(words.BOTTOMING)
     if op.size is not None and op.size.width < LEFT_TO_THE_DRILL:
@@ -168,14 +188,15 @@ def _bore_cuts(
 ) -> tuple[Cuts, ...]:
     off = (size - op.from_size) / 2
     close = op.size is None or op.size.width < CLOSE
-    if op.stage == "finish" and off <= 2 * LEAVE:
+    leave = LEAVE_CLOSE if close else LEAVE
+    if op.stage == "finish" and off <= 2 * leave:
         return finishing(metal_off=off, close=close)
-    leave = 0.0 if op.stage == "rough" else LEAVE
-    rough = roughing(
-        metal_off=off, deepest=deepest, leave=leave, step=division_travel(lathe.cross_slide)
-    )
+    step = division_travel(lathe.cross_slide)
     if op.stage == "rough":
-        return rough or finishing(metal_off=off, close=False)
+        return roughing_to(metal_off=off, deepest=deepest, step=step) or finishing(
+            metal_off=off, close=False
+        )
+    rough = roughing(metal_off=off, deepest=deepest, leave=leave, step=step)
     return (*rough, *finishing(metal_off=rough[-1].left if rough else off, close=close))
 
 
@@ -186,20 +207,21 @@ def _bore(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
     draft.measures = found if own else _rough_bore(task, op, found)
     tool = task.tool(draft.tool)
     bar = tool.shank if tool is not None and tool.shank > 0 else 10.0
-    depth = abs(op.ends)
+    depth = _travel(task, op, beyond=BAR_THROUGH)
     draft.tool_out = bar_out(depth=depth, bar=bar)
-    if not op.through:
-        draft.remarks.append(words.BLIND_BORE)
+    draft.remarks.append(words.CHUCK_CLEAR if op.through else words.BLIND_BORE)
+    if not op.through and any(_is_plane(task, name) for name in op.makes):
+        draft.remarks.append(words.FACE_FLOOR)
     if bar_too_long(depth=depth, bar=bar):
         draft.remarks.append(words.LONG_BAR)
     deepest = boring_depth(bar=bar, out=draft.tool_out, deepest=task.metal.rough)
     cuts = _bore_cuts(lathe, op, size, deepest)
-    draft.passes = told(cuts, size=size, way=-2.0)
+    draft.passes = told_across(lathe, cuts, size=size, inside=True)
     draft.speed = lathe_speed(task, lathe, op, size)
     close = op.size is None or op.size.width < CLOSE
     wanted = FINISHING if op.stage == "finish" or (close and op.stage != "rough") else ROUGHING
     draft.feed = Feed(kind="power", per_turn=nearest_feed(lathe.feeds, wanted), slide="saddle")
-    draft.moves = (*_depth_moves(task, lathe, op), *across(lathe, cuts, inside=True))
+    draft.moves = (*_depth_moves(task, lathe, op, draft), *across(lathe, cuts, inside=True))
     draft.lock = ("top-slide",)
     draft.remarks.append(words.FROM_MEASURED if op.stage == "finish" else words.FROM_TOUCH)
     if op.stage != "rough" and close and draft.passes:
@@ -224,18 +246,54 @@ def _rough_bore(task: Task, op: Operation, found: tuple[Measure, ...]) -> tuple[
     return (*((rough,) if rough else ()), *found)
 
 
-def _depth_moves(task: Task, lathe: Lathe, op: Operation) -> tuple[Move, ...]:
+def _depth_moves(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> tuple[Move, ...]:
     mouth = task.depth_of(op.at[0]) if op.at else 0.0
-    depth = mouth + op.ends
-    return (along(lathe, depth),)
+    draft.length = mouth + _travel(task, op, beyond=BAR_THROUGH)
+    if op.through or draft.length <= 2 * FEED_OUT_BEFORE:
+        return (along(lathe, draft.length),)
+    return (along(lathe, draft.length - FEED_OUT_BEFORE), along(lathe, draft.length))
+
+
+def _travel(task: Task, op: Operation, *, beyond: Millimetre) -> Millimetre:
+    """How deep a boring tool or reamer goes from the hole's mouth: just past what it opens into."""
+    walls = [
+        s
+        for s in task.part.surfaces
+        if s.feature == op.feature and s.inside and s.kind == "cylinder"
+    ]
+    if not op.through or not op.at or not walls:
+        return abs(op.ends)
+    into = opposite(op.approach[0])
+    start = dot(op.at[0], into)
+    end = max(max(dot(s.low, into), dot(s.high, into)) for s in walls)
+    opened = [
+        min(dot(s.low, into), dot(s.high, into))
+        for s in task.part.surfaces
+        if s.inside
+        and s.kind == "cylinder"
+        and s.name in task.there_before(op)
+        and s.high[1] - s.low[1] > op.cut_size
+        and max(dot(s.low, into), dot(s.high, into)) > end - REAMER_LEAD
+    ]
+    return min([abs(op.ends), end - start, *(near - start for near in opened)]) + beyond
+
+
+def _is_plane(task: Task, name: str) -> bool:
+    surface = task.surface(name)
+    return surface is not None and surface.kind == "plane"
 
 
 def _ream(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
     draft.measures = measures_for(task, op)
     draft.speed = lathe_speed(task, lathe, op, op.cut_size)
     draft.feed = tailstock_feed(lathe, REAMING, draft.speed)
-    draft.moves = tailstock_to(op.ends)
+    lead = max(REAMER_THROUGH, REAMER_THROUGH_SHARE * op.cut_size)
+    draft.moves = tailstock_to(_travel(task, op, beyond=lead) if op.through else op.ends)
     draft.remarks.append(words.REAM)
+    if op.through:
+        draft.remarks.append(words.CHUCK_CLEAR)
+    if op.cut_size > lathe.drill_chuck:
+        draft.remarks.append(words.TAPER_SHANK)
     draft.check = CoarseCheck(
         what="hole before reaming", means=by_hand(op.from_size), expect=op.from_size, within=0.1
     )

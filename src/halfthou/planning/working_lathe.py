@@ -7,14 +7,18 @@ touches the diameter there is, or the trial cut measured.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
+from itertools import pairwise, takewhile
 from typing import Final
 
 from halfthou.planning import working_words as words
+from halfthou.planning.axes import extents_of_all
 from halfthou.planning.model import Operation
 from halfthou.planning.working_cuts import Draft
 from halfthou.planning.working_facing import face
 from halfthou.planning.working_holes import HOLES, hole_draft
-from halfthou.planning.working_plunging import chamfer, groove, part_off
+from halfthou.planning.working_plunging import chamfer, chamfer_feed, groove, part_off
+from halfthou.planning.working_slides import lathe_speed
 from halfthou.planning.working_task import Task
 from halfthou.planning.working_threads import screw_thread
 from halfthou.planning.working_turning import taper, turn
@@ -23,7 +27,62 @@ from halfthou.workshop.model import Lathe
 
 def lathe_drafts(task: Task, lathe: Lathe) -> list[Draft]:
     """Work out every step of a lathe set-up."""
-    return [_draft(task, lathe, op) for op in task.operations]
+    drafts = [_draft(task, lathe, op) for op in task.operations]
+    for before, draft in zip([None, *drafts], drafts, strict=False):
+        if draft.operation.verb == "chamfer" and before is not None:
+            _chamfer_as_it_runs(task, lathe, draft, before)
+    if task.scheme.centre:
+        _with_the_centre(task, drafts)
+    return drafts
+
+
+def _chamfer_as_it_runs(task: Task, lathe: Lathe, draft: Draft, before: Draft) -> None:
+    """Chamfer at the speed already set, unless that is too fast for the corner."""
+    op = draft.operation
+    space = extents_of_all(op.region)
+    across = space.high[1] - space.low[1] if space is not None else 0.0
+    most = lathe_speed(task, lathe, replace(op, verb="turn"), max(across, 1.0))
+    if before.speed is not None and draft.speed is not None:
+        draft.speed = max(draft.speed, min(before.speed, most))
+        draft.feed = chamfer_feed(lathe, op, draft.speed)
+    done = [*task.done_before, *_earlier(task, op)]
+    if any(one.verb == "ream" and one.feature == op.follows for one in done):
+        draft.remarks.append(words.BURR)
+    if before.operation.verb == "chamfer" and _inner(op) != _inner(before.operation):
+        draft.remarks.append(words.OTHER_CORNER)
+
+
+def _inner(op: Operation) -> bool:
+    return op.inside or bool(op.follows)
+
+
+def _earlier(task: Task, op: Operation) -> list[Operation]:
+    return list(takewhile(lambda one: one is not op, task.operations))
+
+
+def _with_the_centre(task: Task, drafts: list[Draft]) -> None:
+    """Bring the centre up once it is drilled; try the tailstock before the first close size."""
+    for before, draft in pairwise(drafts):
+        if before.operation.verb == "centre" and draft.operation.verb != "centre":
+            draft.remarks.insert(0, words.CENTRE_UP)
+    close = (
+        draft for draft in drafts
+        if draft.operation.verb == "turn" and draft.operation.stage != "rough"
+        and draft.check is not None and draft.passes
+    )  # fmt: skip
+    first = next(close, None)
+    if first is None:
+        return
+    own = next((m for m in first.measures if m.kind == "diameter"), None)
+    if own is None or not own.gauge:
+        return
+    after = next(p.leaves for p in first.passes if p.purpose == "finish")
+    trial = replace(
+        own, aim=after, low=after, high=after, band=None, decides=False, good=None, to_make=False
+    )
+    places = ("near the centre", "near the chuck")
+    first.measures += tuple(replace(trial, where=where) for where in places)
+    first.remarks.append(words.ALIGNED)
 
 
 _MAKERS: Final[Mapping[str, Callable[[Task, Lathe, Operation], Draft]]] = {

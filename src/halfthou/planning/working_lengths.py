@@ -34,7 +34,17 @@ def reachable(task: Task, draft: Draft, more: tuple[Measure, ...] = ()) -> tuple
             draft.remarks.append(words.AFTER_OUT)
         else:
             found.append(one)
+    if _governed_from_behind(found):
+        draft.remarks.append(words.GOVERNS)
     return (*found, *more)
+
+
+def _governed_from_behind(measures: list[Measure]) -> bool:
+    """Tell whether the closest length of a step is one the chuck hides."""
+    lengths = [m for m in measures if m.kind in _LENGTHS and m.band is not None]
+    after = [m.high - m.low for m in lengths if m.when != "now"]
+    now = [m.high - m.low for m in lengths if m.when == "now"]
+    return bool(after) and bool(now) and min(after) < min(now)
 
 
 def shoulder_place(task: Task, draft: Draft) -> tuple[Measure, ...]:

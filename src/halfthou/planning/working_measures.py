@@ -12,6 +12,7 @@ from halfthou.planning.worked import Measure
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre
 
+_TRIALS = frozenset(("plug gauge", "ring gauge", "gap gauge", "thread gauge"))
 _ALONG = 0.99
 _SAME = 1e-6
 
@@ -73,6 +74,8 @@ def band_measure(
         decides=judged.decides if judged else False,
         band=band,
         to_make=judged.to_make if judged else False,
+        good=(judged.low, judged.high) if judged and judged.decides else None,
+        tick=judged.gauge.kind in _TRIALS if judged else False,
     )
 
 
@@ -111,6 +114,7 @@ def thread_measure(task: Task, operation: Operation) -> Measure | None:
         doubt=0.0,
         kind="thread",
         band=operation.size,
+        tick=True,
     )
 
 

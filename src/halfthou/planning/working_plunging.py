@@ -8,7 +8,7 @@ from halfthou.planning import working_words as words
 from halfthou.planning.axes import extents_of_all
 from halfthou.planning.dials import move
 from halfthou.planning.model import Operation
-from halfthou.planning.worked import CoarseCheck, Pass
+from halfthou.planning.worked import CoarseCheck, Feed, Pass
 from halfthou.planning.working_cuts import Draft
 from halfthou.planning.working_measures import (
     passing_measure,
@@ -23,7 +23,7 @@ from halfthou.planning.working_slides import (
 )
 from halfthou.planning.working_task import Task
 from halfthou.planning.working_turning import size_measures
-from halfthou.units import Millimetre
+from halfthou.units import Millimetre, RevPerMinute
 from halfthou.workshop.model import Lathe
 
 
@@ -44,7 +44,12 @@ def plunge(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
     near, far = sorted((task.from_face(op.starts), task.from_face(op.ends)))
     plunges = max(1, math.ceil((far - near) / width - 1e-6)) if width > 0 else 1
     in_to = move(
-        "cross-slide", depth, lathe.cross_slide, sense="in", readout=lathe.readout, rounding="short"
+        "cross-slide",
+        depth,
+        lathe.cross_slide,
+        sense="in",
+        readout=lathe.readout,
+        rounding="short",
     )
     one = Pass(
         count=plunges, depth=depth, leaves=size, purpose="finish", settings=(in_to,) * plunges,
@@ -78,9 +83,7 @@ def chamfer(task: Task, lathe: Lathe, op: Operation) -> Draft:
     space = extents_of_all(op.region)
     diameter = space.high[1] - space.low[1] if space is not None else 25.0
     draft.speed = lathe_speed(task, lathe, op, diameter)
-    draft.feed = hand_feed(
-        "top-slide", lathe.top_slide, FINISHING, draft.speed, far=op.cut_size
-    )
+    draft.feed = chamfer_feed(lathe, op, draft.speed)
     draft.moves = (
         move("top-slide", op.cut_size, lathe.top_slide, sense="left", readout=lathe.readout),
     )
@@ -88,6 +91,11 @@ def chamfer(task: Task, lathe: Lathe, op: Operation) -> Draft:
     draft.remarks.append("touch the corner, then feed on by the leg of the chamfer")
     draft.takes(length=op.cut_size, passes=1)
     return draft
+
+
+def chamfer_feed(lathe: Lathe, op: Operation, speed: RevPerMinute) -> Feed:
+    """Feed of the top-slide for the leg of a chamfer."""
+    return hand_feed("top-slide", lathe.top_slide, FINISHING, speed, far=op.cut_size)
 
 
 def part_off(task: Task, lathe: Lathe, op: Operation) -> Draft:

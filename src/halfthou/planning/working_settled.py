@@ -12,13 +12,15 @@ from halfthou.drawing.model import Part
 from halfthou.planning.axes import dot
 from halfthou.planning.dials import division_travel
 from halfthou.planning.model import Operation, Plan, Scheme, SetUp
+from halfthou.planning.working_ends import at_shoulder, far_end, short_of
+from halfthou.planning.working_slides import by_rule, shoulder_later
 from halfthou.planning.working_task import Task
-from halfthou.planning.working_turning import deepest_cut
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Lathe, Workshop
 
 _NEAR: Final[Millimetre] = 0.03
 """Two rough sizes nearer than this are one and the same."""
+_SAME: Final[Millimetre] = 1e-3
 _FLAT: Final = 0.99
 
 
@@ -35,9 +37,12 @@ def settled(plan: Plan, part: Part, workshop: Workshop) -> Plan:
         for place in range(len(plan.set_ups[number - 1].operations)):
             task = Task(part=part, workshop=workshop, plan=plan, number=number)
             op = task.operations[place]
-            if op.verb == "turn" and op.stage == "rough" and _finish(plan, op) is not None:
+            if op.verb in {"turn", "bore"} and op.stage == "rough" and not _plunged(op):
                 plan = _carried(plan, op, _lands(task, lathe, op))
-    return replace(plan, set_ups=tuple(_clockable(plan, part, n) for n in range(len(plan.set_ups))))
+                plan = _against_the_rough(plan, task, lathe, op)
+    return replace(
+        plan, set_ups=tuple(_clockable(plan, part, n) for n in range(len(plan.set_ups)))
+    )
 
 
 def _finish(plan: Plan, rough: Operation) -> Operation | None:
@@ -52,24 +57,36 @@ def _finish(plan: Plan, rough: Operation) -> Operation | None:
     )
 
 
+def _plunged(op: Operation) -> bool:
+    return any("groov" in tool or "parting" in tool for tool in op.tools)
+
+
 def _lands(task: Task, lathe: Lathe, op: Operation) -> Millimetre:
-    """Give the diameter a rough cut leaves: whole divisions above the aim, by half divisions."""
+    """Give the diameter a rough cut leaves: whole divisions off the aim, by half divisions."""
+    out = -1.0 if op.verb == "bore" else 1.0
+    half = division_travel(lathe.cross_slide) / 2
+    there = op.from_size if op.verb == "bore" else task.diameter_now(op)
+    wanted = _wanted(task, op, out, 2 * half)
+    off = out * (there - wanted) / 2
+    if not math.isfinite(there) or off <= 0:
+        return op.cut_size
+    left = off - math.floor(off / half + 1e-6) * half
+    return round(wanted + out * 2 * left, 6)
+
+
+def _wanted(task: Task, op: Operation, out: float, step: Millimetre) -> Millimetre:
+    """Give what roughing should leave: enough for a first cut that bites and two alike."""
     finish = _finish(task.plan, op)
-    step = division_travel(lathe.cross_slide)
     if finish is None or finish.size is None:
         return op.cut_size
     band = finish.size
-    kind: MeasureKind = "diameter"
+    kind: MeasureKind = "bore" if out < 0 else "diameter"
     judged = choose_gauge(kind=kind, low=band.low, high=band.high, workshop=task.workshop)
-    aim = aim_for(low=band.low, high=band.high, nominal=band.nominal, inside=False, judged=judged)
+    aim = aim_for(
+        low=band.low, high=band.high, nominal=band.nominal, inside=out < 0, judged=judged
+    )
     leave = LEAVE_CLOSE if band.width < CLOSE else LEAVE
-    wanted = aim + 2 * math.ceil(leave / step - 1e-6) * step
-    there = task.diameter_now(op)
-    if not math.isfinite(there) or deepest_cut(task, lathe, op, wanted) <= 0:
-        return op.cut_size
-    off = (there - wanted) / 2
-    left = off - math.floor(off / (step / 2) + 1e-6) * step / 2
-    return round(wanted + 2 * left, 6)
+    return aim + out * 2 * math.ceil(leave / step - 1e-6) * step
 
 
 def _carried(plan: Plan, rough: Operation, landed: Millimetre) -> Plan:
@@ -79,7 +96,10 @@ def _carried(plan: Plan, rough: Operation, landed: Millimetre) -> Plan:
     def carried(op: Operation) -> Operation:
         if op is rough:
             return replace(op, cut_size=landed)
-        own = op.feature == rough.feature and op.stage == "finish" and op.verb == rough.verb
+        own = op.feature == rough.feature and (
+            (op.stage == "finish" and op.verb == rough.verb)
+            or (op.verb == "ream" and rough.verb == "bore")
+        )
         if own or (op.verb in {"turn", "groove"} and abs(op.from_size - was) < _NEAR):
             return replace(op, from_size=landed)
         return op
@@ -99,6 +119,32 @@ def _carried(plan: Plan, rough: Operation, landed: Millimetre) -> Plan:
     )
 
 
+def _against_the_rough(plan: Plan, task: Task, lathe: Lathe, op: Operation) -> Plan:
+    """Let jaws that would bear at a shoulder stand against what roughing leaves on it."""
+    far = task.from_face(far_end(task, op))
+    if op.verb != "turn" or not at_shoulder(task, op) or not shoulder_later(task, op):
+        return plan
+    over = far - short_of(far, by_rule=by_rule(lathe, far))
+    x = far_end(task, op)
+    named = f"{op.feature} as roughed"
+    set_ups = [
+        replace(one, scheme=_shifted(one.scheme, x, task.sense * over))
+        if named in one.scheme.grips
+        else one
+        for one in plan.set_ups
+    ]
+    return replace(plan, set_ups=tuple(set_ups))
+
+
+def _shifted(scheme: Scheme, x: Millimetre, by: Millimetre) -> Scheme:
+    low, high = scheme.grip_low, scheme.grip_high
+    if abs(low - x) < _SAME and by > 0:
+        return replace(scheme, grip_low=low + by, stick_out=scheme.stick_out + by)
+    if abs(high - x) < _SAME and by < 0:
+        return replace(scheme, grip_high=high + by, stick_out=scheme.stick_out - by)
+    return scheme
+
+
 def _clockable(plan: Plan, part: Part, index: int) -> SetUp:
     """Clock the face toward the tailstock in place of one that is hard against the jaws."""
     one = plan.set_ups[index]
@@ -106,7 +152,9 @@ def _clockable(plan: Plan, part: Part, index: int) -> SetUp:
     four_jaw = scheme.machine == "lathe" and scheme.device.device == "four-jaw chuck"
     if not four_jaw or not any(name in scheme.seats for name, _ in scheme.true_on):
         return one
-    made = {name for earlier in plan.set_ups[:index] for op in earlier.operations for name in op.makes}
+    made = {
+        name for earlier in plan.set_ups[:index] for op in earlier.operations for name in op.makes
+    }
     faces = [
         s for s in part.surfaces
         if s.kind == "plane" and s.name in made and dot(s.direction, scheme.faces) > _FLAT

@@ -62,7 +62,7 @@ def power_feed(lathe: Lathe, wanted: Millimetre) -> Feed:
     return Feed(kind="power", per_turn=nearest_feed(lathe.feeds, wanted), slide="saddle")
 
 
-def hand_feed(  # noqa: PLR0917  (a feed and how far it goes)
+def hand_feed(
     slide: Slide, dial: Dial, feed: Millimetre, speed: RevPerMinute, far: Millimetre = 0.0
 ) -> Feed:
     """Feed by hand, told as the seconds of one turn of the handle, or of what it goes of one."""
@@ -102,9 +102,7 @@ def across(lathe: Lathe, cuts: Sequence[Cuts], *, inside: bool) -> tuple[Move, .
     """
     totals = reached(cuts)
     set_to = infeed(lathe, inside=inside)
-    return tuple(
-        set_to(total, number == len(totals)) for number, total in enumerate(totals, start=1)
-    )
+    return tuple(set_to(total, total > totals[-1] - 1e-6) for total in totals)
 
 
 def infeed(lathe: Lathe, *, inside: bool) -> Callable[[Millimetre, bool], Move]:

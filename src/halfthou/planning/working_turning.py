@@ -20,7 +20,6 @@ from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Measure, Move
 from halfthou.planning.working_cuts import Draft
 from halfthou.planning.working_ends import (
-    CLEAR_OF_JAWS,
     JUST_CLEAR,
     SHORT,
     at_shoulder,
@@ -169,24 +168,13 @@ def _runs_out(task: Task, lathe: Lathe, draft: Draft, far: Millimetre) -> tuple[
         draft.remarks.append(words.FULL_WIDTH)
         _bed_stop(task, draft, past)
         return (along(lathe, past),)
-    if far < jaws + CLEAR_OF_JAWS:
-        over = _rough_beyond(task, far)
-        draft.remarks += [words.TO_THE_JAWS, words.BED_STOP]
-        return _by_hand_at_last(lathe, max(far, far + over - JUST_CLEAR))
-    return (along(lathe, far),)
-
-
-def _rough_beyond(task: Task, far: Millimetre) -> Millimetre:
-    """Give what roughing has left on a face that looks into the chuck at the end of a cut."""
-    x = task.face_x - task.sense * far
-    later = (*task.operations, *task.later)
-    left = any(
-        (s := task.surface(name)) is not None and s.kind == "plane" and abs(s.point[0] - x) < SHORT
-        for op in later
-        for name in op.makes
-        if op.verb == "turn" and op.stage != "rough"
-    )
-    return SHORT if left else 0.0
+    if math.isinf(jaws):
+        return (along(lathe, far),)
+    stop = max(jaws, far) - JUST_CLEAR
+    draft.remarks += [words.TO_THE_JAWS, words.BED_STOP]
+    if by_rule(lathe, stop):
+        stop = math.floor(2 * stop) / 2
+    return _by_hand_at_last(lathe, stop)
 
 
 def _by_hand_at_last(lathe: Lathe, length: Millimetre) -> tuple[Move, ...]:
@@ -215,7 +203,7 @@ def _holder(task: Task, draft: Draft) -> None:
         draft.remarks.append(words.HOLDER_CLEAR)
 
 
-def _faster(  # noqa: PLR0917  (one cut of one step)
+def _faster(
     task: Task, lathe: Lathe, op: Operation, cuts: tuple[Cuts, ...], first: RevPerMinute
 ) -> tuple[Millimetre, RevPerMinute] | None:
     """Give the one change of speed, as the diameter falls, that saves the most time."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from halfthou.drawing.model import Hole, Surface
-from halfthou.planning.axes import cross
+from halfthou.drawing.model import Hole, Keyway, Surface
+from halfthou.planning.axes import cross, dot, moved
 from halfthou.planning.worked import Measure, Step, Wanted, Zero
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre, Vec3
@@ -16,6 +16,7 @@ _KINDS: Final = {
     "width": "width",
     "length": "length",
     "depth": "depth",
+    "position": "position",
     "thread": "thread",
 }
 _SAME: Final = 1e-6
@@ -27,7 +28,7 @@ def wanted_for(task: Task, steps: tuple[Step, ...], zero: Zero | None) -> tuple[
     """Give every dimension of a set-up, the grip's first, each once."""
     found: list[Wanted] = [*_grip(task)]
     for step in steps:
-        for measure in step.measures:
+        for measure in (m for m in step.measures if not m.where):
             one = _measured(task, step, measure)
             found += [one] if one is not None else []
         if task.scheme.machine == "lathe":
@@ -78,7 +79,7 @@ def _measured(task: Task, step: Step, measure: Measure) -> Wanted | None:
     kind = _KINDS.get(measure.kind)
     if surface is None or kind is None:
         return None
-    if measure.kind in {"length", "depth", "width"} and surface.kind == "plane":
+    if measure.kind in {"length", "depth", "width", "position"} and surface.kind == "plane":
         return _between(task, step, measure)
     band = measure.band or (surface.size if measure.kind == "thread" else None)
     a, b = _over(surface, measure.aim)
@@ -95,6 +96,8 @@ def _measured(task: Task, step: Step, measure: Measure) -> Wanted | None:
 
 
 def _between(task: Task, step: Step, measure: Measure) -> Wanted | None:
+    if (key := _left_under_keyway(task, step, measure)) is not None:
+        return key
     for distance in task.part.distances:
         if distance.band is not measure.band and distance.band != measure.band:
             continue
@@ -103,16 +106,43 @@ def _between(task: Task, step: Step, measure: Measure) -> Wanted | None:
         a, b = task.surface(distance.a), task.surface(distance.b)
         if a is None or b is None:
             continue
+        start = _edge_of(a)
+        end = _edge_of(b)
+        if measure.kind == "position":
+            gone = dot(end, distance.direction) - dot(start, distance.direction)
+            end = moved(start, distance.direction, gone)
         return Wanted(
             step=step.number,
-            kind="depth" if measure.kind == "depth" else "length",
+            kind=measure.kind if measure.kind in {"depth", "position"} else "length",
             surfaces=(a.name, b.name),
-            a=_edge_of(a),
-            b=_edge_of(b),
+            a=start,
+            b=end,
             band=measure.band,
             value=distance.band.nominal,
         )
     return None
+
+
+def _left_under_keyway(task: Task, step: Step, measure: Measure) -> Wanted | None:
+    """Give what a keyway leaves, from its floor to the far side of its round."""
+    key = next(
+        (f for f in task.part.features
+         if isinstance(f, Keyway) and measure.surface == f"{f.name} floor"
+         and measure.band == f.leaves),
+        None,
+    )  # fmt: skip
+    if key is None:
+        return None
+    floor = moved(((key.left + key.right) / 2, 0.0, 0.0), key.out, key.floor)
+    return Wanted(
+        step=step.number,
+        kind="length",
+        surfaces=(measure.surface, key.on),
+        a=floor,
+        b=moved(floor, key.out, -key.leaves.nominal),
+        band=measure.band,
+        value=key.leaves.nominal,
+    )
 
 
 def _edge_of(surface: Surface) -> Vec3:
@@ -144,14 +174,13 @@ def _over(surface: Surface, across: Millimetre) -> tuple[Vec3, Vec3]:
 def _along(task: Task, step: Step) -> list[Wanted]:
     """How far from the zero face a lathe tool goes, where no drawn length says it already."""
     found = []
-    for move in step.moves:
-        if move.slide not in {"saddle", "tailstock"} or move.to <= 0:
-            continue
+    stops = [move.to for move in step.moves if move.slide == "saddle" and move.to > 0]
+    for far in (step.length or max(stops),) if stops else ():
         op = step.operations[0]
-        if op.through or move.slide == "tailstock":
+        if op.through:
             continue
-        x = task.face_x - task.sense * move.to
-        if _already(step, move.to) or not _on_the_part(task, x):
+        x = task.face_x - task.sense * far
+        if _already(step, far) or not _on_the_part(task, x):
             continue
         radius = op.cut_size / 2
         found.append(
@@ -162,7 +191,7 @@ def _along(task: Task, step: Step) -> list[Wanted]:
                 a=(task.face_x, radius, 0.0),
                 b=(x, radius, 0.0),
                 band=None,
-                value=move.to,
+                value=far,
                 temporary=True,
             )
         )

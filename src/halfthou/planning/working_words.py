@@ -123,10 +123,15 @@ AFTER_OUT: Final = "the chuck hides the other end of a length: measure that one 
 HOLDER_CLEAR: Final = "see the tool holder clear the larger diameter beside the shoulder"
 CENTRE_UP: Final = "bring the tailstock centre up now, greased unless it turns with the work"
 ALIGNED: Final = (
-    "before the finishing cuts take one light cut end to end, measure near the centre and near "
-    "the chuck, and shift the tailstock until the two agree"
+    "after the first finishing cut measure near the centre and near the chuck; shift the tailstock "
+    "and cut again until the two agree to half a division of the micrometer"
 )
 CHUCK_CLEAR: Final = "see the hole of the chuck is clear behind the work"
+TAPER_SHANK: Final = "too large for the drill chuck: a taper shank in the tailstock"
+GOVERNS: Final = (
+    "the length the chuck hides is drawn closer than those seen, and governs: take the work out "
+    "to measure it before the last of the shoulder is faced"
+)
 SPEED_UP: Final = "change to the faster speed when the diameter has come down to it"
 TRY_NUT: Final = (
     "from about nine tenths of the depth try the nut after every cut; stop when it runs"
@@ -138,7 +143,9 @@ RUN_BACK: Final = (
 IN_UNDERCUT: Final = (
     "the tip stops in the undercut: slowest speed or the mandrel handle for the last turns"
 )
-RUN_OUT_THREAD: Final = "no undercut: draw the tool out as it comes to the end, at one place always"
+RUN_OUT_THREAD: Final = (
+    "no undercut: draw the tool out as it comes to the end, at one place always"
+)
 SIDE_BY_SIDE: Final = "plunges side by side, each the full depth"
 BURR: Final = "it throws a burr into the bore: the reamer once more by hand takes that off"
 OTHER_CORNER: Final = "turn the tool round for this corner"
