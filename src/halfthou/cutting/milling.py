@@ -1,4 +1,4 @@
-"""Conditions of milling by hand feed: depth of cut, feed, traverses; for prices and cards alike."""
+"""Milling by hand feed: depth of cut, feed, traverses; for prices and cards alike."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import Final
 from halfthou.cutting.feeds import FLY_CUTTING, tooth_feed
 from halfthou.cutting.hand_feed import seconds_a_turn
 from halfthou.cutting.metals import Metal
-from halfthou.cutting.passes import ALIKE, LEAVE, LEAST_HSS, Cuts, milling_depth, roughing
+from halfthou.cutting.passes import ALIKE, LEAST_HSS, LEAVE, Cuts, milling_depth, roughing
 from halfthou.cutting.speeds import speed_for
 from halfthou.units import Millimetre, RevPerMinute, Second
 from halfthou.workshop.model import Mill, Tool, Workshop
@@ -22,7 +22,7 @@ SIDE_SHARE: Final = 0.1
 """Deepest side cut of an end mill at its full depth, in diameters (usual practice)."""
 LAST: Final[Millimetre] = 0.10
 """Last cut over a milled face (usual practice)."""
-CALMLY: Final[Second] = 2.0
+CALMLY: Final[Second] = 1.5
 """A table handle is not turned faster than this under cut (usual practice)."""
 DEEP_SIDE_FEED: Final = 0.5
 """Share of the tooth feed where the flutes cut deeper than the cutter is wide (usual practice)."""
@@ -52,7 +52,7 @@ def is_facing_cutter(tool: Tool | None) -> bool:
     return tool is not None and tool.kind == "face mill"
 
 
-def milling(  # noqa: PLR0913  (what speed and feed depend on)
+def milling(
     *,
     metal: Metal,
     verb: str,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from halfthou.cutting.milling import down_to_a_floor, each_setting
+from halfthou.cutting.milling import down_to_a_floor, each_setting, traverses
 from halfthou.drawing.model import Keyway
 from halfthou.planning import working_words as words
 from halfthou.planning.axes import Extents, dot, extents_of_all, opposite
@@ -58,8 +58,21 @@ def cut_down(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: Vec3
     if op.verb == "mill keyway":
         draft.remarks += [words.SLOT_DRILL, words.TRIAL_SLOT]
     if draft.check is None:
-        _look_first(task, draft, width)
-    draft.takes(length=longest(task, space), passes=sum(cut.count for cut in cuts))
+        _look_first(draft, width)
+    over = traverses(_narrow(task, space), width)
+    draft.takes(length=longest(task, space), passes=sum(cut.count for cut in cuts) * over)
+
+
+def _narrow(task: Task, space: Extents) -> Millimetre:
+    """Give the shorter way over a hollow, no further than the metal goes."""
+    metal = extents_of_all(task.part.metal)
+    found = []
+    for way in (task.along, task.away):
+        low, high = space.least(way), space.most(way)
+        if metal is not None:
+            low, high = max(low, metal.least(way)), min(high, metal.most(way))
+        found.append(high - low)
+    return min(found)
 
 
 def _heights(
@@ -115,12 +128,8 @@ def keyway_leaves(task: Task, op: Operation) -> tuple[Measure, ...]:
 # --- where across ---
 
 
-def _look_first(task: Task, draft: Draft, width: Millimetre) -> None:
-    """Look at the cutter's place by rule before it goes down.
-
-    From the edge opposite the one the zero was taken from, where there is metal to it: a zero
-    set wrong would agree with itself.
-    """
+def _look_first(draft: Draft, width: Millimetre) -> None:
+    """Look at the cutter's place by rule before it goes down."""
     if not draft.places:
         return
     near = abs(draft.places[0].x) - width / 2
@@ -175,7 +184,7 @@ def _one_wall(  # noqa: PLR0917  (where one cut lies)
     way: Vec3,
     width: Millimetre,
 ) -> None:
-    """A step: its one wall, first left over where its limits are close, then measured in."""
+    """Tell a step's one wall: left over first where its limits are close, then measured in."""
     op = draft.operation
     open_low = open_ends(task, space, way)[0]
     outward = -1.0 if open_low else 1.0
@@ -188,12 +197,26 @@ def _one_wall(  # noqa: PLR0917  (where one cut lies)
     if draft.feed is not None:
         facing = way if outward > 0 else opposite(way)
         draft.feed = replace(draft.feed, table_goes=against_the_cutter(task, facing))
-    if close is not None:
+    if close is None:
+        metal = extents_of_all(task.part.metal)
+        edge = metal.most(way) if metal is not None and outward > 0 else space.most(way)
+        edge = metal.least(way) if metal is not None and outward < 0 else edge
+        _look_at_the_width(draft, abs(aimed(task, op, way, wall) - aimed(task, None, way, edge)))
+    else:
         draft.remarks.append(words.IN_BY_WHAT_IS_OVER)
         more = INTERIM if close.kind in {"length", "width"} else 0.0
         draft.check = CoarseCheck(
             what="size across the walls before the last cut sideways", means="caliper",
             expect=close.aim + more, within=0.15,
+        )  # fmt: skip
+
+
+def _look_at_the_width(draft: Draft, wide: Millimetre) -> None:
+    """Look by rule how wide the step will be: from the side it is open at, not from the zero."""
+    if wide >= RULE_WITHIN:
+        draft.check = CoarseCheck(
+            what="touch mark of the cutter's side from the open edge, before going down",
+            means="rule", expect=wide, within=RULE_WITHIN,
         )  # fmt: skip
 
 

@@ -69,7 +69,7 @@ def mill_hole(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
         draft.remarks.append(words.ONE_WAY)
     _said(task, op, draft)
     if op.verb != "tap":
-        draft.takes(length=depth * max(1, len(op.at)), passes=max(1, len(op.at)))
+        draft.takes(length=depth, passes=max(1, len(op.at)))
     return draft
 
 

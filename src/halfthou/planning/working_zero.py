@@ -137,12 +137,11 @@ def goes_over_the_top(task: Task, operation: Operation) -> bool:
     """Tell whether an operation only goes over the top, so that its place across is all one."""
     if operation.verb != "mill face":
         return False
+    made = [s for s in map(task.surface, operation.makes) if s is not None and s.kind == "plane"]
+    if made:
+        return any(same(s.direction, task.up) for s in made)
     side = operation.feature.rsplit(" ", maxsplit=1)[-1]
-    for name, out in OUTWARD.items():
-        if name == side:
-            return same(out, task.up)
-    made = [task.surface(name) for name in operation.makes]
-    return any(s is not None and s.kind == "plane" and same(s.direction, task.up) for s in made)
+    return any(name == side and same(out, task.up) for name, out in OUTWARD.items())
 
 
 def ways_used(task: Task) -> tuple[str, ...]:

@@ -15,6 +15,8 @@ _SAME: Final = 0.03
 """A cutter within this of a slot's width cuts it in one go. [mm]"""
 _SMALLER: Final = 0.6
 """Least width of a cutter, as a share of the slot it is walked along, worth using."""
+NARROW_FACE: Final = 2.0
+"""A face up to this many widths of an end mill across is milled with it (usual practice)."""
 _OFFERED: Final = 3
 """How many cutters are offered for one cut, the stiffest first."""
 
@@ -82,7 +84,15 @@ def only_sawn(cutout: Cutout, up: Vec3, workshop: Workshop) -> bool:
 
 
 def for_face(workshop: Workshop, narrow: Millimetre) -> tuple[str, ...]:
-    """Name the cutters that face a surface from above, one that spans its width first."""
+    """Name the cutters that face a surface from above.
+
+    A face up to two widths of the end mill across is milled with that: it takes a deeper cut
+    than a fly cutter, and ten times its feed. Wider ones by the cutter that spans them.
+    """
+    ends = mill_tools(workshop, "end mill")
+    near = [t for t in ends if narrow <= NARROW_FACE * t.width]
+    if near:
+        return tuple(t.name for t in near)[:_OFFERED]
     all_of = mill_tools(workshop, "face mill", "end mill")
     spanning = [t for t in all_of if t.width > narrow]
     names = [t.name for t in (*spanning[-1:], *all_of)]

@@ -37,6 +37,8 @@ _BORE_FROM: Final = 1.0
 """Metal a boring cut is left to true the hole with, on diameter [mm]."""
 _SAME: Final = 1e-6
 _NEAR: Final = 0.1
+_MOUTH: Final = 0.4
+"""How much wider than its thread a tapped mouth is made, on diameter, mm (usual practice)."""
 _OUT: Final = 1.0
 """How far a cut overshoots the metal it leaves [mm]."""
 
@@ -185,7 +187,11 @@ def _chain(bit: _Bit, how: dict[int, str]) -> tuple[Operation, ...]:
     for number, step in steps:
         if step.kind == "countersink":
             made.append(_countersink(bit, number, step))
-    made += [_tap(bit, number, step) for number, step in steps if step.thread is not None]
+    sunk = any(step.kind == "countersink" for _, step in steps)
+    for number, step in steps:
+        if step.thread is not None:
+            made += [] if sunk or step.start > 0 else _mouth(bit, number, step)
+            made.append(_tap(bit, number, step))
     return tuple(made)
 
 
@@ -459,6 +465,30 @@ def _countersink(bit: _Bit, number: int, step: HoleStep) -> Operation:
         cut_size=step.diameter.middle,
         ends=step.end,
     )
+
+
+def _mouth(bit: _Bit, number: int, step: HoleStep) -> list[Operation]:
+    """Open the mouth of a tapped hole a little wider than the thread, where a tool is to hand."""
+    tools = tuple(
+        t.name for t in bit.workshop.tools if t.kind == "countersink" and t.machine == "mill"
+    )
+    if not tools or step.thread is None:
+        return []
+    drilled = _wanted_drill(step, "drilled", bit)[0]
+    wide = step.thread.major + _MOUTH
+    return [
+        _operation(
+            bit,
+            words=f"mouth{_label(bit, number)}",
+            verb="countersink",
+            tools=tools,
+            region=(),
+            takes=minutes.sizing(depth=1.0, count=len(bit.hole.entries)),
+            cut_size=wide,
+            from_size=drilled,
+            ends=(wide - drilled) / 2,
+        )
+    ]
 
 
 def _tap(bit: _Bit, number: int, step: HoleStep) -> Operation:

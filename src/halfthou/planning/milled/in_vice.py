@@ -8,7 +8,7 @@ as high as they may without standing where the cutter goes.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, Literal, TypeAlias
 
 from halfthou.drawing.model import OUTWARD, Side
@@ -27,6 +27,10 @@ from halfthou.planning.who_makes import one_reason_each
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import HoldingDevice
 
+HEAVY: Final = 1.5
+"""A face with more than this to come off wants the work held deep, mm (usual practice)."""
+HEAVY_SHARE: Final = 0.5
+"""Least share of the standing height between the jaws for a heavy face (usual practice)."""
 LEAST_GRIP: Final = 5.0
 """Least height of work between the jaws, mm (usual practice)."""
 THIN_SHARE: Final = 0.6
@@ -53,6 +57,7 @@ _WIDE_WORK: Final = 30.0
 RAW_SEAT: Final = 0.2
 """How far work held on raw faces may lie off, mm (usual practice)."""
 _STEPS: Final = 8
+CLOSE: Final = 1e-6
 _ROUND_BAR: Final = 2.0
 _DRILLING: Final = (
     "spot",
@@ -81,6 +86,7 @@ class Vice:
     fixed_state: State
     moving_state: State
     out: Out = ""
+    deep: bool = False
 
     @property
     def seat(self) -> Side:
@@ -140,6 +146,8 @@ class Vice:
             name += ", round bar at the moving jaw"
         if self.out:
             name += f", {side_toward(self.out_direction())} end out"
+        if self.deep:
+            name += ", held deep"
         return name
 
     def out_direction(self) -> Vec3:
@@ -184,6 +192,8 @@ def _long_way_along_jaws(one: Vice) -> bool:
 def _worth_on_raw_jaws(one: Vice) -> bool:
     """Tell whether a first cut is worth it here: a large face, or a plate turned over."""
     raw = one.job.lump.raw
+    if one.job.lump.sawn > 0 and axis_of(OUTWARD[one.fixed]) == one.job.lump.long:
+        return False  # a sawn end squares nothing
     sizes = sorted(raw.length(OUTWARD[side]) for side in SIDES[::2])
     upright = raw.length(OUTWARD[one.up])
     if one.seat_state == "milled":
@@ -205,7 +215,20 @@ def _better_to_locate(one: Vice) -> Side:
     return max(one.fixed, one.moving, key=measured)
 
 
+def is_heavy(op: Operation) -> bool:
+    """Tell whether an operation takes a thick layer off a face."""
+    return op.verb == "mill face" and op.stage != "finish" and op.cut_size > HEAVY
+
+
 def _with_ends_out(one: Vice) -> Iterator[Vice]:
+    for way in _by_its_ends(one):
+        yield way
+        heavy = [op for op in one.job.from_above(one.up) if is_heavy(op)]
+        if heavy and HEAVY_SHARE * one.height <= one.device.jaw_depth:
+            yield replace(way, deep=True)
+
+
+def _by_its_ends(one: Vice) -> Iterator[Vice]:
     yield one
     job, along = one.job, one.across
     short = job.lump.part.length(along) < one.device.jaw_width + 2 * END_OUT
@@ -213,10 +236,7 @@ def _with_ends_out(one: Vice) -> Iterator[Vice]:
         return
     outs: tuple[Out, Out] = ("left", "right")
     for out in outs:
-        way = Vice(
-            job=job, device=one.device, up=one.up, fixed=one.fixed, seat_state=one.seat_state,
-            fixed_state=one.fixed_state, moving_state=one.moving_state, out=out,
-        )  # fmt: skip
+        way = replace(one, out=out)
         end = side_toward(way.out_direction())
         if any(op.key in job.sides[end].face_cuts for op in job.from_above(one.up)):
             yield way
@@ -225,7 +245,7 @@ def _with_ends_out(one: Vice) -> Iterator[Vice]:
 def _least_grip(one: Vice) -> Millimetre:
     """Give how high the jaws must reach up the work to hold it [mm]."""
     usual = min(LEAST_GRIP, max(THINNEST_GRIP, THIN_SHARE * one.height))
-    return max(usual, GRIP_SHARE * one.height)
+    return max(usual, (HEAVY_SHARE if one.deep else GRIP_SHARE) * one.height)
 
 
 def cannot_hold(one: Vice) -> Stopped | None:
@@ -259,6 +279,11 @@ def cannot_cut(one: Vice, op: Operation, grip: Millimetre) -> Stopped | None:
     first_face = op.verb == "mill face" and op.stage != "finish"
     if not one.located and not first_face:
         return ("a raw face may locate a first face and no more", "square the block first")
+    if is_heavy(op) and grip < HEAVY_SHARE * one.height - CLOSE:
+        return (
+            f"{op.cut_size:g} off a face wants half of what stands between the jaws",
+            "hold it deeper, and again higher up for what is cut further down",
+        )
     return _in_the_way(one, op, grip)
 
 
@@ -342,7 +367,7 @@ def scheme_of(one: Vice) -> Scheme | None:
     """Give the scheme of a way to hold the work, or None if it cuts nothing so."""
     job, device = one.job, one.device
     grip, can = best_grip(one)
-    if not can:
+    if not can or (one.deep and not any(is_heavy(op) for op in can)):
         return None
     keys = frozenset(op.key for op in can)
     held = (
@@ -374,7 +399,19 @@ def scheme_of(one: Vice) -> Scheme | None:
         need=one_reason_each(p for p in need if p[0] not in keys),
         ban=one_reason_each(p for p in ban if p[0] not in keys),
         reason=_reason(one),
+        jaws=one.jaws_along(),
+        out=one.out,
+        out_by=END_OUT if one.out else 0.0,
+        parallels=_parallels(one, grip),
     )
+
+
+def _parallels(one: Vice, grip: Millimetre) -> tuple[Millimetre, Millimetre]:
+    """Give height and thickness of what the work lies on, hard to the jaws."""
+    raised = one.device.jaw_depth - grip
+    if raised <= CLEAR:
+        return 0.0, 0.0
+    return raised, _WIDE_PARALLEL if one.width > _WIDE_WORK else _PARALLEL
 
 
 def _raw_hold_comes_first(one: Vice) -> list[tuple[str, str]]:

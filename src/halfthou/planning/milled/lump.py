@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise, product
 from typing import Final
 
@@ -142,8 +142,12 @@ def hollows(part: Part, lump: Lump) -> tuple[Cutout, ...]:
         empty -= cells
         low = tuple(spans[i][start[i]][0] for i in range(3))
         high = tuple(spans[i][last[i]][1] for i in range(3))
-        found.append(_as_cutout(len(found) + 1, _vec(low), _vec(high), box))
-    return tuple(found)
+        found.append(_as_cutout(_vec(low), _vec(high), box))
+    names = [one.name for one in found]
+    return tuple(
+        replace(one, name=f"{one.name} {number}") if names.count(one.name) > 1 else one
+        for number, one in enumerate(found, start=1)
+    )
 
 
 Cell = tuple[int, ...]
@@ -181,7 +185,7 @@ def _grown(empty: set[Cell], start: Cell) -> Cell:
     return tuple(last)
 
 
-def _as_cutout(number: int, low: Vec3, high: Vec3, box: Extents) -> Cutout:
+def _as_cutout(low: Vec3, high: Vec3, box: Extents) -> Cutout:
     own = Extents(low=low, high=high)
     opened: frozenset[Side] = frozenset(
         s for s in SIDES if abs(own.most(OUTWARD[s]) - box.most(OUTWARD[s])) < _SAME
@@ -190,11 +194,12 @@ def _as_cutout(number: int, low: Vec3, high: Vec3, box: Extents) -> Cutout:
     floors = [s for s in closed if other_side(s) in opened]
     facing = [s for s in closed if other_side(s) in closed]
     kind = "step" if not facing else "slot"
+    out = sorted(s for s in opened if other_side(s) in closed and s not in ("top", "bottom"))
     wide = sorted(
         floors, key=lambda s: own.high[axis_of(OUTWARD[s])] - own.low[axis_of(OUTWARD[s])]
     )
     return Cutout(
-        name=f"shoulder {number}",
+        name=f"{out[0]} shoulder" if out else "shoulder",
         kind="step" if kind == "step" else "slot",
         low=low,
         high=high,

@@ -7,28 +7,120 @@ from __future__ import annotations
 
 from typing import Final
 
+from halfthou.cutting.metals import metal_of
+from halfthou.cutting.milling import (
+    SIDE_SHARE,
+    cutter_width,
+    down_to_a_floor,
+    facing_depth,
+    milling,
+    to_a_face,
+    traverses,
+)
+from halfthou.cutting.times import minutes_cutting
 from halfthou.units import Millimetre
+from halfthou.workshop.model import Mill, Tool, Workshop
 
-EASY_METALS: Final = ("brass", "alumin", "gunmetal")
-"""Words in the name of a metal that is cut faster."""
-_STEEL_A_MINUTE: Final = 1500.0
-"""Metal a small mill takes off steel by hand feed. [mm³/min]."""
-_EASY_A_MINUTE: Final = 4000.0
-_FINISH_A_MINUTE: Final = 900.0
-"""Area gone over in a finishing pass. [mm²/min]."""
 _DRILL_A_MINUTE: Final = 25.0
 """Depth drilled with clearing, at 6 mm; less in proportion above. [mm/min]."""
 _DRILL_AT: Final = 6.0
 
 
-def _rate(material: str) -> float:
-    easy = any(word in material.lower() for word in EASY_METALS)
-    return _EASY_A_MINUTE if easy else _STEEL_A_MINUTE
+_NO_MILL: Final = 5.0
+"""What a milling cut is reckoned at where there is neither mill nor cutter. [min]"""
 
 
-def milling(*, volume: float, area: float, material: str, passes: int = 1) -> float:
-    """Give minutes to mill away a volume [mm³] and go over the area left [mm²] [min]."""
-    return 1.0 + volume / _rate(material) + passes * area / _FINISH_A_MINUTE
+def _in_hand(workshop: Workshop, tools: tuple[str, ...]) -> tuple[Mill, Tool] | None:
+    """Give the mill and the cutter first thought of."""
+    found = [t for name in tools[:1] for t in workshop.tools if t.name == name]
+    return (workshop.mills[0], found[0]) if workshop.mills and found else None
+
+
+def facing(
+    *,
+    workshop: Workshop,
+    material: str,
+    tools: tuple[str, ...],
+    size: tuple[Millimetre, Millimetre],
+    off: Millimetre,
+) -> float:
+    """Give minutes to mill a face of that size down by ``off``, as the card reckons it [min]."""
+    have = _in_hand(workshop, tools)
+    if have is None:
+        return _NO_MILL
+    mill, tool = have
+    metal, width = metal_of(material), cutter_width(tool)
+    set_to = milling(metal=metal, verb="mill face", tool=tool, workshop=workshop, mill=mill)
+    cuts = to_a_face(metal_off=off, deepest=facing_depth(tool, metal), division=mill.z.division)
+    return minutes_cutting(
+        passes=sum(cut.count for cut in cuts) * traverses(min(size), width),
+        length=max(size) + width,
+        feed=set_to.per_turn,
+        speed=set_to.speed,
+        measured=1,
+    )
+
+
+def edging(
+    *,
+    workshop: Workshop,
+    material: str,
+    tools: tuple[str, ...],
+    length: Millimetre,
+    deep: Millimetre,
+    off: Millimetre,
+) -> float:
+    """Give minutes to mill an edge with the side of the cutter, as the card reckons it [min]."""
+    have = _in_hand(workshop, tools)
+    if have is None:
+        return _NO_MILL
+    mill, tool = have
+    metal, width = metal_of(material), cutter_width(tool)
+    set_to = milling(
+        metal=metal, verb="mill face", tool=tool, workshop=workshop, mill=mill, deep=deep
+    )
+    deepest = min(SIDE_SHARE * width, metal.rough)
+    cuts = to_a_face(metal_off=off, deepest=deepest, division=mill.x.division)
+    return minutes_cutting(
+        passes=sum(cut.count for cut in cuts),
+        length=length + width,
+        feed=set_to.per_turn,
+        speed=set_to.speed,
+        measured=1,
+    )
+
+
+def hollowing(
+    *,
+    workshop: Workshop,
+    material: str,
+    tools: tuple[str, ...],
+    verb: str,
+    size: tuple[Millimetre, Millimetre],
+    deep: Millimetre,
+) -> float:
+    """Give minutes to mill a step, slot, pocket or keyway, as the card reckons it [min]."""
+    have = _in_hand(workshop, tools)
+    if have is None or deep <= 0:
+        return _NO_MILL
+    mill, tool = have
+    metal, width = metal_of(material), cutter_width(tool)
+    set_to = milling(metal=metal, verb=verb, tool=tool, workshop=workshop, mill=mill)
+    cuts = down_to_a_floor(
+        deep=deep, width=width, metal=metal, division=mill.z.division, verb=verb
+    )
+    return minutes_cutting(
+        passes=sum(cut.count for cut in cuts) * traverses(min(size), width),
+        length=max(size),
+        feed=set_to.per_turn,
+        speed=set_to.speed,
+        measured=1,
+    )
+
+
+def chamfering(*, length: Millimetre) -> float:
+    """Give minutes to mill the edge of a length off, touched first [min]."""
+    return 1.0 + length / 60.0
 
 
 def drilling(*, depth: Millimetre, diameter: Millimetre, count: int) -> float:

@@ -97,6 +97,7 @@ def _keyway(keyway: Keyway, part: Part, workshop: Workshop) -> Operation:
     depth = radius - keyway.floor
     length = keyway.right - keyway.left
     width = keyway.width.nominal
+    tools = for_keyway(keyway, depth, workshop)
     return Operation(
         key=f"{keyway.name} mill",
         verb="mill keyway",
@@ -106,9 +107,14 @@ def _keyway(keyway: Keyway, part: Part, workshop: Workshop) -> Operation:
         makes=_made_by(part, keyway.name),
         region=(_keyway_space(keyway, radius + _OVER),),
         approach=(keyway.out,),
-        tools=for_keyway(keyway, depth, workshop),
-        minutes=minutes.milling(
-            volume=depth * length * width, area=length * width, material=part.material, passes=4
+        tools=tools,
+        minutes=minutes.hollowing(
+            workshop=workshop,
+            material=part.material,
+            tools=tools,
+            verb="mill keyway",
+            size=(length, width),
+            deep=depth,
         ),
         at=(_on_axis(keyway.left, keyway), _on_axis(keyway.right, keyway)),
         starts=keyway.left,
@@ -150,7 +156,8 @@ def _cutout(cutout: Cutout, part: Part, workshop: Workshop) -> Operation:
     """Mill a flat, slot or step in a round, from where it opens."""
     up = opens_to(cutout)
     size = tuple(b - a for a, b in zip(cutout.low, cutout.high, strict=True))
-    volume = size[0] * size[1] * size[2]
+    flat = tuple(s for s, d in zip(size, up, strict=True) if not d)
+    tools = for_cutout(cutout, up, workshop)
     depth = abs(sum(s * d for s, d in zip(size, up, strict=True)))
     return Operation(
         key=f"{cutout.name} mill",
@@ -161,9 +168,14 @@ def _cutout(cutout: Cutout, part: Part, workshop: Workshop) -> Operation:
         makes=_made_by(part, cutout.name),
         region=cutout_space(cutout, Extents(low=cutout.low, high=cutout.high), past=_OVER),
         approach=(up,),
-        tools=for_cutout(cutout, up, workshop),
-        minutes=minutes.milling(
-            volume=volume, area=volume / max(depth, 0.1), material=part.material, passes=2
+        tools=tools,
+        minutes=minutes.hollowing(
+            workshop=workshop,
+            material=part.material,
+            tools=tools,
+            verb=MILLED[cutout.kind],
+            size=(flat[0], flat[1]),
+            deep=depth,
         ),
         size=cutout.wide,
         cut_size=depth,

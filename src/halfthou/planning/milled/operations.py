@@ -6,7 +6,7 @@ from typing import Final
 
 from halfthou.drawing.geometry import Box, Prism
 from halfthou.drawing.model import OUTWARD, Block, ChamferCut, Cutout, Hole, Part, Side
-from halfthou.planning.axes import Extents, axis_of, dot, other_side, same
+from halfthou.planning.axes import Extents, axis_of, cross, dot, other_side, same
 from halfthou.planning.milled import minutes
 from halfthou.planning.milled.bored_in_lathe import bored_in_lathe
 from halfthou.planning.milled.cutout_space import cutout_space
@@ -29,6 +29,8 @@ SLIT: Final = "slit with the rim of the saw, fed in from the open side"
 """Remark on a slot that is sawn and not milled from above."""
 FINISH_LEAVES: Final = 0.25
 """Metal left on a face for its finishing cut, mm (usual practice)."""
+BELOW: Final = 0.5
+"""How far the end of a cutter goes below the edge it cuts, mm (usual practice)."""
 _FINE: Final = 0.05
 """A face placed closer than this is roughed and finished apart. [mm]"""
 GRIP_SHARE: Final = 1 / 3
@@ -121,10 +123,13 @@ def _face(
 ) -> Work:
     makes = planes_on(part, side, body.most(OUTWARD[side]), body)
     stock = lump.over(side) if not lump.cast else _casting_stock(part, lump)
-    space = _Space(part=part, lump=lump, side=side, body=body, stock=stock, makes=makes, name=name)
+    space = _Space(
+        part=part, workshop=workshop, lump=lump, side=side, body=body, stock=stock, makes=makes,
+        name=name,
+    )  # fmt: skip
     fine = any(band < _FINE for band in _bands(part, makes))
     from_above = _from_above(space, workshop, fine=fine)
-    deep = [d for d in _edges(side) if for_side(workshop, body.length(d))]
+    deep = [d for d in _edges(side) if for_side(workshop, lump.raw.length(d) + BELOW)]
     if not deep or not _is_end(lump, side, workshop):
         return Work(operations=from_above)
     on_edge = _on_edge(space, workshop, tuple(deep), fine=fine)
@@ -166,23 +171,28 @@ class _Space:
     """A face to be milled, and the metal over it."""
 
     def __init__(
-        self, *, part: Part, lump: Lump, side: Side, body: Extents, stock: float,
-        makes: tuple[str, ...], name: str,
+        self, *, part: Part, workshop: Workshop, lump: Lump, side: Side, body: Extents,
+        stock: float, makes: tuple[str, ...], name: str,
     ) -> None:  # fmt: skip
         self.part, self.side, self.name, self.makes = part, side, name, makes
+        self.workshop = workshop
         self.stock, self.body = stock, body
         self._round = lump.raw if not lump.cast else body.grown((stock, stock, stock))
 
     @property
-    def area(self) -> float:
-        """Area of the face as the cutter goes over it [mm²]."""
+    def size(self) -> tuple[Millimetre, Millimetre]:
+        """Both ways across the face as the cutter goes over it [mm]."""
         a, b = (self._round.length(d) for d in _edges(self.side)[::2])
-        return a * b
+        return a, b
 
     @property
     def narrow(self) -> Millimetre:
         """Its narrower way across [mm]."""
         return min(self._round.length(d) for d in _edges(self.side))
+
+    def deep(self, up: Vec3) -> Millimetre:
+        """How far down a cutter reaches along its edge, the metal not yet cut above included."""
+        return self._round.length(up) + BELOW
 
     def region(self, leaves: Millimetre) -> Box:
         """Everything past the face, but for what is left on it."""
@@ -208,7 +218,7 @@ def _from_above(space: _Space, workshop: Workshop, *, fine: bool) -> tuple[Opera
 def _on_edge(
     space: _Space, workshop: Workshop, approach: tuple[Vec3, ...], *, fine: bool
 ) -> tuple[Operation, ...]:
-    tools = for_side(workshop, max(space.body.length(d) for d in approach))
+    tools = for_side(workshop, max(space.deep(d) for d in approach))
     words = f"mill {space.name} with the side of the cutter"
     return _staged(space, words, approach, tools, fine=fine)
 
@@ -244,13 +254,25 @@ def _milling(  # noqa: PLR0917  (all of one face)
         region=(space.region(leaves),),
         approach=approach,
         tools=tools,
-        minutes=minutes.milling(
-            volume=space.area * depth, area=space.area, material=space.part.material
-        ),
+        minutes=_takes(space, approach[0], tools, depth),
         starts=space.stock if stage != "finish" else FINISH_LEAVES,
         ends=leaves,
         cut_size=depth,
     )
+
+
+def _takes(space: _Space, up: Vec3, tools: tuple[str, ...], depth: Millimetre) -> float:
+    """Give the minutes of a face cut from above, or from its edge."""
+    if same(up, OUTWARD[space.side]):
+        return minutes.facing(
+            workshop=space.workshop, material=space.part.material, tools=tools,
+            size=space.size, off=depth,
+        )  # fmt: skip
+    level = cross(up, OUTWARD[space.side])
+    return minutes.edging(
+        workshop=space.workshop, material=space.part.material, tools=tools,
+        length=space.body.length(level), deep=space.body.length(up), off=depth,
+    )  # fmt: skip
 
 
 def _cut_out(cutout: Cutout, part: Part, workshop: Workshop, lump: Lump) -> Work:
@@ -266,7 +288,6 @@ def _cut_out(cutout: Cutout, part: Part, workshop: Workshop, lump: Lump) -> Work
     if sawn:
         # the saw turns level: the slot's width lies along the spindle
         usable = tuple(d for d in OUTWARD.values() if own.length(d) == _narrowest(own))
-    volume = own.length((1, 0, 0)) * own.length((0, 1, 0)) * own.length((0, 0, 1))
     operation = Operation(
         key=f"mill {cutout.name}",
         verb=MILLED[cutout.kind],
@@ -277,14 +298,25 @@ def _cut_out(cutout: Cutout, part: Part, workshop: Workshop, lump: Lump) -> Work
         region=cutout_space(cutout, lump.raw, past=_PAST),
         approach=usable or (first,),
         tools=tools,
-        minutes=minutes.milling(
-            volume=volume, area=2 * volume / own.length(first), material=part.material, passes=2
+        minutes=minutes.hollowing(
+            workshop=workshop,
+            material=part.material,
+            tools=tools,
+            verb=MILLED[cutout.kind],
+            size=_flat_size(own, first),
+            deep=own.length(first),
         ),
         size=slot_width(cutout, _narrowest(own)),
         cut_size=own.length(first),
         remark=SLIT if sawn else "",
     )
     return Work(operations=(operation,))
+
+
+def _flat_size(box: Extents, up: Vec3) -> tuple[Millimetre, Millimetre]:
+    """Give a box's two sizes as seen along a direction."""
+    a, b = (box.high[i] - box.low[i] for i in range(3) if i != axis_of(up))
+    return a, b
 
 
 def _narrowest(box: Extents) -> Millimetre:
@@ -348,7 +380,7 @@ def _chamfer(cut: ChamferCut, part: Part, workshop: Workshop) -> Work:
         region=(cut.region,),
         approach=tuple(looks),
         tools=cutters,
-        minutes=minutes.milling(volume=0.0, area=length * cut.leg, material=part.material),
+        minutes=minutes.chamfering(length=length),
         cut_size=cut.leg,
         angle=cut.angle,
     )
