@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 
 import pytest
@@ -58,28 +57,30 @@ def test_roughing_is_told_in_cuts_and_in_turns_and_divisions() -> None:
 
 
 @pytest.mark.derived(
-    by="roughing stops 0.25 short of a shoulder 30 from the face: 9 turns of 3 mm"
+    by="0.5 short of a shoulder 30 from the face, the feed out 1 before: 9 turns of 3 mm"
 )
 def test_roughing_stops_short_of_the_shoulder() -> None:
-    saddle = worked(chucked(FACE, ROUGH, FINISH)).set_ups[0].steps[1].moves[0]
+    step = worked(chucked(FACE, ROUGH, FINISH)).set_ups[0].steps[1]
+    feed_out, by_hand = (m for m in step.moves if m.slide == "saddle")
 
-    assert saddle.slide == "saddle"
-    assert saddle.to == pytest.approx(29.75)
-    assert (saddle.turns, saddle.divisions) == (9, 55.0)
+    assert feed_out.to == pytest.approx(28.5)
+    assert by_hand.to == pytest.approx(29.5)
+    assert (by_hand.turns, by_hand.divisions) == (9, 50.0)
+    assert step.length == pytest.approx(29.5)
 
 
-@pytest.mark.derived(by="two last cuts of 0.10 a side; the aim a tenth of 0.021 above the middle")
+@pytest.mark.derived(by="three cuts of 0.10 a side; 19.9716, as a 0.01 micrometer shows it")
 def test_finishing_ends_with_two_cuts_alike_and_a_coarse_look_before_the_last() -> None:
     step = only_step(chucked(FACE, ROUGH, FINISH))
 
-    assert step.aim == pytest.approx(19.9716, abs=1e-4)
+    assert step.aim == pytest.approx(19.97)
     assert [p.count for p in step.passes] == [1, 2]
     assert step.passes[-1].depth == pytest.approx(0.10)
     assert step.measures[0].gauge == "micrometer 0-25"
     assert step.measures[0].decides
     assert step.check is not None
     assert step.check.means == "caliper"
-    assert step.check.expect == pytest.approx(20.1716, abs=1e-4)
+    assert step.check.expect == pytest.approx(20.17)
 
 
 @pytest.mark.derived(by="the shoulder is there with the finishing cut, its face already was")
@@ -167,7 +168,7 @@ def test_holes_on_a_circle_are_set_out_from_its_middle_in_turns_and_divisions() 
     assert step.places[0].moves[0].turns == 4
     assert step.places[0].moves[0].divisions == 50.0
     assert step.check is not None
-    assert step.check.expect == pytest.approx(9 * math.sqrt(2))
+    assert step.check.expect == pytest.approx(18.0)
     assert step.lock == ("table", "cross-table")
     assert "diameter" in {want.kind for want in result.wanted}
 
@@ -219,8 +220,8 @@ def test_a_plate_is_picked_up_on_two_edges_with_half_the_edge_finder() -> None:
     assert result.zero is not None
     assert result.zero.at == (0.0, 40.0, 10.0)
     assert result.zero.pick_up[:2] == (
-        ("x", "left", "edge finder", 5.0),
-        ("y", "top", "edge finder", -5.0),
+        ("x", "left", "edge finder", -5.0),
+        ("y", "top", "edge finder on the fixed jaw, beside the work", -5.0),
     )
     assert (result.steps[0].places[0].x, result.steps[0].places[0].y) == (15.0, -30.0)
 

