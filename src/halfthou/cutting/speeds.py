@@ -117,7 +117,7 @@ def turns_a_minute(*, speed: float, diameter: Millimetre) -> RevPerMinute:
 
 
 def machine_speed(speeds: Sequence[RevPerMinute], wanted: RevPerMinute) -> RevPerMinute:
-    """Give the machine's step at or below the wanted speed, or over it by a hair; else its slowest.
+    """Give the machine's step at or a hair over the wanted speed, or below; else its slowest.
 
     >>> machine_speed((35.0, 210.0, 350.0, 590.0), 356.5)
     350.0

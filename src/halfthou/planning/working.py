@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from halfthou.cutting.gauging import serving
 from halfthou.drawing.model import Part
 from halfthou.errors import HalfthouError
 from halfthou.planning import working_words as words
@@ -53,7 +54,7 @@ def work_out(plan: Plan, part: Part, workshop: Workshop) -> Worked:
         set_ups=set_ups,
         saw=_sawn(plan),
         tools=_serving([(u.number, step.tool) for u in set_ups for step in u.steps]),
-        gauges=_serving(_gauges(set_ups)),
+        gauges=_serving(_gauges(set_ups, workshop)),
         sources=_sources(part, workshop),
     )
 
@@ -119,7 +120,7 @@ def _sawn(plan: Plan) -> float:
     return sawn_to(saws[0].cut_size) if saws and saws[0].cut_size > 0 else plan.blank_size[0]
 
 
-def _gauges(set_ups: tuple[WorkedSetUp, ...]) -> list[tuple[int, str]]:
+def _gauges(set_ups: tuple[WorkedSetUp, ...], workshop: Workshop) -> list[tuple[int, str]]:
     used: list[tuple[int, str]] = []
     for set_up in set_ups:
         picks = set_up.zero.pick_up if set_up.zero is not None else ()
@@ -128,11 +129,22 @@ def _gauges(set_ups: tuple[WorkedSetUp, ...]) -> list[tuple[int, str]]:
             used.append((set_up.number, "0.01 clock"))
         for step in set_up.steps:
             used += [(set_up.number, m.gauge) for m in step.measures if m.gauge]
+            used += [(set_up.number, name) for name in _sizing(step, workshop)]
             if step.check is not None:
                 used.append((set_up.number, step.check.means))
     return [
         (number, name.removesuffix(" swept round it").removesuffix(FIXED_JAW))
         for number, name in used
+        if name
+    ]
+
+
+def _sizing(step: Step, workshop: Workshop) -> list[str]:
+    """Name the micrometers that size the plugs a step wants made."""
+    sizes = [m.aim for m in step.measures if m.to_make]
+    return [
+        next((g.name for g in serving("diameter", size, workshop) if g.kind == "micrometer"), "")
+        for size in sizes
     ]
 
 
@@ -160,7 +172,6 @@ def _sources(part: Part, workshop: Workshop) -> tuple[str, ...]:
         f"machines, devices and gauges: {whose}",
         "speeds, feeds, depths of cut, allowances: usual practice for high-speed steel, dry",
         "cutting force and power: groups of ISO 513 as printed by tooling makers, a range",
-        "gauges: each chosen so that its doubt leaves a third of the tolerance, after ISO 14253-1 "
-        "and JCGM 106",
+        "gauges: each leaves a third of the tolerance beside its doubt (ISO 14253-1, JCGM 106)",
     ]
     return tuple(found)

@@ -122,7 +122,7 @@ def told(cuts: Sequence[Cuts], *, size: Millimetre, way: float) -> tuple[Pass, .
 def with_settings(
     passes: Sequence[Pass], setting: Callable[[Millimetre, bool], Move], *, division: Millimetre
 ) -> tuple[Pass, ...]:
-    """Passes with where the slide stands for every cut, and the divisions one of them goes on.
+    """Give passes with where the slide stands for every cut, and what the dial goes on for one.
 
     ``setting`` tells the move to a depth from the first touch; the last cut of all may be set
     finer than the others, which its second argument says.

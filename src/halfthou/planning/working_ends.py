@@ -1,4 +1,4 @@
-"""Where a turned length ends: at a shoulder, past its end, short of the jaws; what can be reached."""
+"""Where a turned length ends: at a shoulder, past its end, short of the jaws; what is hidden."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from halfthou.units import Millimetre
 SHORT: Final[Millimetre] = 0.5
 """What roughing leaves on a shoulder at least (usual practice)."""
 PAST: Final[Millimetre] = 2.0
-"""How far a diameter is turned past its end, where nothing larger stands there (usual practice)."""
+"""How far a diameter is turned past its end, where nothing larger stands (usual practice)."""
 CLEAR_OF_JAWS: Final[Millimetre] = 1.0
 """How near the jaws a tool is let come under power (usual practice)."""
 JUST_CLEAR: Final[Millimetre] = 0.05

@@ -255,7 +255,7 @@ def _depth_moves(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> tuple
 
 
 def _travel(task: Task, op: Operation, *, beyond: Millimetre) -> Millimetre:
-    """How deep a boring tool or reamer goes from the hole's mouth: just past what it opens into."""
+    """How deep a boring tool or reamer goes from the mouth: just past what it opens into."""
     walls = [
         s
         for s in task.part.surfaces

@@ -32,7 +32,7 @@ def lathe_drafts(task: Task, lathe: Lathe) -> list[Draft]:
         if draft.operation.verb == "chamfer" and before is not None:
             _chamfer_as_it_runs(task, lathe, draft, before)
     if task.scheme.centre:
-        _with_the_centre(task, drafts)
+        _with_the_centre(drafts)
     return drafts
 
 
@@ -60,7 +60,7 @@ def _earlier(task: Task, op: Operation) -> list[Operation]:
     return list(takewhile(lambda one: one is not op, task.operations))
 
 
-def _with_the_centre(task: Task, drafts: list[Draft]) -> None:
+def _with_the_centre(drafts: list[Draft]) -> None:
     """Bring the centre up once it is drilled; try the tailstock before the first close size."""
     for before, draft in pairwise(drafts):
         if before.operation.verb == "centre" and draft.operation.verb != "centre":

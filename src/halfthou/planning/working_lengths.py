@@ -18,7 +18,7 @@ from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre
 
 SHARE: Final = 4.0
-"""A length that two others hang on gets this part of the closer one's tolerance (usual practice)."""
+"""A length others hang on gets this part of the closest one's tolerance (usual practice)."""
 SAWN_OVER: Final[Millimetre] = 1.0
 """How much longer than need be the saw may leave it (usual practice)."""
 _FLAT: Final = 0.99

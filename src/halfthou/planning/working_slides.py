@@ -106,7 +106,7 @@ def across(lathe: Lathe, cuts: Sequence[Cuts], *, inside: bool) -> tuple[Move, .
 
 
 def infeed(lathe: Lathe, *, inside: bool) -> Callable[[Millimetre, bool], Move]:
-    """Give how the cross-slide is told for a depth from the first touch; just short at the last."""
+    """Give how the cross-slide is told for a depth from the touch; just short at the last."""
 
     def told_at(total: Millimetre, last: bool) -> Move:  # noqa: FBT001
         return move(

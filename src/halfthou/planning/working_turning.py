@@ -168,7 +168,7 @@ def _runs_out(task: Task, lathe: Lathe, draft: Draft, far: Millimetre) -> tuple[
         draft.remarks.append(words.FULL_WIDTH)
         _bed_stop(task, draft, past)
         return (along(lathe, past),)
-    if math.isinf(jaws):
+    if math.isinf(jaws) or jaws < far - SHORT:
         return (along(lathe, far),)
     stop = max(jaws, far) - JUST_CLEAR
     draft.remarks += [words.TO_THE_JAWS, words.BED_STOP]
