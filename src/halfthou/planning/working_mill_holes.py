@@ -106,22 +106,29 @@ def hole_depth(task: Task, op: Operation) -> Millimetre:
 
 
 def _stands_under(task: Task, op: Operation) -> Millimetre | None:
-    """How thick the metal is that a drill leaves at the far side; None where it stays inside."""
-    if not op.through or not op.at:
+    """How thick the metal is where a drill comes out of a flat face; None where it does not."""
+    hole = _hole_of(task, op)
+    if not op.through or not op.at or hole is None:
         return None
     into = opposite(op.approach[0])
-    room = task.room_under(op.at[0], into)
-    if not math.isfinite(room) or op.ends < room - _OUTSIDE:
-        return None
+    deep = max(step.end for step in hole.steps)
     there = task.there_before(op)
     behind = [
         s
         for s in task.part.surfaces
         if s.kind == "plane" and dot(s.direction, into) > 1 - _OUTSIDE
-        and abs(dot(s.point, into) - dot(op.at[0], into) - room) < _SAME
+        and abs(dot(s.point, into) - dot(op.at[0], into) - deep) < _SAME
     ]  # fmt: skip
+    if not behind:
+        return None
     raw = [raw_over(task, s) or 0.0 for s in behind if s.name not in there]
-    return room + max(raw, default=0.0)
+    return deep + max(raw, default=0.0)
+
+
+def _hole_of(task: Task, op: Operation) -> Hole | None:
+    return next(
+        (f for f in task.part.features if isinstance(f, Hole) and f.name == op.feature), None
+    )
 
 
 def _said(task: Task, op: Operation, draft: Draft) -> None:
@@ -171,11 +178,8 @@ def _first_place(task: Task, draft: Draft) -> CoarseCheck | None:
     if len(draft.places) > 1:
         pairs = [(a, b) for a in draft.places for b in draft.places if a.label < b.label]
         a, b = max(pairs, key=lambda p: math.dist(p[0].at, p[1].at))
-        ring = next(
-            (f.ring for f in task.part.features
-             if isinstance(f, Hole) and f.name == draft.operation.feature and f.ring is not None),
-            None,
-        )  # fmt: skip
+        hole = _hole_of(task, draft.operation)
+        ring = hole.ring if hole is not None else None
         whole = ring is not None and abs(math.dist(a.at, b.at) - ring.diameter) < _SAME
         which = "right across the circle" if whole else f"spots {a.label} and {b.label} apart"
         return CoarseCheck(
