@@ -100,8 +100,8 @@ def hole_depth(task: Task, op: Operation) -> Millimetre:
     if op.verb == "drill":
         return full_depth(task, op)
     if op.verb == "ream" and op.through:
-        base = out if out is not None else op.ends
-        return base + PAST + point_allowance(op.cut_size)
+        base = out + PAST if out is not None else op.ends
+        return base + point_allowance(op.cut_size)
     return op.ends
 
 
@@ -111,7 +111,7 @@ def _stands_under(task: Task, op: Operation) -> Millimetre | None:
     if not op.through or not op.at or hole is None:
         return None
     into = opposite(op.approach[0])
-    deep = max(step.end for step in hole.steps)
+    deep = max((step.end for step in hole.steps), default=0.0)
     there = task.there_before(op)
     behind = [
         s

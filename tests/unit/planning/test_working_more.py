@@ -407,7 +407,7 @@ def test_reaming_and_countersinking_on_the_mill() -> None:
     )
     steps = in_the_vice(ream, sink).steps
 
-    assert slides(steps[0], "quill") == [pytest.approx(13.9)]
+    assert slides(steps[0], "quill") == [pytest.approx(13.4)]
     assert steps[0].check is not None
     assert steps[0].check.means == "shank of a drill"
     assert steps[1].measures == ()
