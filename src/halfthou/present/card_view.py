@@ -30,6 +30,12 @@ class MeasureView:
     limits: str
     drawn: str
     gauge: str
+    good: str = ""
+    """The readings at which it is surely good."""
+    when: str = ""
+    """When or where to measure, if not here and now."""
+    ticks: tuple[str, ...] = ()
+    """What to tick where there is no figure to write."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,6 +96,8 @@ class SetUpView:
     picture: str
     paragraphs: tuple[Paragraph, ...]
     cautions: tuple[str, ...]
+    dials: str
+    """What the column of dials is headed with."""
     steps: tuple[StepView, ...]
     places: tuple[PlacesView, ...]
     closing: tuple[Paragraph, ...]
@@ -131,13 +139,14 @@ class CoverView:
     picture: str
     facts: tuple[Paragraph, ...]
     way: tuple[StripView, ...]
+    holding: tuple[ServesView, ...]
     tools: tuple[ServesView, ...]
     gauges: tuple[ServesView, ...]
     findings: tuple[Paragraph, ...]
     unjudged: tuple[UnjudgedView, ...]
     meant: tuple[str, ...]
     made: tuple[MadeView, ...]
-    price: tuple[str, ...]
+    price: str
     rules_off: tuple[str, ...]
     workshop: str
     sources: tuple[str, ...]

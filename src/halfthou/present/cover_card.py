@@ -5,13 +5,14 @@ from __future__ import annotations
 from halfthou.present.card_view import CoverView, Paragraph, Pictures
 from halfthou.present.numbers import capital, counted, one_of, sentence
 from halfthou.present.set_up_card import Job, strip_of
+from halfthou.present.words_kit import cutting_kit, gauge_kit, holding_kit
 from halfthou.present.words_plan import (
     finding_words,
     made_words,
     meant_words,
-    price_words,
+    names_words,
+    price_line,
     saw_words,
-    serves_words,
     time_words,
     units_words,
     unjudged_words,
@@ -28,19 +29,20 @@ def cover_view(job: Job, pictures: Pictures) -> CoverView:
         picture=pictures.part,
         facts=_facts(job),
         way=strip_of(job, pictures),
-        tools=serves_words(worked.tools),
-        gauges=serves_words(worked.gauges),
+        holding=holding_kit(worked, one_of(job.units)),
+        tools=cutting_kit(worked),
+        gauges=gauge_kit(worked, part),
         findings=finding_words(part),
         unjudged=tuple(
             dict.fromkeys(unjudged_words(one, part, job.units) for one in job.plan.unjudged)
         ),
         meant=meant_words(part, one_of(job.units)),
         made=made_words(worked, part, job.units),
-        price=price_words(job.plan),
+        price=price_line(job.plan),
         rules_off=job.plan.rules_off,
         workshop=workshop_words(job.workshop),
         sources=tuple(map(sentence, worked.sources)),
-        foot=(f"{units_words(job.units)}.",),
+        foot=(f"{units_words(job.units, part)}.",),
     )
 
 
@@ -59,6 +61,7 @@ def _facts(job: Job) -> tuple[Paragraph, ...]:
             saw_words(job.worked, part, job.units),
         ),
         ("Time", time_words(job.worked)),
+        ("Names on the cards", capital(names_words(part))),
         ("Where the drawing gives no limits", capital(part.otherwise)),
     )
     return tuple(Paragraph(head=head, body=body) for head, body in pairs if body)

@@ -10,6 +10,7 @@ from halfthou.planning.worked import WorkedSetUp
 from halfthou.planning.working import work_out
 from halfthou.present.card_view import Pictures
 from halfthou.present.numbers import Units, one_of
+from halfthou.present.picture.bench_set_up import bench_picture
 from halfthou.present.picture.drawing import part_drawing
 from halfthou.present.picture.milled import milled_picture
 from halfthou.present.picture.strip import Stage, small_pictures
@@ -25,9 +26,11 @@ from halfthou.store.plan_file import KeptPlan
 
 _ACROSS: Final[Point2] = (180.0, 84.0)
 """Room for a picture across an A4 card. [mm]"""
+_AT_THE_BENCH: Final[Point2] = (70.0, 38.0)
+"""Room for a picture beside the steps of bench work. [mm]"""
 _LONG: Final = 2.5
 """Length over width from which work is drawn across the card."""
-_PICTURE: Final = {"lathe": turned_picture, "mill": milled_picture}
+_PICTURE: Final = {"lathe": turned_picture, "mill": milled_picture, "bench": bench_picture}
 
 
 def job_of(kept: KeptPlan, *, units: Units = "mm") -> Job:
@@ -55,15 +58,15 @@ def pictures_of(job: Job) -> Pictures:
 
 
 def _set_up(job: Job, one: WorkedSetUp, before: Solid, after: Solid) -> str:
-    draw = _PICTURE.get(one.set_up.scheme.machine)
-    if draw is None:
-        return ""
+    draw = _PICTURE[one.set_up.scheme.machine]
     words = PictureWords(
         title=f"{job.part.name}: set-up {one.number} of {one.of}",
         description=way_words(one.set_up),
         units=one_of(job.units),
     )
     room = _ACROSS if _is_long(before) else CARD_ROOM
+    if one.set_up.scheme.machine == "bench":
+        room = _AT_THE_BENCH
     return draw(job.part, one, before=before, after=after, words=words, room=room)
 
 

@@ -22,6 +22,8 @@ _MM_PLACES: Final = (2, 3)
 _INCH_PLACES: Final = (3, 4, 5)
 _MM_LOST: Final = 0.03
 """Share of a tolerance that rounding its limits inward may cost before a decimal is added."""
+_WIDE: Final = 0.2
+"""Limits so wide are read by caliper: a third decimal is idle. [mm]"""
 _INCH_LOST: Final = 0.1
 """The same in inches: a tenth of a thou is as fine as most gauges read."""
 _WORDS: Final = (
@@ -29,7 +31,8 @@ _WORDS: Final = (
     *("seven", "eight", "nine", "ten", "eleven", "twelve"),
 )
 _MINUTES: Final = 60
-_COARSE: Final = 0.1
+_COARSE: Final = 0.02
+"""A doubt of this or more is written to a hundredth, or a thou. [mm]"""
 
 
 def one_of(units: Units) -> Units:
@@ -114,7 +117,8 @@ def _places(low: float, high: float, choices: tuple[int, ...], lost: float) -> i
 
 def _both_places(low: Millimetre, high: Millimetre) -> tuple[int, int]:
     inch = _places(low / MM_PER_INCH, high / MM_PER_INCH, _INCH_PLACES, _INCH_LOST)
-    return _places(low, high, _MM_PLACES, _MM_LOST), inch
+    lost = _MM_LOST if high - low < _WIDE else 2 * _MM_LOST
+    return _places(low, high, _MM_PLACES, lost), inch
 
 
 def limits(low: Millimetre, high: Millimetre, units: Units) -> str:
@@ -149,12 +153,13 @@ def nominal(band: Band, units: Units) -> str:
 def doubt(value: Millimetre, units: Units) -> str:
     """Write how far a reading can be doubted, rounded up.
 
-    >>> doubt(0.0061, "mm"), doubt(0.0061, "in"), doubt(0.3, "mm")
-    ('±0.007', '±0.0003', '±0.3')
+    >>> doubt(0.0061, "mm"), doubt(0.0061, "in"), doubt(0.038, "mm")
+    ('±0.007', '±0.0003', '±0.04')
     """
     places = 2 if value >= _COARSE else 3
     metric = _short(figures.limits(0.0, _up(value, places), "mm", places=places).partition("–")[2])
-    inch = figures.limits(0.0, _up(value / MM_PER_INCH, 4) * MM_PER_INCH, "in", places=4)
+    fine = 3 if value >= _COARSE else 4
+    inch = figures.limits(0.0, _up(value / MM_PER_INCH, fine) * MM_PER_INCH, "in", places=fine)
     return "±" + _in_units(metric, _short(inch.partition("–")[2]), units)
 
 

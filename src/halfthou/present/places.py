@@ -7,7 +7,7 @@ from typing import Final
 from halfthou.planning.worked import Move, Place, WorkedSetUp
 from halfthou.present.card_view import PlacesView
 from halfthou.present.numbers import Units, fixed, joined
-from halfthou.present.words_steps import move_words
+from halfthou.present.words_dials import move_words
 
 _RUN: Final = frozenset({"from", "to"})
 """What the places of a run of the cutter are called; all others are holes."""
@@ -35,7 +35,7 @@ def _holes(places: tuple[Place, ...], steps: list[int], units: Units) -> PlacesV
     word = "step" if len(steps) == 1 else "steps"
     return PlacesView(
         title=f"Places of the holes, {word} {joined(tuple(map(str, steps)))}",
-        heads=("", "x", "y", *slides),
+        heads=("", "x", "y", *(f"{slide}: cutter goes" for slide in slides)),
         rows=tuple(_row(place.label, place, slides, units) for place in places),
         steps=tuple(map(str, steps)),
     )
@@ -45,7 +45,7 @@ def _runs(lines: list[tuple[Place, ...]], steps: list[int], units: Units) -> Pla
     slides = _slides(tuple(place for places in lines for place in places))
     return PlacesView(
         title="Where the cutter starts and stops",
-        heads=("", "x", "y", *slides),
+        heads=("", "x", "y", *(f"{slide}: cutter goes" for slide in slides)),
         rows=tuple(
             _row(f"step {number}, {place.label}", place, slides, units)
             for number, places in zip(steps, lines, strict=True)

@@ -2,29 +2,33 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from typing import Final
 
-from halfthou.drawing.model import Hole, Part
-from halfthou.planning.model import Plan
+from halfthou.drawing.model import Part
+from halfthou.planning.model import Machine, Plan
 from halfthou.planning.worked import Step, Worked, WorkedSetUp
+from halfthou.planning.working_words import BREAK_EDGES
 from halfthou.present.card_view import Paragraph, Pictures, SetUpView, StepView, StripView
-from halfthou.present.numbers import Units, capital, minutes, one_of, sentence, uncapital
+from halfthou.present.numbers import Units, capital, joined, minutes, one_of, sentence, uncapital
 from halfthou.present.places import places_of
-from halfthou.present.words_holding import holding_words, truing_words
+from halfthou.present.words_cautions import all_through, caution_box, caution_words
+from halfthou.present.words_dials import dial_words
+from halfthou.present.words_holding import holding_words
 from halfthou.present.words_measures import check_head, check_words, measures_of
 from halfthou.present.words_plan import units_words, way_words
+from halfthou.present.words_same_grip import goes_back, stays_in
 from halfthou.present.words_steps import (
-    caution_words,
-    dial_words,
     feed_words,
     how_words,
+    locked,
     mind_words,
     speed_words,
     tool_words,
 )
+from halfthou.present.words_truing import truing_words
 from halfthou.present.words_verbs import doing_words
+from halfthou.present.words_why import why_words
 from halfthou.present.words_zero import zero_words
 from halfthou.workshop.model import Workshop
 
@@ -46,30 +50,40 @@ class Job:
 def set_up_view(job: Job, worked: WorkedSetUp, pictures: Pictures) -> SetUpView:
     """Format one set-up; ``pictures`` are those of the whole part."""
     part, units = job.part, one_of(job.units)
-    scheme = worked.set_up.scheme
+    machine = worked.set_up.scheme.machine
+    earlier = tuple(one for one in job.worked.set_ups if one.number < worked.number)
+    before = earlier[-1] if earlier else None
     return SetUpView(
         part=capital(part.name),
-        title=f"Set-up {worked.number} of {worked.of} — {scheme.machine}",
-        at_the_bench=scheme.machine == "bench",
+        title=f"Set-up {worked.number} of {worked.of} — {machine}",
+        at_the_bench=machine == "bench",
         strip=strip_of(job, pictures, now=worked.number),
         picture=_at(pictures.set_ups, worked.number),
         paragraphs=_filled(
-            ("Hold", holding_words(worked, part, units)),
+            ("Hold", holding_words(worked, part, units, before)),
             (
-                "Clock it true" if scheme.machine == "lathe" else "Set it true",
-                truing_words(worked, part, units),
+                "Clock it true" if machine == "lathe" else "Set it true",
+                truing_words(worked, part, units, earlier),
             ),
             ("Zero", zero_words(worked, part, job.workshop, units)),
-            ("Throughout", " ".join(sentence(one) for one in throughout(worked))),
-            ("Why here", why_words(worked, part)),
+            ("Throughout", throughout_words(worked)),
+            ("Why here", why_words(worked, part, units)),
         ),
-        cautions=tuple(sentence(one) for one in all_through(worked)),
+        cautions=caution_box(worked),
+        dials=_DIALS[machine],
         steps=step_views(job, worked),
         places=places_of(worked, units),
         closing=_closing(job, worked),
         rest="A good place to stop for the night." if worked.rest_here else "",
         foot=_foot(job, worked),
     )
+
+
+_DIALS: Final[dict[Machine, str]] = {
+    "lathe": "Dials, from zero",
+    "mill": "Dials; ways are the cutter's",
+    "bench": "",
+}
 
 
 def _at(pictures: tuple[str, ...], number: int) -> str:
@@ -93,59 +107,55 @@ def _filled(*pairs: tuple[str, str]) -> tuple[Paragraph, ...]:
     return tuple(Paragraph(head=head, body=body) for head, body in pairs if body)
 
 
-def why_words(worked: WorkedSetUp, part: Part) -> str:
-    """Say why this is done here and so; the members of a pattern are named once, together."""
-    copies = [
-        hole.name for hole in part.features if isinstance(hole, Hole) and len(hole.entries) > 1
-    ]
-    texts = [reason.text for reason in worked.reasons]
-    for name in copies:
-        texts = [re.sub(rf"\b{re.escape(name)} \d+\b", name, text) for text in texts]
-    return " ".join(dict.fromkeys(map(sentence, texts)))
-
-
-def throughout(worked: WorkedSetUp) -> tuple[str, ...]:
-    """Give what is to be minded at many steps and with more than one tool, said once."""
-    tools: dict[str, list[str]] = {}
+def throughout(worked: WorkedSetUp) -> dict[str, tuple[int, ...]]:
+    """Give what is to be minded at more steps than one, with the steps; it is said once."""
+    steps: dict[str, list[int]] = {}
     for step in worked.steps:
-        for remark in dict.fromkeys(step.remarks):
-            tools.setdefault(remark, []).append(step.tool)
-    return tuple(
-        remark for remark, used in tools.items() if len(used) >= _MANY and len(set(used)) > 1
-    )
+        for remark in dict.fromkeys((*locked(step), *step.remarks)):
+            steps.setdefault(remark, []).append(step.number)
+    return {remark: tuple(found) for remark, found in steps.items() if len(found) >= _MANY}
 
 
-def all_through(worked: WorkedSetUp) -> tuple[str, ...]:
-    """Give the cautions of the set-up, and those of more than one step."""
-    every = [one for step in worked.steps for one in dict.fromkeys(step.cautions)]
-    often = tuple(one for one in dict.fromkeys(every) if every.count(one) > 1)
-    return tuple(dict.fromkeys((*worked.cautions, *often)))
+def throughout_words(worked: WorkedSetUp) -> str:
+    """Say what is to be minded at more steps than one, the remarks of the same steps together."""
+    grouped: dict[tuple[int, ...], list[str]] = {}
+    for remark, steps in throughout(worked).items():
+        grouped.setdefault(steps, []).append(remark)
+    said = []
+    for steps, remarks in grouped.items():
+        text = " ".join(map(sentence, remarks))
+        every = len(steps) == len(worked.steps)
+        said.append(text if every else f"Steps {joined(tuple(map(str, steps)))}: {text}")
+    return " ".join(said)
 
 
 def step_views(job: Job, worked: WorkedSetUp) -> tuple[StepView, ...]:
     """Format the steps; what is said once is not said again: a tool in hand, a remark."""
     views = []
     before: Step | None = None
-    remarked: dict[tuple[str, ...], frozenset[str]] = {}
-    warned = frozenset(all_through(worked))
+    boxed = frozenset(all_through(worked))
+    warned = boxed if worked.set_up.scheme.machine != "bench" else frozenset[str]()
     common = frozenset(throughout(worked))
+    told: dict[str, int] = {}
     for step in worked.steps:
-        verbs = tuple(op.verb for op in step.operations)
-        said = common if _to_size(step) else remarked.get(verbs, common)
-        views.append(_step(job, step, before, said=said, warned=warned))
-        remarked[verbs] = said | frozenset(step.remarks)
+        again = {one: told[one] for one in (*locked(step), *step.remarks) if one in told}
+        said = common | frozenset(again)
+        before_at = tuple(dict.fromkeys(n for one, n in again.items() if one not in common))
+        views.append(_step(job, step, before, said=said, warned=warned, as_at=before_at))
         warned |= frozenset(step.cautions)
+        told = {one: step.number for one in (*locked(step), *step.remarks)} | told
         before = step
     return tuple(views)
 
 
-def _to_size(step: Step) -> bool:
-    """Tell whether a step comes to a drawn size: nothing is left unsaid there."""
-    return any(measure.band is not None for measure in step.measures)
-
-
 def _step(
-    job: Job, step: Step, before: Step | None, *, said: frozenset[str], warned: frozenset[str]
+    job: Job,
+    step: Step,
+    before: Step | None,
+    *,
+    said: frozenset[str],
+    warned: frozenset[str],
+    as_at: tuple[int, ...],
 ) -> StepView:
     units = one_of(job.units)
     tool, more = tool_words(step, units)
@@ -154,35 +164,48 @@ def _step(
     return StepView(
         number=str(step.number),
         doing=doing_words(step, job.part, units),
-        how=how_words(step, units),
-        mind=mind_words(step, said=said),
+        how=how_words(step, job.part, units, said=said),
+        mind=mind_words(step, said=said, as_at=as_at),
         tool=tool,
         tool_more=more,
-        speed=speed_words(step),
+        speed=speed_words(step, units),
         feed=feed_words(step, units),
         dial=dial_words(step, units),
         measures=measures_of(step, job.part, job.units),
         check_head=check_head(step),
         check=check_words(step.check, job.units),
-        warn=caution_words(step, said=warned),
+        warn=tuple(caution_words(one) for one in step.cautions if one not in warned),
     )
 
 
 def _closing(job: Job, worked: WorkedSetUp) -> tuple[Paragraph, ...]:
     following = next((s for s in job.worked.set_ups if s.number == worked.number + 1), None)
-    notes = (*worked.next_notes, worked.mark)
-    first = " ".join(sentence(note) for note in notes if note)
     then = ""
     if following is not None:
         machine = following.set_up.scheme.machine
         at = "" if machine == "bench" else f"{machine}: "
         then = f"Set-up {following.number}, {at}{uncapital(way_words(following.set_up))}."
+    if stays_in(worked, job.worked.set_ups):
+        return _filled(("Next", f"{then} The work stays in the chuck."))
+    first = " ".join(map(sentence, _letting_go(job, worked)))
     return _filled(("Before you let go", first), ("Next", then))
+
+
+def _letting_go(job: Job, worked: WorkedSetUp) -> tuple[str, ...]:
+    """Say what is done before the work comes out, and when it is out."""
+    notes = [note for note in worked.next_notes if note != BREAK_EDGES]
+    if BREAK_EDGES not in worked.next_notes:
+        return tuple(notes)
+    said = ["measure what was made here"]
+    if goes_back(worked, job.worked.set_ups):
+        said.append("mark the work against No. 1 jaw: it comes back to it")
+    said += ["take it out, spindle stopped", "then break the edges you could not reach"]
+    return (*said, *notes)
 
 
 def _foot(job: Job, worked: WorkedSetUp) -> tuple[str, ...]:
     return (
-        f"{units_words(job.units)}. About {minutes(worked.minutes)}.",
+        f"{units_words(job.units, job.part)}. About {minutes(worked.minutes)}.",
         "Default workshop: check its speeds and dials against yours."
         if job.workshop.built_in
         else "",

@@ -10,7 +10,8 @@ from halfthou.drawing.model import Part
 from halfthou.planning.model import Scheme
 from halfthou.planning.worked import WorkedSetUp
 from halfthou.present.numbers import Units, capital, joined, length, plain, sentence
-from halfthou.present.words_surfaces import surface_words
+from halfthou.present.words_same_grip import same_grip
+from halfthou.present.words_surfaces import shop_name, surface_words
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Device
 
@@ -27,6 +28,14 @@ _ALL_ROUND: Final = 3
 """Gripped faces from which work is held all round."""
 _NOTHING: Final = 0.05
 """Metal too little to mention beside how far work stands out. [mm]"""
+_RULED: Final[Millimetre] = 20.0
+"""From this length how far work stands out is set by rule."""
+_LARGE: Final = 0.4
+"""Share of a chuck's size beyond which its jaws are reversed."""
+_COPPER: Final[Millimetre] = 0.5
+_ROUND_BAR: Final[Millimetre] = 10.0
+_STEADY: Final[Millimetre] = 0.05
+_THIN_PARALLEL: Final[Millimetre] = 3.0
 _SHORT: Final[dict[Device, str]] = {
     "three-jaw chuck": "three-jaw",
     "soft jaws": "soft jaws",
@@ -60,17 +69,65 @@ def holding_in_short(scheme: Scheme) -> str:
         words += " and centre"
     if scheme.machine == "lathe":
         return f"{words}, {end_out(scheme)} end out"
-    return f"{words}, {end_out(scheme)} up" if scheme.machine == "mill" else words
+    return f"{words}, {end_out(scheme)} face up" if scheme.machine == "mill" else words
 
 
-def holding_words(worked: WorkedSetUp, part: Part, units: Units) -> str:
-    """Say how the work is held: the holding itself, then the notes that go with it."""
+def holding_words(
+    worked: WorkedSetUp, part: Part, units: Units, before: WorkedSetUp | None = None
+) -> str:
+    """Say how the work is held, with what goes with it; ``before`` is the set-up before this."""
     scheme = worked.set_up.scheme
     held = Held(scheme=scheme, part=part, units=units, standing=_standing_out(worked))
-    said = [_SAID.get(scheme.device.device, _otherwise)(held), *_supports(scheme)]
-    shown = {scheme.links[-1].detail} if scheme.seats else set[str]()
-    said += [sentence(note) for note in worked.hold_notes if note not in shown]
-    return " ".join(said)
+    if before is not None and same_grip(scheme, before.set_up.scheme):
+        said = [_left_in(held, before.set_up.scheme)]
+    else:
+        said = [_SAID.get(scheme.device.device, _otherwise)(held), *_supports(scheme, units)]
+    known = {_plainly(scheme.links[-1].detail)}
+    for note in worked.hold_notes:
+        if _plainly(note) not in known:
+            said.append(sentence(_NOTES.get(note, note)))
+    return " ".join(dict.fromkeys(one for one in said if one and one != "."))
+
+
+def _plainly(note: str) -> str:
+    return note.strip().lower()
+
+
+_NOTES: Final = {
+    "soft metal under the jaws: what they hold is finished": "",
+    "jaws bored in place to the size they hold, a ring gripped behind meanwhile": (
+        "bore the jaws in place, a ring gripped behind meanwhile"
+    ),
+    "work hard back on its seat; tap it home as the jaws are tightened": (
+        "tap it home as the jaws are tightened"
+    ),
+    "wipe jaws and parallels; knock the work down, and see that no parallel moves": (
+        "wipe all, knock the work down: no parallel to move"
+    ),
+    "best face to the fixed jaw, a round bar between work and moving jaw": "",
+    "right and away are ways of the cutter over the work; the table goes the other way": "",
+}
+"""Notes of planning that are said here with the holding itself, or shorter."""
+
+
+def _left_in(held: Held, before: Scheme) -> str:
+    """Say what is changed about work that stays in the chuck."""
+    scheme = held.scheme
+    said = ["Leave it in the chuck as it is"]
+    steady = _has_steady(scheme)
+    if _has_steady(before) and not steady:
+        said.append("take the steady off")
+    if scheme.centre and not before.centre:
+        said.append("bring the tailstock centre up")
+    if before.centre and not scheme.centre:
+        said.append("draw the tailstock back")
+    if steady and not _has_steady(before):
+        said += [sentence(one).rstrip(".") for one in _supports(scheme, held.units)]
+    return f"{joined(tuple(said))}. {held.out}"
+
+
+def _has_steady(scheme: Scheme) -> bool:
+    return any(link.holder.device == "fixed steady" for link in scheme.links[:-1])
 
 
 def _standing_out(worked: WorkedSetUp) -> tuple[Millimetre, Millimetre]:
@@ -83,32 +140,6 @@ def _standing_out(worked: WorkedSetUp) -> tuple[Millimetre, Millimetre]:
     jaws = sense * (scheme.grip_high if sense > 0 else scheme.grip_low)
     raw = max(sense * op.starts + op.from_size for op in faced)
     return raw - jaws, min(sense * op.starts for op in faced) - jaws
-
-
-def truing_words(worked: WorkedSetUp, part: Part, units: Units) -> str:
-    """Say what to clock and the reading to reach; empty where nothing wants it."""
-    scheme = worked.set_up.scheme
-    notes = [sentence(note) for note in worked.true_notes]
-    if scheme.true_on and scheme.device.device not in _TRUE_BY_THEMSELVES:
-        return " ".join([_clocked(scheme, part, units), *notes])
-    if notes:
-        return " ".join(notes)
-    if scheme.machine == "lathe" and all(one.startswith("stock") for one in scheme.grips):
-        return "Nothing to clock: what must run true together is cut at this setting."
-    return ""
-
-
-_TRUE_BY_THEMSELVES: Final = frozenset({"centres", "stub mandrel", "collet"})
-
-
-def _clocked(scheme: Scheme, part: Part, units: Units) -> str:
-    names = tuple(surface_words(name, part, units) for name, _ in scheme.true_on)
-    most = max(reading for _, reading in scheme.true_on)
-    over = " over the turn" if scheme.machine == "lathe" else ""
-    both = " on each" if len(names) > 1 else ""
-    again = " More than that: bore the jaws again." if scheme.device.device == "soft jaws" else ""
-    reading = plain(most, units, places=3)
-    return f"Clock {joined(names, 'then')}: {reading} or less{over}{both}.{again}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,9 +174,7 @@ class Held:
     def out(self) -> str:
         """Which end looks at the tool and how far it stands out, now and when it is faced."""
         now, faced = self.standing
-        end = (
-            f"{end_out(self.scheme).capitalize()} end out, {length(now, self.units)} from the jaws"
-        )
+        end = f"{end_out(self.scheme).capitalize()} end out, {by_rule(now, self.units)} from the jaws"
         then = f" ({plain(faced, self.units, places=1)} when faced)"
         return f"{end}{then if now - faced > _NOTHING else ''}."
 
@@ -157,41 +186,93 @@ class Held:
     @property
     def lies(self) -> str:
         """Which side is up, and which lies to the right where that matters."""
-        up = f"{end_out(self.scheme)} up"
-        if self.part.turned and abs(self.scheme.faces[0]) > _ALONG:
-            return up
+        up = f"{end_out(self.scheme)} face up"
+        if self.part.turned:
+            return up if abs(self.scheme.faces[0]) > _ALONG else self._axis_level
         across = self.scheme.across
         side = max(_TOWARD, key=lambda d: sum(a * b for a, b in zip(d, across, strict=True)))
-        return f"{up}, {_TOWARD[side]} end to the right"
+        return f"{up}, {_TOWARD[side]} face to the right"
+
+    @property
+    def _axis_level(self) -> str:
+        right = "right" if self.scheme.across[0] > 0 else "left"
+        return f"axis level along the table, {right} end to the right"
+
+    @property
+    def shoulder(self) -> str:
+        """The face that lies against the jaws because the grip begins at it; empty if none."""
+        scheme = self.scheme
+        if scheme.machine != "lathe" or scheme.seats or scheme.inside:
+            return ""
+        at = scheme.grip_high if scheme.faces[0] > 0 else scheme.grip_low
+        for one in self.part.surfaces:
+            if one.kind != "plane" or one.inside or abs(one.point[0] - at) > _NOTHING:
+                continue
+            if one.name not in ("left", "right") and one.high[1] > scheme.grip_size / 2:
+                return one.feature
+        return ""
+
+
+def by_rule(value: Millimetre, units: Units) -> str:
+    """Write what a rule sets: half millimetres once it is long.
+
+    >>> by_rule(154.8, "mm").replace("\u00a0", " "), by_rule(9.25, "mm").replace("\u00a0", " ")
+    ('155 mm', '9.25 mm')
+    """
+    if value < _RULED or units == "in":
+        return length(value, units, places=2)
+    return length(round(value * 2) / 2, units, places=1)
 
 
 # --- lathe ------------------------------------------------------------------------------------
 
 
 def _back(held: Held, against: str) -> str:
-    return f", {held.seat} back against {against}" if held.seat else ""
+    return f", {held.seat} hard back on {against}" if held.seat else ""
+
+
+def jaws_words(scheme: Scheme) -> str:
+    """Say which jaws go in a three-jaw: the reversed ones for work beyond half its size."""
+    if scheme.inside:
+        return "inside jaws, opening in the bore"
+    large = scheme.device.overall > 0 and scheme.grip_size > _LARGE * scheme.device.overall
+    return "outside jaws" if large else "inside jaws"
+
+
+def _copper(held: Held) -> str:
+    """Say what saves a finished surface from the jaws."""
+    scheme = held.scheme
+    soft = scheme.device.device == "soft jaws"
+    raw = any("stock" in name or "as roughed" in name for name in scheme.grips)
+    if soft or raw or not scheme.grips:
+        return ""
+    return f" Soft copper {plain(_COPPER, held.units)} under the jaws."
 
 
 def _three_jaw(held: Held) -> str:
-    where = "from inside in the three-jaw" if held.scheme.inside else "in the three-jaw"
-    return f"{_grip(held, where, 'the jaws')} {held.out}"
+    jaws = f"in the three-jaw, {jaws_words(held.scheme)}"
+    seat = "the jaw steps" if jaws_words(held.scheme) == "outside jaws" else "equal packing"
+    return f"{_grip(held, jaws, seat)} {held.out}{_copper(held)}"
 
 
 def _soft_jaws(held: Held) -> str:
-    return f"{_grip(held, f'in soft jaws bored {held.size}', 'them')} {held.out}"
+    return f"{_grip(held, f'in soft jaws bored {held.size}', 'their step')} {held.out}"
 
 
 def _four_jaw(held: Held) -> str:
-    return f"{_grip(held, 'in the four-jaw', 'the jaws')} {held.out}"
+    against = "the jaw steps or equal packing"
+    return f"{_grip(held, 'in the four-jaw', against)} {held.out}{_copper(held)}"
 
 
 def _collet(held: Held) -> str:
-    return f"{_grip(held, f'in the {held.size} collet', 'it')} {held.out}"
+    return f"{_grip(held, f'in the {held.size} collet', 'its stop')} {held.out}"
 
 
 def _grip(held: Held, where: str, against: str) -> str:
     if len(held.scheme.grips) >= _ALL_ROUND:
         return f"Grip {held.gripped} {where}, {held.in_jaws} in{_back(held, against)}."
+    if held.shoulder:
+        return f"Grip {held.gripped} {where}, jaws hard against the {held.shoulder}."
     return f"Grip {held.in_jaws} of {held.gripped} {where}{_back(held, against)}."
 
 
@@ -219,17 +300,82 @@ def _faceplate(held: Held) -> str:
 
 
 def _vice(held: Held) -> str:
+    detail = held.scheme.links[-1].detail
+    grip = held.scheme.grip_high - held.scheme.grip_low
     said = [f"Machine vice, {held.lies}"]
-    grips, seats = held.scheme.grips, held.scheme.seats
-    first = surface_words(grips[0], held.part, held.units) if grips else ""
-    if first and grips[0] in seats:
-        said.append(f"{first} between the jaws, down on parallels")
+    if held.part.turned:
+        said += _turned_in_vice(held, grip)
     else:
-        said += [f"{first} to the fixed jaw"] if first else []
-        said += [f"{held.seat} down on parallels"] if held.seat else []
-    if held.scheme.grip_high > held.scheme.grip_low:
-        said.append(f"{held.in_jaws} in the jaws")
-    return ", ".join(said) + "."
+        first = held.scheme.grips[0] if held.scheme.grips else ""
+        said += (
+            [f"{surface_words(first, held.part, held.units)} to the fixed jaw"] if first else []
+        )
+        if held.seat:
+            said.append(f"{held.seat} down on {parallels_words(held.scheme, held.units)}")
+        if grip > 0:
+            said.append(f"{held.in_jaws} in the jaws")
+    text = ", ".join(said) + "."
+    if "round bar" in detail:
+        bar = length(_ROUND_BAR, held.units, places=0 if held.units == "mm" else 2)
+        text += f" Round bar about {bar}, half-way up, at the moving jaw."
+    if "packing" in detail:
+        text += " Packing as thick as the work at the other end of the jaws."
+    return text + _copper(held)
+
+
+def _turned_in_vice(held: Held, grip: Millimetre) -> list[str]:
+    if abs(held.scheme.faces[0]) <= _ALONG:
+        return [f"{held.gripped} between the jaws, down on one parallel, a stop at its end"]
+    on = parallels_words(held.scheme, held.units)
+    down = f"{_resting(held)} down on {on}" if _resting(held) else f"down on {on}"
+    said = [down]
+    if _hangs(held):
+        said.append(f"the {_hangs(held)} hanging between them")
+    return [*said, f"{held.in_jaws} in the jaws"] if grip > 0 else said
+
+
+def _resting(held: Held) -> str:
+    """Name the face that rests on the parallels: the widest that looks down."""
+    down = -held.scheme.faces[0]
+    faces = [
+        one
+        for one in held.part.surfaces
+        if one.kind == "plane" and not one.inside and one.direction[0] * down > _ALONG
+    ]
+    widest = max(faces, key=lambda one: one.high[1], default=None)
+    return surface_words(widest.name, held.part, held.units) if widest is not None else ""
+
+
+def _hangs(held: Held) -> str:
+    """Name what reaches below the face the work rests on."""
+    down = -held.scheme.faces[0]
+    faces = [
+        one
+        for one in held.part.surfaces
+        if one.kind == "plane" and not one.inside and one.direction[0] * down > _ALONG
+    ]
+    widest = max(faces, key=lambda one: one.high[1], default=None)
+    if widest is None:
+        return ""
+    rounds = [
+        one
+        for one in held.part.surfaces
+        if one.kind in ("cylinder", "thread")
+        and not one.inside
+        and max(one.low[0] * down, one.high[0] * down) > widest.point[0] * down + _NOTHING
+    ]
+    return joined(tuple(dict.fromkeys(shop_name(one.feature) for one in rounds)))
+
+
+def parallels_words(scheme: Scheme, units: Units) -> str:
+    """Say how high the parallels are: what the jaws do not grip of their own depth."""
+    grip = scheme.grip_high - scheme.grip_low
+    high = scheme.device.jaw_depth - grip
+    if grip <= 0 or scheme.device.jaw_depth <= 0:
+        return "two parallels"
+    if high < _THIN_PARALLEL:
+        return "the bed of the vice"
+    return f"two parallels {plain(high, units, places=0 if units == 'mm' else 1)} high"
 
 
 def _clamps(held: Held) -> str:
@@ -257,6 +403,8 @@ def _chuck_on_table(held: Held) -> str:
 
 
 def _bench_vice(held: Held) -> str:
+    if not held.scheme.grips:
+        return "In the bench vice."
     return f"{capital(held.gripped)} in the bench vice."
 
 
@@ -264,12 +412,13 @@ def _otherwise(held: Held) -> str:
     return f"{sentence(held.scheme.device.name)} Grip {held.gripped}."
 
 
-def _supports(scheme: Scheme) -> list[str]:
+def _supports(scheme: Scheme, units: Units) -> list[str]:
     said = []
     if scheme.centre and scheme.device.device != "centres":
         said.append("Tailstock centre up to the end.")
     said += [
-        f"Set the {link.holder.name} {link.detail} on the bar as it runs, and oil it."
+        f"Fixed steady {link.detail}: tap the bar true there within {plain(_STEADY, units)}, "
+        "then its jaws just touching; oil them."
         for link in scheme.links[:-1]
         if link.holder.device == "fixed steady"
     ]

@@ -3,26 +3,27 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import Final
 
-from halfthou.drawing.model import Band, Part
+from halfthou.drawing.model import Band, Distance, Part
 from halfthou.planning.worked import CoarseCheck, Measure, Step
 from halfthou.present.card_view import MeasureView
 from halfthou.present.numbers import Units, aim, doubt, fixed, limits, one_of, plain, sentence
+from halfthou.present.words_surfaces import surface_words
 
 _BEFORE: Final[dict[str, str]] = {
     "diameter": "Ø",
     "bore": "Ø",
 }
-_AFTER: Final[dict[str, str]] = {"length": " long", "depth": " deep", "width": " wide"}
-_ACROSS: Final = " across"
-"""What an outside size of a block is called: it has no length of its own."""
 _REST: Final = re.compile(
     r"\s+(?:through|bored|reamed|drilled|to |beyond |clear |x ).*$|\s+x\s.*$|\s+through$"
 )
 _SIZE: Final = re.compile(r"[ØR(]?\s*[\d.]|M\d")
 _UNIT: Final = re.compile(r"mm|in\b|[\"″]")
 _FIRST: Final = re.compile(r"^[Ø]?(?:\d+[ -])?[\d./]*\d")
+_HARDLY_LESS: Final = 0.8
+"""Share of the limits from which drawing them in by the doubt is not worth a line."""
 _LEVEL: Final = 1e-6
 _WIDE_OPEN: Final = 1e6
 
@@ -45,35 +46,80 @@ def measures_of(step: Step, part: Part, units: Units) -> tuple[MeasureView, ...]
 
 
 def measure_words(measure: Measure, step: Step, part: Part, units: Units) -> MeasureView:
-    """Say one size: ``Ø19.02``, ``19.009 to 19.030``, ``3/4 f7``, ``micrometer 0-25``."""
+    """Say one size: ``Ø19.02``, ``19.009–19.030``, ``3/4 f7``, ``micrometer 0-25``."""
+    view = _size(measure, step, part, units)
+    ticks = view.ticks or (("goes",) if measure.tick else ())
+    return replace(view, when=_when(measure), ticks=ticks)
+
+
+_WHEN: Final = {
+    "now": "",
+    "before gripping": "before gripping",
+    "out of the holding": "when it is out",
+}
+
+
+def _when(measure: Measure) -> str:
+    return ", ".join(filter(None, (measure.where, _WHEN[measure.when])))
+
+
+def _size(measure: Measure, step: Step, part: Part, units: Units) -> MeasureView:
     gauge = _gauge(measure, units)
     band = measure.band
     if measure.kind == "thread":
-        threads = [op.thread.designation for op in step.operations if op.thread is not None]
-        return MeasureView(
-            aim=threads[0] if threads else "thread", limits="", drawn="", gauge=gauge
-        )
+        return _thread(measure, step, part)
     if measure.kind == "run-out":
         most = fixed(measure.high, units)
         return MeasureView(aim=f"run-out {most} or less", limits="", drawn="", gauge=gauge)
     if "plug" in measure.gauge and band is not None:
+        called = _BEFORE.get(measure.kind, "") + size_text(band.text)
         return MeasureView(
-            aim=_called(measure, band, part), limits=_plug(measure, units), drawn="", gauge=gauge
-        )
+            aim=called if measure.kind in _BEFORE else called + _after(measure, part, units),
+            limits=_plug(measure, units), drawn="", gauge=gauge, ticks=("goes", "does not"),
+        )  # fmt: skip
     if abs(measure.aim) < _LEVEL and measure.low < 0 < measure.high:
         within = limits(0.0, measure.high, units).partition("–")[2]
-        return MeasureView(aim="level", limits=f"within {within}", drawn="", gauge=gauge)
+        other = _other(measure, part)
+        to = f" with {surface_words(other, part, units)}" if other else ""
+        return MeasureView(aim=f"level{to}", limits=f"within {within}", drawn="", gauge=gauge)
     stated = measure.high - measure.low < _WIDE_OPEN and measure.high > measure.low
     about = "" if stated else "about "
     wanted = (
-        aim(measure.aim, measure.low, measure.high, units) if stated else fixed(measure.aim, units)
+        aim(measure.aim, measure.low, measure.high, units) if stated else plain(measure.aim, units)
     )
     return MeasureView(
-        aim=about + _BEFORE.get(measure.kind, "") + wanted + _after(measure, part),
+        aim=about + _BEFORE.get(measure.kind, "") + wanted + _after(measure, part, units),
         limits=limits(measure.low, measure.high, units) if stated else "",
         drawn=drawn_words(band, part, units) if band else "",
         gauge=gauge,
+        good=_good(measure, units),
     )
+
+
+def _thread(measure: Measure, step: Step, part: Part) -> MeasureView:
+    threads = [op.thread for op in step.operations if op.thread is not None]
+    inside = any(
+        one.inside and one.kind == "thread" and one.name == measure.surface
+        for one in part.surfaces
+    )
+    name = threads[0].designation if threads else ""
+    mate = "screw" if inside else "nut"
+    gauge = f"{name} {mate}" if name and _MATE in measure.gauge else measure.gauge
+    return MeasureView(aim=name or "thread", limits="", drawn="", gauge=gauge, ticks=("goes",))
+
+
+_MATE: Final = "nut or screw"
+
+
+def _good(measure: Measure, units: Units) -> str:
+    """Say between which readings the size is surely good, where that is less than its limits."""
+    if measure.good is None or not measure.decides:
+        return ""
+    low, high = measure.good
+    kept = (high - low) / (measure.high - measure.low) if measure.high > measure.low else 1.0
+    if high <= low or kept > _HARDLY_LESS:
+        return ""
+    return f"sure at {limits(low, high, units)}"
 
 
 def drawn_words(band: Band, part: Part, units: Units) -> str:
@@ -95,15 +141,61 @@ def size_text(text: str) -> str:
     return _REST.sub("", text).strip()
 
 
-def _called(measure: Measure, band: Band, part: Part) -> str:
-    text = size_text(band.text)
-    return _BEFORE.get(measure.kind, "") + text + _after(measure, part)
+def distance_of(measure: Measure, part: Part) -> Distance | None:
+    """Find the drawn distance that a measure is of."""
+    if measure.band is None:
+        return None
+    same = [one for one in part.distances if one.band == measure.band]
+    own = [one for one in same if measure.surface in (one.a, one.b)]
+    return next(iter(own or same), None)
 
 
-def _after(measure: Measure, part: Part) -> str:
-    if measure.kind == "length" and not part.turned and measure.surface != "blank":
-        return _ACROSS
-    return _AFTER.get(measure.kind, "")
+def _other(measure: Measure, part: Part) -> str:
+    """Name the surface at the other end of a distance."""
+    distance = distance_of(measure, part)
+    if distance is None:
+        return ""
+    return distance.b if distance.a == measure.surface else distance.a
+
+
+_DRAWN_AS: Final = re.compile(r"(long|wide|high|thick|deep)\b")
+
+
+def _after(measure: Measure, part: Part, units: Units) -> str:
+    """Say what a length is of: ``long``, ``wide``, ``from the left face``."""
+    if measure.kind in _BEFORE:
+        return ""
+    if measure.surface in ("blank", "saw"):
+        return " long"
+    distance = distance_of(measure, part)
+    if distance is None:
+        return _of_no_drawn_size(measure, part)
+    feature = distance.band.place.rpartition(".")[2].split(" ")[0]
+    drawn_as = _DRAWN_AS.match(distance.name.removeprefix(feature).strip())
+    if drawn_as:
+        return f" {drawn_as[1]}"
+    both = {distance.a, distance.b}
+    if both == {"left", "right"} and part.turned:
+        return " long over all"
+    return f" from {surface_words(_other(measure, part), part, units)}"
+
+
+_PLAIN_WORDS: Final = {"depth": " deep", "width": " wide", "position": ""}
+
+
+def _of_no_drawn_size(measure: Measure, part: Part) -> str:
+    found = next((one for one in part.surfaces if one.name == measure.surface), None)
+    if measure.surface.endswith(("far side", "floor")) and measure.kind == "length":
+        return " from floor to far side"
+    if measure.kind == "depth" and part.turned and found is not None and not found.inside:
+        return " from the face"
+    if measure.kind != "length":
+        return _PLAIN_WORDS.get(measure.kind, "")
+    if part.turned:
+        return " long over all" if measure.surface in ("left", "right") else " long"
+    return {"left": " wide", "right": " wide", "top": " high", "bottom": " high"}.get(
+        measure.surface, " thick"
+    )
 
 
 def _plug(measure: Measure, units: Units) -> str:
@@ -138,5 +230,18 @@ def check_words(check: CoarseCheck | None, units: Units) -> str:
     """Say what to look at once more, by other means, before a cut that cannot be undone."""
     if check is None:
         return ""
-    expected = f"expect {plain(check.expect, units)}, within {plain(check.within, one_of(units))}"
+    if check.low is not None or check.high is not None:
+        expected = _gate(check, units)
+    else:
+        within = plain(check.within, one_of(units))
+        expected = f"expect {plain(check.expect, units)}, within {within}"
     return sentence(f"{check.what}, by {check.means}: {expected}") + " If not, stop."
+
+
+def _gate(check: CoarseCheck, units: Units) -> str:
+    """Say a gate that is not even-handed: ``24 to 25, never under 24``."""
+    if check.low is None:
+        return f"never over {plain(check.high or 0.0, units)}"
+    if check.high is None:
+        return f"never under {plain(check.low, units)}"
+    return f"{plain(check.low, units)} to {plain(check.high, units)}"

@@ -6,8 +6,8 @@ from typing import Final
 
 from halfthou.drawing.model import Part, Requirement
 from halfthou.planning.model import Plan, SetUp, Unjudged
-from halfthou.planning.worked import Worked
-from halfthou.present.card_view import MadeView, Paragraph, ServesView, UnjudgedView
+from halfthou.planning.worked import Measure, Worked
+from halfthou.present.card_view import MadeView, Paragraph, UnjudgedView
 from halfthou.present.numbers import (
     Units,
     capital,
@@ -20,9 +20,9 @@ from halfthou.present.numbers import (
     one_of,
     sentence,
 )
-from halfthou.present.words_holding import holding_in_short
-from halfthou.present.words_measures import size_text
-from halfthou.present.words_surfaces import metal_word, surface_words
+from halfthou.present.words_holding import by_rule, holding_in_short
+from halfthou.present.words_measures import distance_of, size_text
+from halfthou.present.words_surfaces import metal_word, shop_name, surface_words
 from halfthou.workshop.model import Workshop
 
 _DOING: Final[dict[str, str]] = {
@@ -35,6 +35,9 @@ _DOING: Final[dict[str, str]] = {
     "turn taper": "taper",
     "spot": "drill",
 }
+
+_LAUGHED_AT: Final = "make a go and no-go ring"
+"""A ring or gap bored to the micrometer that cannot decide the size decides nothing."""
 
 _TIED: Final[dict[str, str]] = {
     "concentric": "concentric with",
@@ -67,9 +70,33 @@ def price_words(plan: Plan) -> tuple[str, ...]:
     return price, proof, accuracy
 
 
+def price_line(plan: Plan) -> str:
+    """Say the price in one line that cannot be taken for the time of the work."""
+    set_ups = f"{counted(plan.up_to_set_ups)} set-up{'' if plan.up_to_set_ups == 1 else 's'}"
+    if plan.proved:
+        proof = "no plan is cheaper"
+    elif plan.up_to_set_ups >= len(plan.set_ups):
+        proof = f"no plan of up to {set_ups} is cheaper"
+    else:
+        proof = f"the best found, none can be under {minutes(plan.bound)}"
+    return (
+        f"For choosing between plans, not for the clock: this one counts {minutes(plan.minutes)} "
+        f"with its risks; {proof}."
+    )
+
+
 def time_words(worked: Worked) -> str:
-    """Say how long the work itself will take."""
-    return f"About {minutes(sum(one.minutes for one in worked.set_ups))} at the machines."
+    """Say how long the work will take, in all and at each place."""
+    at: dict[str, float] = {}
+    for one in worked.set_ups:
+        machine = one.set_up.scheme.machine
+        at[machine] = at.get(machine, 0.0) + one.minutes
+    total = minutes(sum(at.values()))
+    if len(at) < 2:  # noqa: PLR2004
+        return f"About {total}."
+    return (
+        f"About {total}: {joined(tuple(f'{name} {minutes(some)}' for name, some in at.items()))}."
+    )
 
 
 def unjudged_words(one: Unjudged, part: Part, units: Units) -> UnjudgedView:
@@ -81,7 +108,7 @@ def unjudged_words(one: Unjudged, part: Part, units: Units) -> UnjudgedView:
         size=sentence(f"{named}, {size_text(one.size.text)}: {allowed}"),
         why=f"Allowed {width} in all; "
         f"best here is the {one.best_gauge}, good to {doubt(one.doubt, one_of(units))}.",
-        remedies=tuple(one.remedies),
+        remedies=tuple(r for r in one.remedies if not r.startswith(_LAUGHED_AT)),
     )
 
 
@@ -122,13 +149,6 @@ def way_words(set_up: SetUp) -> str:
     return f"{sentence(holding_in_short(set_up.scheme))[:-1]}: {joined(done)}"
 
 
-def serves_words(things: tuple[tuple[str, tuple[int, ...]], ...]) -> tuple[ServesView, ...]:
-    """List things to lay out with the set-ups they serve."""
-    return tuple(
-        ServesView(name=name, set_ups=", ".join(map(str, numbers))) for name, numbers in things
-    )
-
-
 def made_words(worked: Worked, part: Part, units: Units) -> tuple[MadeView, ...]:
     """List the sizes with limits of their own, to be written down as they came out."""
     made: dict[str, MadeView] = {}
@@ -136,17 +156,36 @@ def made_words(worked: Worked, part: Part, units: Units) -> tuple[MadeView, ...]
         for step in set_up.steps:
             for one in step.measures:
                 if one.band is not None and one.band.origin == "drawn":
-                    name = f"{_size_name(one.surface, one.kind, part)}, {size_text(one.band.text)}"
-                    allowed = limits(one.low, one.high, units)
-                    made[name] = MadeView(name=name, limits=allowed)
+                    name = _size_name(one, part, units)
+                    made[name] = MadeView(name=name, limits=limits(one.low, one.high, units))
     return tuple(made.values())
 
 
-def _size_name(surface: str, kind: str, part: Part) -> str:
-    found = next((s for s in part.surfaces if s.name == surface), None)
-    name = found.feature if found is not None and found.feature else surface
-    kinds = ("length", "depth", "width") if part.turned else ("depth", "width")
-    return f"{name} {kind}" if kind in kinds else name
+def _size_name(measure: Measure, part: Part, units: Units) -> str:
+    """Name a size by what is measured: ``journal Ø, .750 f7``, ``key long, 1``."""
+    found = next((s for s in part.surfaces if s.name == measure.surface), None)
+    feature = shop_name(found.feature if found is not None and found.feature else measure.surface)
+    text = size_text(measure.band.text) if measure.band is not None else ""
+    if measure.kind in ("diameter", "bore", "thread"):
+        return f"{feature}, {text}"
+    distance = distance_of(measure, part)
+    if distance is None:
+        return f"{feature} {measure.kind}, {text}"
+    a, b = (surface_words(name, part, one_of(units)) for name in (distance.a, distance.b))
+    return f"{a.removeprefix('the ')} to {b.removeprefix('the ')}, {text}"
+
+
+def names_words(part: Part) -> str:
+    """Tie the names used on the cards to the sizes of the drawing, in its order."""
+    said: dict[str, list[str]] = {}
+    for surface in part.surfaces:
+        if surface.size is not None and surface.feature:
+            sizes = said.setdefault(shop_name(surface.feature), [])
+            text = size_text(surface.size.text)
+            shown = text if surface.kind != "cylinder" or text.startswith("Ø") else f"Ø{text}"
+            if shown not in sizes:
+                sizes.append(shown)
+    return "; ".join(f"{name} {', '.join(sizes)}" for name, sizes in said.items()) + "."
 
 
 def saw_words(worked: Worked, part: Part, units: Units) -> str:
@@ -157,21 +196,28 @@ def saw_words(worked: Worked, part: Part, units: Units) -> str:
     if worked.saw <= 0:
         return sentence(text)
     metal = f"{capital(part.material)}, {text or metal_word(part)}"
-    return f"{metal}: saw {length(worked.saw, units)} long."
+    sawn = by_rule(worked.saw, units)
+    return f"{metal}: saw {sawn} long."
 
 
 def workshop_words(workshop: Workshop) -> str:
     """Say which workshop the numbers are for."""
     if workshop.built_in:
         return (
-            "For the default workshop built into halfthou, usual practice and nobody's own: "
-            "check speeds, dials and gauges against yours, or write your own workshop file."
+            "Figures are for a usual small workshop: check speeds, dials and gauges against "
+            "yours, or write your own workshop file."
         )
     return f"For {workshop.name}."
 
 
-def units_words(units: Units) -> str:
-    """Say which unit the figures are in."""
+def units_words(units: Units, part: Part | None = None) -> str:
+    """Say which unit the figures are in, and which the drawing's, if that is another."""
     if units == "both":
-        return "Sizes in mm, inches in brackets"
-    return "Sizes in mm" if units == "mm" else "Sizes in inches"
+        return "Figures in mm, inches in brackets"
+    figures = f"Figures in {_UNITS[units]}"
+    if part is None or part.units == units:
+        return figures
+    return f"{figures}; the drawing is in {_UNITS[part.units]}"
+
+
+_UNITS: Final = {"mm": "mm", "in": "inches"}

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import Final
 
-from halfthou.planning.worked import Move, Pass, Step
-from halfthou.present.card_view import MoveView
-from halfthou.present.figures import dial_setting
+from halfthou.drawing.model import Part
+from halfthou.planning.worked import Pass, Step
 from halfthou.present.numbers import (
-    THIN,
     Units,
     counted,
     fixed,
@@ -19,27 +16,50 @@ from halfthou.present.numbers import (
     sentence,
     trimmed,
 )
-from halfthou.units import MM_PER_INCH, Millimetre
+from halfthou.present.words_surfaces import surface_words
+from halfthou.units import Second
 
-_RULE: Final = 0.5
-"""What a rule or a graduated sleeve is read to. [mm]"""
-_PARTS: Final = 64
-"""Parts of an inch a rule is divided into."""
-_SCALED: Final = frozenset({"tailstock", "quill"})
+_SLOW: Final[Second] = 12.0
+"""A turn slower than this is hard to keep even, and is told by its quarter."""
 
 
-def how_words(step: Step, units: Units) -> tuple[str, ...]:
-    """Say the passes and what is locked."""
-    lines = [passes_words(step.passes, step, units)] if step.passes else []
-    if step.lock:
-        lines.append(f"Lock the {joined(tuple(step.lock))}.")
+def locked(step: Step) -> tuple[str, ...]:
+    """Say what is locked, if anything is."""
+    return (f"lock the {joined(tuple(step.lock))}",) if step.lock else ()
+
+
+def how_words(
+    step: Step, part: Part, units: Units, *, said: frozenset[str] = frozenset()
+) -> tuple[str, ...]:
+    """Say where the cutter is touched for its height, the passes, and what is locked."""
+    lines = [touch_words(step, part, units)] if step.touch is not None else []
+    lines += [passes_words(step.passes, step, units)] if step.passes else []
+    lines += [sentence(one) for one in locked(step) if one not in said]
     return tuple(line for line in lines if line)
 
 
-def mind_words(step: Step, *, said: frozenset[str] = frozenset()) -> str:
-    """Say what else to mind; not again what was ``said`` with this tool."""
+def touch_words(step: Step, part: Part, units: Units) -> str:
+    """Say where a milling cutter is touched and what its height then is."""
+    touch = step.touch
+    if touch is None:
+        return ""
+    on = surface_words(touch.surface, part, units)
+    if touch.above <= 0:
+        return f"Height: {touch.means} on {on}: 0."
+    above = plain(touch.above, units, places=3)
+    return f"Height: {touch.means} on {on}, spindle stopped: {above} above zero."
+
+
+def mind_words(
+    step: Step, *, said: frozenset[str] = frozenset(), as_at: tuple[int, ...] = ()
+) -> str:
+    """Say what else to mind; of what is ``said`` already only the steps to look at again."""
     fresh = dict.fromkeys(remark for remark in step.remarks if remark not in said)
-    return " ".join(map(sentence, fresh))
+    words = [sentence(one) for one in fresh]
+    if as_at:
+        word = "step" if len(as_at) == 1 else "steps"
+        words.append(f"Mind the notes of {word} {joined(tuple(map(str, as_at)))}.")
+    return " ".join(words)
 
 
 def passes_words(passes: tuple[Pass, ...], step: Step, units: Units) -> str:
@@ -76,84 +96,37 @@ def _leaves(one: Pass, step: Step, units: Units) -> str:
 def feed_words(step: Step, units: Units) -> tuple[str, ...]:
     """Say the feed: ``0.10 a turn``, or by hand as so many seconds for a turn of the handle.
 
-    The slide is named where the dials beside it do not name it already.
+    The handle is named; one to be turned very slowly is told by the quarter turn.
     """
     feed = step.feed
     if feed is None:
         return ()
+    toward = f"table goes {feed.table_goes}" if feed.table_goes else ""
     if feed.kind == "power":
-        return (f"{fixed(feed.per_turn, units)} a turn",)
+        return tuple(filter(None, (f"{fixed(feed.per_turn, units)} a turn", toward)))
     if feed.seconds_a_handle_turn <= 0:
         return ("by hand",)
-    pace = f"1 turn in {seconds(feed.seconds_a_handle_turn)}"
-    named = any(move.slide == feed.slide for move in step.moves)
-    return (pace,) if named else (f"{feed.slide}:", pace)
+    turned = feed.seconds_a_handle_turn
+    part, pace = ("¼ turn", turned / 4) if turned > _SLOW else ("1 turn", turned)
+    lines = (f"{feed.slide}:", f"{part} in {seconds(pace)}", toward)
+    return tuple(line for line in lines if line)
 
 
-def speed_words(step: Step) -> str:
-    """Say rev/min as the machine has it."""
-    return "" if step.speed is None else trimmed(step.speed, 0)
+def speed_words(step: Step, units: Units) -> str:
+    """Say rev/min as the machine has it, and the faster one for when the work is smaller."""
+    if step.speed is None:
+        return ""
+    if step.faster is None:
+        return trimmed(step.speed, 0)
+    below, speed = step.faster
+    return f"{trimmed(step.speed, 0)}; {trimmed(speed, 0)} below Ø{plain(below, units, places=0)}"
 
 
 def tool_words(step: Step, units: Units) -> tuple[str, tuple[str, ...]]:
     """Say the tool, and below it how far out and what to cut with."""
     more = []
     if step.tool_out:
-        more.append(f"{plain(step.tool_out, units, places=1)} out")
+        more.append(f"tool {plain(step.tool_out, units, places=1)} out")
     if step.speed is not None:
         more.append(step.fluid)
     return step.tool, tuple(more)
-
-
-def dial_words(step: Step, units: Units) -> tuple[MoveView, ...]:
-    """Say every slide moved, from its zero; one that stops more than once says each stop."""
-    slides: dict[str, list[str]] = {}
-    for move in step.moves:
-        slide, setting = move_words(move, units)
-        before = slides.setdefault(slide, [])
-        before.append(f"then {setting}" if before else setting)
-    return tuple(MoveView(slide=slide, settings=tuple(stops)) for slide, stops in slides.items())
-
-
-def move_words(move: Move, units: Units) -> tuple[str, str]:
-    """Say one move: the slide and which way, and its dial; its travel where no dial shows it."""
-    if not move.to and not move.turns and not move.divisions:
-        return move.slide, "at zero"
-    way = f"{move.slide} {_way(move)}"
-    if move.by == "dial":
-        return way, _unbroken(dial_setting(move.turns, move.divisions))
-    if move.by == "readout":
-        return way, fixed(move.to, units)
-    by = "its scale" if move.slide in _SCALED else "rule"
-    return way, f"{_by_eye(move.to, units)} by {by}"
-
-
-def _unbroken(setting: str) -> str:
-    """Keep ``12 div`` on one line."""
-    return setting.replace(" div", f"{THIN}div").replace(" turn", f"{THIN}turn")
-
-
-def _way(move: Move) -> str:
-    """Say in and out of a tailstock, whatever is left and right."""
-    if move.slide == "tailstock":
-        return "in" if move.sense == "left" else "out"
-    return move.sense
-
-
-def _by_eye(travel: Millimetre, units: Units) -> str:
-    """Write a length as a rule shows it: half millimetres, or sixty-fourths of an inch."""
-    metric = plain(round(travel / _RULE) * _RULE, "mm", places=1)
-    if units == "mm":
-        return metric
-    whole, part = divmod(round(travel / MM_PER_INCH * _PARTS), _PARTS)
-    shown = " ".join(filter(None, (str(whole) if whole or not part else "", _fraction(part))))
-    return f"{shown} in" if units == "in" else f"{metric} ({shown} in)"
-
-
-def _fraction(parts: int) -> str:
-    return str(Fraction(parts, _PARTS)) if parts else ""
-
-
-def caution_words(step: Step, *, said: frozenset[str] = frozenset()) -> tuple[str, ...]:
-    """Say the cautions of a step, where the danger first comes up."""
-    return tuple(sentence(one) for one in step.cautions if one not in said)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from typing import Final
 
 from halfthou.drawing.model import Part, Surface
 from halfthou.present.numbers import Units, nominal
 
 _STOCK: Final = "stock"
+_ROUGHED: Final = " as roughed"
 _SIDES: Final = ("left", "right", "top", "bottom", "front", "back")
 _SIZED: Final = ("cylinder", "thread")
 
@@ -20,6 +22,15 @@ def metal_word(part: Part) -> str:
     return form
 
 
+def shop_name(name: str) -> str:
+    """Write a name of the part file as it is spoken.
+
+    >>> shop_name("left-shoulder floor")
+    'left shoulder floor'
+    """
+    return re.sub(r"(?<=[a-z])-(?=[a-z])", " ", name)
+
+
 def surface_words(name: str, part: Part, units: Units) -> str:
     """Call a surface as one would across the bench, with its article.
 
@@ -27,17 +38,19 @@ def surface_words(name: str, part: Part, units: Units) -> str:
     """
     if name in ("blank", "saw"):
         return f"the {metal_word(part)}"
+    if name.endswith(_ROUGHED):
+        return f"the roughed {shop_name(name.removesuffix(_ROUGHED))}"
     if name.startswith(_STOCK):
         return _raw(name.removeprefix(_STOCK).strip(), part)
     surface = _found(name, part)
     if surface is None:
-        return f"the {_end(name)}"
+        return f"the {shop_name(_end(name))}"
     if surface.kind in _SIZED and surface.size is not None:
         sign = "" if surface.kind == "thread" else f"Ø{nominal(surface.size, units)} "
-        return f"the {sign}{surface.feature}"
+        return f"the {sign}{shop_name(surface.feature)}"
     if surface.kind == "cone":
-        return f"the taper of the {surface.feature}"
-    return f"the {_face(name)}"
+        return f"the taper of the {shop_name(surface.feature)}"
+    return f"the {shop_name(_face(name))}"
 
 
 def _found(name: str, part: Part) -> Surface | None:

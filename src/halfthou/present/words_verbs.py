@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
-from halfthou.drawing.model import ChamferCut, Part
+from halfthou.drawing.model import Band, ChamferCut, Part
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Step
 from halfthou.present.numbers import Units, counted, joined, plain, sentence, trimmed, uncapital
+from halfthou.present.words_surfaces import shop_name
 from halfthou.units import DEGREE, Millimetre
 
+_PILOT: Final = 0.7
+"""Share of a thread's size below which a drill is the pilot and not the tapping size."""
+_THREAD: Final = re.compile(r"\S+(?: (?:BSF|BSW|BSB|BSP|BA|ME|UNF|UNC|UNEF))?")
 _SQUARE_ON: Final = 45.0
 _EDGE_BROKEN: Final[Millimetre] = 0.2
 _SIDES: Final = ("left", "right", "top", "bottom", "front", "back")
@@ -29,13 +34,40 @@ class Cut:
     @property
     def named(self) -> str:
         """The feature, by its name on the drawing."""
-        return f"the {self.operation.feature}"
+        return f"the {shop_name(self.operation.feature)}"
 
     @property
     def holes(self) -> str:
         """The feature, or how many of it there are."""
         count = len(self.operation.at)
-        return f"the {counted(count)} {self.operation.feature} holes" if count > 1 else self.named
+        name = self.screwed or shop_name(self.operation.feature)
+        if count > 1:
+            return f"the {counted(count)} {name} holes"
+        return f"the {name} hole" if self.screwed else f"the {name}"
+
+    @property
+    def _tapped(self) -> Band | None:
+        """The thread of a tapped hole as drawn."""
+        for one in self.part.surfaces:
+            if one.feature == self.operation.feature and one.kind == "thread" and one.inside:
+                return one.size
+        return None
+
+    @property
+    def screwed(self) -> str:
+        """What the thread of a tapped hole is called; empty for any other."""
+        size = self._tapped
+        found = _THREAD.match(size.text) if size is not None else None
+        return found[0] if found else ""
+
+    @property
+    def drilled(self) -> str:
+        """The size of a drill, by what it is for in a tapped hole."""
+        size = self._tapped
+        if size is None:
+            return self.to
+        pilot = self.operation.cut_size < _PILOT * size.nominal
+        return f"{'pilot' if pilot else 'tapping size'} {self.to}"
 
     @property
     def to(self) -> str:
@@ -77,7 +109,7 @@ def doing_words(step: Step, part: Part, units: Units) -> str:
     if len(cuts) > 1 and {(c.operation.verb, c.operation.feature) for c in cuts} == {
         ("drill", cuts[0].operation.feature)
     }:
-        sizes = joined(tuple(cut.to for cut in cuts), "then")
+        sizes = joined(tuple(cut.drilled for cut in cuts), "then")
         return sentence(f"Drill {cuts[0].holes} {sizes}{cuts[-1].deep}")
     first, *rest = dict.fromkeys(_SAID[cut.operation.verb](cut) for cut in cuts)
     return sentence("; ".join([first, *map(uncapital, rest)]))
@@ -138,12 +170,12 @@ def _edge(cut: Cut) -> str:
         sides = [word for word in cut.operation.feature.split() if word in _SIDES]
         return f"the {' '.join(sides)} edge" if sides else cut.named
     if cut.operation.inside:
-        return f"the mouth of the {edge}"
+        return f"the mouth of the {shop_name(edge)}"
     if edge in _SIDES:
-        return f"the {edge} end"
+        return f"the rim at the {edge} end"
     if words[-1] in _SIDES:
-        return f"the {words[-1]} edge of the {' '.join(words[:-1])}"
-    return f"the {edge}"
+        return f"the {words[-1]} rim of the {shop_name(' '.join(words[:-1]))}"
+    return f"the {shop_name(edge)}"
 
 
 def _thread(cut: Cut) -> str:
@@ -157,20 +189,22 @@ def _thread(cut: Cut) -> str:
     elif thread:
         pitch = f", pitch {trimmed(thread.pitch, 3)} mm"
     wheels = ""
-    if cut.step.wheels:
+    if cut.step.train is not None:
+        above, below = (joined(tuple(map(str, side))) for side in cut.step.train)
+        screw = plain(cut.step.leadscrew, "mm")
+        wheels = f"; leadscrew {screw} mm: drivers {above}; driven {below}"
+    elif cut.step.wheels:
         driver, driven = cut.step.wheels
         wheels = f"; change wheels {driver} driving {driven}"
     return f"Screwcut the {name} thread{pitch}{wheels}"
 
 
 def _spot(cut: Cut) -> str:
-    if len(cut.operation.at) > 1:
-        return f"Spot {cut.holes}"
-    return f"Start {cut.named} with a centre drill"
+    return f"Spot {cut.holes}"
 
 
 def _drill(cut: Cut) -> str:
-    return f"Drill {cut.holes} {cut.to}{cut.deep}"
+    return f"Drill {cut.holes} {cut.drilled}{cut.deep}"
 
 
 def _bore(cut: Cut) -> str:

@@ -7,7 +7,7 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Machine
 from halfthou.planning.worked import WorkedSetUp
-from halfthou.present.numbers import Units, joined, plain, sentence
+from halfthou.present.numbers import THIN, Units, joined, plain, sentence
 from halfthou.present.words_surfaces import surface_words
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Dial, Workshop
@@ -17,9 +17,10 @@ _SLIDES: Final[dict[Machine, dict[str, str]]] = {
     "mill": {"x": "table", "y": "cross-table", "z": "height"},
     "bench": {},
 }
-_READ: Final = {"radius": " on radius", "diameter": " on diameter", "travel": ""}
+_READ: Final = {"radius": " off the radius", "diameter": " off the diameter", "travel": ""}
 _FACING: Final = frozenset({"face"})
-_TRIAL: Final = "0 where the tool touches; put it right by the first cut, measured"
+_TRIAL: Final = "touch the tool on the work, dial to 0; put right by the first cut, measured"
+_ON_RAW: Final = " on the raw edge"
 
 
 def zero_words(worked: WorkedSetUp, part: Part, workshop: Workshop, units: Units) -> str:
@@ -36,12 +37,12 @@ def zero_words(worked: WorkedSetUp, part: Part, workshop: Workshop, units: Units
         side = _side(machine, direction, allow) if allow else ""
         found.setdefault((on, means, side, abs(allow)), []).append(slide)
     said = [_pick_up(tuple(slides), *how, units=units) for how, slides in found.items()]
-    return " ".join([*said, dials_words(machine, workshop)]).strip()
+    return " ".join([*said, dials_words(worked, workshop)]).strip()
 
 
 def _picked_up(direction: str, surface: str, part: Part, units: Units, *, faced: bool) -> str:
     if direction == "x" and faced:
-        return "the face, once it is cut"
+        return _NEW_FACE
     return surface_words(surface, part, units) if surface else ""
 
 
@@ -60,30 +61,62 @@ def _pick_up(
     who = joined(slides)
     if not on:
         return sentence(f"{who}: {_TRIAL}")
-    there = f"that is {plain(allow, units, places=3)} {side}" if side else "that is zero"
-    return sentence(f"{who}: {on}, by {means}; {there}")
+    far = plain(allow, units, places=3)
+    if on == _NEW_FACE:
+        return sentence(
+            f"{who}: dial to 0 on the face as it is finished; each new tool then by {means}, "
+            f"{far} {side}"
+        )
+    if means.endswith(_ON_RAW):
+        means, on = means.removesuffix(_ON_RAW), f"the raw edge where {on} will be"
+    if "feeler" in means and slides == ("saddle",):
+        return sentence(f"{who}: {means} on {on}, {far} {side}, with each tool")
+    if "feeler" in means:
+        return sentence(f"{who}: each cutter by {means} on {on}, spindle stopped; {far} {side}")
+    if "swept" in means:
+        return sentence(f"{who}: clock in the spindle, swept round {on}; dials to 0")
+    if not side:
+        return sentence(f"{who}: {means} on {on}, dial to 0")
+    return sentence(f"{who}: {means} on {on}; its middle is then {far} {side}")
 
 
-def dials_words(machine: Machine, workshop: Workshop) -> str:
-    """Say what one division of the dials is, in the dials' own unit."""
+_NEW_FACE: Final = "the face, once it is cut"
+
+
+def dials_words(worked: WorkedSetUp, workshop: Workshop) -> str:
+    """Say what one turn and one division of each dial used is, in the dials' own unit."""
+    machine = worked.set_up.scheme.machine
+    used = {move.slide for step in worked.steps for move in step.moves}
+    used |= {m.slide for step in worked.steps for place in step.places for m in place.moves}
     if machine == "lathe" and workshop.lathes:
         lathe = workshop.lathes[0]
         if lathe.readout:
             return "Figures are for the readout."
-        dials = (
+        lathe_dials = (
             ("cross-slide", lathe.cross_slide),
             ("saddle", lathe.saddle),
             ("top-slide", lathe.top_slide),
         )
-        return f"One division: {', '.join(_dial(name, dial) for name, dial in dials if dial)}."
+        own = [_dial(name, dial) for name, dial in lathe_dials if dial and name in used]
+        over = any(step.set_over for step in worked.steps)
+        level = "top-slide" in used and not over
+        return _turns(own) + (" Top-slide set parallel to the bed." if level else "")
     if machine == "mill" and workshop.mills:
         mill = workshop.mills[0]
         if mill.readout:
             return "Figures are for the readout."
-        return f"One division: {_dial('table', mill.x)}, {_dial('cross-table', mill.y)}."
+        mill_dials = (("table", mill.x), ("cross-table", mill.y), ("knee", mill.z))
+        return _turns([_dial(name, dial) for name, dial in mill_dials if name in used])
     return ""
+
+
+def _turns(dials: list[str]) -> str:
+    """Say several dials once where they are alike."""
+    return f"One turn: {'; '.join(dials)}." if dials else ""
 
 
 def _dial(slide: str, dial: Dial) -> str:
     own: Units = dial.units
-    return f"{slide} {plain(dial.division, own, places=3)} {own}{_READ[dial.reads]}"
+    count = round(dial.lead / dial.division)
+    lead = plain(dial.lead, own, places=3)
+    return f"{slide} {count} divisions, {lead}{THIN}{own}{_READ[dial.reads]}"

@@ -10,8 +10,8 @@ from halfthou.planning.worked import Move
 from halfthou.present.card_view import CoverView, MeasureView, MoveView, SetUpView
 from halfthou.present.numbers import THIN
 from halfthou.present.set_up_card import Job, set_up_view
+from halfthou.present.words_dials import move_words
 from halfthou.present.words_measures import size_text
-from halfthou.present.words_steps import move_words
 
 from . import by_hand
 
@@ -32,22 +32,23 @@ def test_a_card_is_named_by_its_part_its_number_and_its_machine(set_ups: Cards) 
 
 def test_the_holding_says_device_surface_length_and_what_it_backs_on(set_ups: Cards) -> None:
     assert paragraph(set_ups[0], "Hold") == (
-        "Grip 13 mm of the Ø32 spigot in soft jaws bored Ø32, the right face of the flange back "
-        "against them. Left end out, 9.5 mm from the jaws (8 when faced)."
+        "Grip 13 mm of the Ø32 spigot in soft jaws bored Ø32, the right face of the flange hard "
+        "back on their step. Left end out, 9.5 mm from the jaws (8 when faced)."
     )
 
 
 def test_truing_names_the_surfaces_and_the_reading_to_reach(set_ups: Cards) -> None:
     assert paragraph(set_ups[0], "Clock it true").startswith(
-        "Clock the Ø32 spigot then the right face of the flange: 0.02 or less over the turn"
+        "Seat the right face of the flange: no 0.05 feeler to enter anywhere, spindle stopped. "
+        "The jaws are bored in place and hide the rest: nothing else to clock."
     )
 
 
 def test_zero_says_how_it_is_picked_up_and_what_a_division_is(set_ups: Cards) -> None:
     assert paragraph(set_ups[0], "Zero") == (
-        "Saddle: the face, once it is cut, by 0.05 feeler; that is 0.05 short of zero. "
-        "Cross-slide: the Ø16 bore, by boring tool just touching; that is zero. "
-        "One division: cross-slide 0.02 mm on radius, saddle 0.05 mm, top-slide 0.02 mm."
+        "Saddle: dial to 0 on the face as it is finished; each new tool then by 0.05 feeler, 0.05 "
+        "short of zero. Cross-slide: boring tool just touching on the Ø16 bore, dial to 0. "
+        "One turn: cross-slide 100 divisions, 2 mm off the radius; saddle 60 divisions, 3 mm."
     )
 
 
@@ -56,10 +57,10 @@ def test_one_hole_drilled_twice_is_one_sentence(set_ups: Cards) -> None:
 
 
 def test_passes_are_counted_in_words_and_say_what_they_leave(set_ups: Cards) -> None:
-    assert set_ups[0].steps[3].how == (
-        "Twelve cuts of 1, to Ø37; then two of 0.75.",
-        "Lock the saddle.",
-    )
+    step = set_ups[0].steps[3]
+
+    assert step.how == ("Twelve cuts of 1, to Ø37; then two of 0.75.",)
+    assert step.mind.endswith("Mind the notes of step 1.")
 
 
 def test_the_dial_is_told_in_turns_and_its_own_divisions(set_ups: Cards) -> None:
@@ -84,6 +85,7 @@ def test_a_plug_says_what_goes_and_what_does_not(set_ups: Cards) -> None:
             limits="16.000 goes, 16.018 does not",
             drawn="",
             gauge="plug gauge, shop made (make it first)",
+            ticks=("goes", "does not"),
         ),
     )
 
@@ -98,7 +100,7 @@ def test_before_a_cut_that_cannot_be_undone_one_looks_twice(set_ups: Cards) -> N
 
 
 def test_hand_feed_is_seconds_for_one_turn_of_a_named_handle(set_ups: Cards) -> None:
-    assert set_ups[0].steps[0].feed == (f"1 turn in 4{THIN}s",)
+    assert set_ups[0].steps[0].feed == ("saddle:", f"1 turn in 4{THIN}s")
     assert set_ups[0].steps[4].feed == ("0.05 a turn",)
 
 
@@ -128,7 +130,7 @@ def test_inches_keep_the_divisions_of_the_dial(job: Job) -> None:
         == set_up_view(job, job.worked.set_ups[0], by_hand.plain_pictures()).steps[3].dial
     )
     assert card.steps[3].measures[0].limits == "1.563–1.586"
-    assert card.foot[0].startswith("Sizes in inches.")
+    assert card.foot[0].startswith("Figures in inches; the drawing is in mm.")
 
 
 def test_a_rule_shows_sixty_fourths_to_a_person_who_works_in_inches() -> None:
@@ -148,19 +150,18 @@ def test_only_the_size_is_taken_from_what_the_drawing_writes(text: str, size: st
     assert size_text(text) == size
 
 
-def test_the_cover_says_price_proof_and_that_the_price_is_no_accuracy(cover: CoverView) -> None:
-    price, proof, accuracy = cover.price
-
-    assert price.startswith("Price 2 h 13 min: machine time, holding and changes, and a charge")
-    assert proof == "Proved: no plan costs less by this price list."
-    assert accuracy.startswith("The price is no promise of accuracy")
+def test_the_price_on_the_cover_cannot_be_taken_for_the_time(cover: CoverView) -> None:
+    assert cover.price == (
+        "For choosing between plans, not for the clock: this one counts 2 h 13 min with its "
+        "risks; no plan is cheaper."
+    )
 
 
 def test_the_cover_names_what_cannot_be_judged_here_and_what_would(cover: CoverView) -> None:
     (one,) = cover.unjudged
 
     assert one.size == "The Ø16 bore, 16 H7: 16.000–16.018."
-    assert "telescopic gauge and micrometer, good to ±0.026" in one.why
+    assert "telescopic gauge and micrometer, good to ±0.03" in one.why
     assert one.remedies == (
         "a go/no-go plug pair",
         "a borrowed bore gauge",
@@ -170,4 +171,4 @@ def test_the_cover_names_what_cannot_be_judged_here_and_what_would(cover: CoverV
 
 def test_the_cover_says_what_to_saw_and_whose_workshop_it_is_for(cover: CoverView) -> None:
     assert cover.facts[0].body.replace(THIN, " ") == "Gunmetal, round 70 x 32: saw 26 mm long."
-    assert cover.workshop.startswith("For the default workshop built into halfthou")
+    assert cover.workshop.startswith("Figures are for a usual small workshop")

@@ -1,0 +1,163 @@
+"""How work is set true: what to clock, to what reading, and by what where no clock reaches."""
+
+from __future__ import annotations
+
+import math
+from typing import Final
+
+from halfthou.drawing.model import Part, Surface
+from halfthou.planning.model import Scheme
+from halfthou.planning.worked import WorkedSetUp
+from halfthou.present.numbers import Units, joined, plain
+from halfthou.present.words_surfaces import surface_words
+from halfthou.units import Millimetre
+
+_TRUE_BY_THEMSELVES: Final = frozenset({"stub mandrel", "collet"})
+_LONG: Final[Millimetre] = 20.0
+"""A round that stands out further than this is clocked at both ends."""
+_REACHED: Final[Millimetre] = 1.0
+"""Less than this of a round outside the jaws takes no clock."""
+_JAW: Final[Millimetre] = 0.02
+
+
+def truing_words(
+    worked: WorkedSetUp, part: Part, units: Units, earlier: tuple[WorkedSetUp, ...] = ()
+) -> str:
+    """Say what to clock and the reading to reach; empty where nothing wants it."""
+    scheme = worked.set_up.scheme
+    if scheme.machine == "bench" or scheme.device.device in _TRUE_BY_THEMSELVES:
+        return ""
+    if scheme.device.device == "centres":
+        return _tailstock(units)
+    if scheme.machine == "mill":
+        return _at_the_mill(scheme, part, units, earlier)
+    said = [_clocked(worked, part, units, earlier)] if scheme.true_on else []
+    if scheme.centre and any(op.stage == "finish" for op in worked.set_up.operations):
+        said.append(_tailstock(units))
+    if not said and all(one.startswith("stock") for one in scheme.grips):
+        return "Nothing to clock: the jaws hold raw metal."
+    return " ".join(said)
+
+
+def _tailstock(units: Units) -> str:
+    alike = plain(0.005, units, places=3)
+    return (
+        f"Tailstock: at the first light cut, micrometer at both ends; alike within {alike}, "
+        "or shift the tailstock and try again."
+    )
+
+
+def _reading(scheme: Scheme, units: Units) -> str:
+    return plain(max(reading for _, reading in scheme.true_on), units, places=3)
+
+
+def _clocked(
+    worked: WorkedSetUp, part: Part, units: Units, earlier: tuple[WorkedSetUp, ...]
+) -> str:
+    """Clock what can be reached; a face against the jaws is felt for instead."""
+    scheme = worked.set_up.scheme
+    hidden = [name for name, _ in scheme.true_on if name in scheme.seats]
+    wanted = [name for name, _ in scheme.true_on if name not in scheme.seats]
+    open_to = [name for name in wanted if _stands_out(scheme, part, name) > _REACHED]
+    instead = "" if open_to or not wanted else _turned_with(wanted[0], scheme, part, earlier)
+    reading = _reading(scheme, units)
+    said = []
+    if hidden:
+        against = joined(tuple(surface_words(name, part, units) for name in hidden))
+        feeler = plain(0.05, units)
+        said.append(f"Seat {against}: no {feeler} feeler to enter anywhere, spindle stopped.")
+    if open_to:
+        names = joined(tuple(surface_words(name, part, units) for name in open_to), "then")
+        far = max(_stands_out(scheme, part, name) for name in open_to)
+        where = ", near the jaws and far from them" if _LONG < far < math.inf else ""
+        said.append(f"Clock {names}{where}: {reading} or less over the turn.")
+    elif instead:
+        said.append(
+            f"Clock {surface_words(instead, part, units)}, turned with it: "
+            f"{reading} or less over the turn."
+        )
+    elif wanted and scheme.device.device == "soft jaws":
+        said.append("The jaws are bored in place and hide the rest: nothing else to clock.")
+    elif wanted:
+        names = joined(tuple(surface_words(name, part, units) for name in wanted), "then")
+        said.append(f"Clock what shows of {names}: {reading} or less over the turn.")
+    if scheme.device.device == "four-jaw chuck":
+        said.append("Pinch up, tap back on the seat, clock again.")
+    front = _cut_face(worked, earlier)
+    if hidden and front:
+        said.append(f"Then {surface_words(front, part, units)}: {reading} or less.")
+    if scheme.device.device == "soft jaws" and (open_to or instead):
+        said.append("More than that: bore the jaws again.")
+    return " ".join(said)
+
+
+def _surface(name: str, part: Part) -> Surface | None:
+    return next((one for one in part.surfaces if one.name == name), None)
+
+
+def _stands_out(scheme: Scheme, part: Part, name: str) -> Millimetre:
+    """Tell how much of a round stands out of the jaws toward the tool; a face is all there."""
+    surface = _surface(name, part)
+    if surface is None or surface.kind == "plane" or name not in scheme.grips:
+        return math.inf
+    if not part.turned:
+        return math.inf
+    if scheme.faces[0] > 0:
+        return surface.high[0] - scheme.grip_high
+    return scheme.grip_low - surface.low[0]
+
+
+def _turned_with(name: str, scheme: Scheme, part: Part, earlier: tuple[WorkedSetUp, ...]) -> str:
+    """Find a round turned at the same setting as one the jaws hide, and standing out of them."""
+    for one in earlier:
+        made = [made for op in one.set_up.operations for made in op.makes]
+        if name not in made:
+            continue
+        for other in made:
+            surface = _surface(other, part)
+            if surface is None or surface.kind != "cylinder" or surface.inside or other == name:
+                continue
+            middle = (surface.low[0] + surface.high[0]) / 2
+            beyond = middle - scheme.grip_high if scheme.faces[0] > 0 else scheme.grip_low - middle
+            if beyond > 0:
+                return other
+    return ""
+
+
+def _cut_face(worked: WorkedSetUp, earlier: tuple[WorkedSetUp, ...]) -> str:
+    """Name the face that looks at the tool, if it was cut before and is not cut again here."""
+    side = "right" if worked.set_up.scheme.faces[0] > 0 else "left"
+    now = {name for op in worked.set_up.operations for name in op.makes}
+    made = {name for one in earlier for op in one.set_up.operations for name in op.makes}
+    return side if side in made and side not in now else ""
+
+
+def _at_the_mill(
+    scheme: Scheme, part: Part, units: Units, earlier: tuple[WorkedSetUp, ...]
+) -> str:
+    said = []
+    vice = scheme.device.device == "vice"
+    first = not any(one.set_up.scheme.device.device == "vice" for one in earlier)
+    if vice and first:
+        jaw = plain(_JAW, units)
+        said.append(
+            f"Head square to the table, then clock the fixed jaw, table moving: {jaw} or less "
+            "end to end."
+        )
+    for name, reading in scheme.true_on:
+        surface = _surface(name, part)
+        called, most = surface_words(name, part, units), plain(reading, units, places=3)
+        if surface is not None and surface.inside:
+            said.append(
+                f"Clock in the spindle, turned by hand, round {called}: {most} or less all round."
+            )
+        elif surface is not None and surface.kind != "plane" and not upright(scheme):
+            said.append(f"Clock along the top of {called}, table moving: {most} or less.")
+        else:
+            said.append(f"Clock {called}: {most} or less.")
+    return " ".join(said)
+
+
+def upright(scheme: Scheme) -> bool:
+    """Tell whether turned work stands on its end."""
+    return abs(scheme.faces[0]) > 0.9  # noqa: PLR2004  (a direction along the axis)
