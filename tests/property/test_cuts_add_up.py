@@ -62,6 +62,6 @@ def test_the_aim_always_lies_between_the_limits(low: float, width: float, inside
 
     assert low <= aim <= low + width
     if judged is not None and judged.decides:
-        marks = aim / judged.gauge.reads_to if judged.gauge.reads_to else 0.5
+        marks = 2 * aim / judged.gauge.reads_to if judged.gauge.reads_to else 0.25
         readable = abs(marks - round(marks)) < 1e-6
         assert readable or judged.low - 1e-12 <= aim <= judged.high + 1e-12

@@ -148,8 +148,8 @@ def aim_for(
     """Size to aim at: the nominal where it is safely within, else near the middle.
 
     The lean is a tenth of the tolerance to the side where metal can still come off: outside
-    sizes a little large, bores a little small; then to what the gauge can show, inside
-    the guard if there is such a mark, else inside the limits.
+    sizes a little large, bores a little small; then to what the gauge can show, a mark or
+    half-way between two, inside the guard if that can be, else inside the limits.
     """
     inner_low, inner_high = (judged.low, judged.high) if judged is not None else (low, high)
     room = (high - low) / 4
@@ -159,8 +159,12 @@ def aim_for(
     wanted = (low + high) / 2 + (-lean if inside else lean)
     wanted = min(max(wanted, inner_low), inner_high)
     reads_to = judged.gauge.reads_to if judged is not None else 0.0
-    guarded_mark = _readable(wanted, inner_low, inner_high, reads_to)
-    return guarded_mark or _readable(wanted, low, high, reads_to) or wanted
+    return (
+        _readable(wanted, inner_low, inner_high, reads_to)
+        or _readable(wanted, inner_low, inner_high, reads_to / 2)
+        or _readable(wanted, low, high, reads_to / 2)
+        or wanted
+    )
 
 
 def _readable(

@@ -193,7 +193,7 @@ def _lighter(depth: Millimetre, step: Millimetre) -> list[Millimetre]:
 def roughing_to(
     *, metal_off: Millimetre, deepest: Millimetre, step: Millimetre
 ) -> tuple[Cuts, ...]:
-    """Cuts to a rough size of its own: whole divisions, the last to half of one.
+    """Cuts to a rough size of its own: whole divisions, the odd end of one at the last.
 
     Examples
     --------
@@ -202,13 +202,11 @@ def roughing_to(
     [(1, 0.68, 0.67), (1, 0.67, 0.0)]
     """
     cuts = roughing(metal_off=metal_off, deepest=deepest, leave=0.0, step=step)
-    half = step / 2
-    if not cuts or cuts[-1].left < half - 1e-9:
+    if not cuts or cuts[-1].left < 1e-9:
         return cuts
     *before, last = cuts
-    left = last.left - half
-    odd = Cuts(count=1, depth=last.depth + half, left=left, purpose="rough")
+    odd = Cuts(count=1, depth=last.depth + last.left, left=0.0, purpose="rough")
     if last.count == 1:
         return (*before, odd)
-    even = Cuts(count=last.count - 1, depth=last.depth, left=left + odd.depth, purpose="rough")
+    even = Cuts(count=last.count - 1, depth=last.depth, left=odd.depth, purpose="rough")
     return (*before, even, odd)

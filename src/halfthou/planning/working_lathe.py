@@ -80,7 +80,7 @@ def _with_the_centre(drafts: list[Draft]) -> None:
     trial = replace(
         own, aim=after, low=after, high=after, band=None, decides=False, good=None, to_make=False
     )
-    places = ("near the centre", "near the chuck")
+    places = ("tailstock end", "headstock end")
     first.measures += tuple(replace(trial, where=where) for where in places)
     first.remarks.append(words.ALIGNED)
 

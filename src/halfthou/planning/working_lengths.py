@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from halfthou.cutting.gauging import MeasureKind
+from halfthou.cutting.passes import LAST_FACE
 from halfthou.drawing.model import Surface
 from halfthou.planning import working_words as words
 from halfthou.planning.axes import dot
@@ -21,6 +22,8 @@ SHARE: Final = 4.0
 """A length others hang on gets this part of the closest one's tolerance (usual practice)."""
 SAWN_OVER: Final[Millimetre] = 1.0
 """How much longer than need be the saw may leave it (usual practice)."""
+PARTED_OVER: Final[Millimetre] = 0.3
+"""How much longer a parted piece may be (usual practice)."""
 _FLAT: Final = 0.99
 _LENGTHS: Final = frozenset(("length", "depth", "width"))
 
@@ -88,11 +91,12 @@ def overall(task: Task, draft: Draft) -> None:
         replace(m, when="out of the holding") if m is own else m for m in draft.measures
     )
     draft.remarks.append(words.MEASURE_BEFORE)
-    over = op.from_size
-    low, high = own.aim + over, own.aim + over + SAWN_OVER
+    parted = any(one.verb == "part off" for one in task.done_before)
+    low = own.aim + (LAST_FACE if parted else op.from_size)
+    high = own.aim + op.from_size + (PARTED_OVER if parted else SAWN_OVER)
     draft.check = CoarseCheck(
         what="length overall before gripping", means=own.gauge, expect=(low + high) / 2,
-        within=SAWN_OVER / 2, low=low, high=high,
+        within=(high - low) / 2, low=low, high=high,
     )  # fmt: skip
 
 

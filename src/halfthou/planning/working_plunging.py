@@ -6,7 +6,7 @@ from dataclasses import replace
 from halfthou.cutting.feeds import FINISHING, PLUNGING
 from halfthou.planning import working_words as words
 from halfthou.planning.axes import extents_of_all
-from halfthou.planning.dials import move
+from halfthou.planning.dials import division_travel, move
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Feed, Pass
 from halfthou.planning.working_cuts import Draft
@@ -84,9 +84,11 @@ def chamfer(task: Task, lathe: Lathe, op: Operation) -> Draft:
     diameter = space.high[1] - space.low[1] if space is not None else 25.0
     draft.speed = lathe_speed(task, lathe, op, diameter)
     draft.feed = chamfer_feed(lathe, op, draft.speed)
-    draft.moves = (
-        move("top-slide", op.cut_size, lathe.top_slide, sense="left", readout=lathe.readout),
-    )
+    leg = op.cut_size
+    if not lathe.readout:
+        division = division_travel(lathe.top_slide)
+        leg = max(1, round(leg / division)) * division
+    draft.moves = (move("top-slide", leg, lathe.top_slide, sense="left", readout=lathe.readout),)
     draft.lock = ("saddle", "cross-slide")
     draft.remarks.append("touch the corner, then feed on by the leg of the chamfer")
     draft.takes(length=op.cut_size, passes=1)

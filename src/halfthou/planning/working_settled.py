@@ -62,7 +62,10 @@ def _plunged(op: Operation) -> bool:
 
 
 def _lands(task: Task, lathe: Lathe, op: Operation) -> Millimetre:
-    """Give the diameter a rough cut leaves: whole divisions off the aim, by half divisions."""
+    """Give the diameter a rough cut leaves: whole divisions off the aim that follows.
+
+    Where nothing follows at the same setting it is what half divisions come to.
+    """
     out = -1.0 if op.verb == "bore" else 1.0
     half = division_travel(lathe.cross_slide) / 2
     there = op.from_size if op.verb == "bore" else task.diameter_now(op)
@@ -70,6 +73,8 @@ def _lands(task: Task, lathe: Lathe, op: Operation) -> Millimetre:
     off = out * (there - wanted) / 2
     if not math.isfinite(there) or off <= 0:
         return op.cut_size
+    if _finish(task.plan, op) is not None:
+        return round(wanted, 6)
     left = off - math.floor(off / half + 1e-6) * half
     return round(wanted + out * 2 * left, 6)
 

@@ -123,8 +123,8 @@ AFTER_OUT: Final = "the chuck hides the other end of a length: measure that one 
 HOLDER_CLEAR: Final = "see the tool holder clear the larger diameter beside the shoulder"
 CENTRE_UP: Final = "bring the tailstock centre up now, greased unless it turns with the work"
 ALIGNED: Final = (
-    "after the first finishing cut measure near the centre and near the chuck; shift the "
-    "tailstock and cut again until the two agree to half a division of the micrometer"
+    "after the first finishing cut measure at the tailstock end and at the headstock end; shift "
+    "the tailstock and cut again until the two agree to half a division of the micrometer"
 )
 CHUCK_CLEAR: Final = "see the hole of the chuck is clear behind the work"
 TAPER_SHANK: Final = "too large for the drill chuck: a taper shank in the tailstock"
