@@ -8,7 +8,7 @@ from halfthou.errors import HalfthouError
 from halfthou.planning import working_words as words
 from halfthou.planning.model import Plan
 from halfthou.planning.worked import Step, Worked, WorkedSetUp, Zero
-from halfthou.planning.working_bench import bench_drafts, sawn_to
+from halfthou.planning.working_bench import bench_drafts
 from halfthou.planning.working_cuts import Draft
 from halfthou.planning.working_holding import (
     can_rest,
@@ -19,6 +19,7 @@ from halfthou.planning.working_holding import (
     witness,
 )
 from halfthou.planning.working_lathe import lathe_drafts
+from halfthou.planning.working_lengths import sawn_to
 from halfthou.planning.working_mill import mill_drafts
 from halfthou.planning.working_settled import settled
 from halfthou.planning.working_task import Task

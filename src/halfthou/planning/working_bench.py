@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import Final
 
 from halfthou.cutting.fluid import fluid_for
@@ -12,14 +11,11 @@ from halfthou.planning.dials import move
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Measure
 from halfthou.planning.working_cuts import Draft
-from halfthou.planning.working_lengths import SAWN_OVER
+from halfthou.planning.working_lengths import SAWN_OVER, sawn_to
 from halfthou.planning.working_measures import measures_for, thread_measure
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Gauge
-
-RULED: Final[Millimetre] = 0.5
-"""A rule shows half millimetres."""
 
 
 def bench_drafts(task: Task) -> list[Draft]:
@@ -66,15 +62,6 @@ def _saw(task: Task, op: Operation, draft: Draft) -> None:
     )  # fmt: skip
     draft.remarks.append("saw outside the line: its kerf is waste, the facing is in the length")
     draft.cautions.append("work tight in the vice, cut close to the jaws, ease off at the end")
-
-
-def sawn_to(least: Millimetre) -> Millimetre:
-    """Give the least length to saw to, as a rule shows it: never shorter than is needed.
-
-    >>> sawn_to(179.8), sawn_to(24.0)
-    (180.0, 24.0)
-    """
-    return math.ceil(least / RULED - 1e-6) * RULED
 
 
 def _by_rule(rule: Gauge, surface: str, length: Millimetre) -> Measure:

@@ -43,7 +43,8 @@ def _chamfer_as_it_runs(task: Task, lathe: Lathe, draft: Draft, before: Draft) -
     across = space.high[1] - space.low[1] if space is not None else 0.0
     most = lathe_speed(task, lathe, replace(op, verb="turn"), max(across, 1.0))
     if before.speed is not None and draft.speed is not None:
-        draft.speed = max(draft.speed, min(before.speed, most))
+        near = min(before.speed, most)
+        draft.speed = near if near >= draft.speed * LEAST_SHARE else draft.speed
         draft.feed = chamfer_feed(lathe, op, draft.speed)
     done = [*task.done_before, *_earlier(task, op)]
     if any(one.verb == "ream" and one.feature == op.follows for one in done):
@@ -85,6 +86,8 @@ def _with_the_centre(drafts: list[Draft]) -> None:
     first.remarks.append(words.ALIGNED)
 
 
+LEAST_SHARE: Final = 0.4
+"""A speed already set that is slower than this share of what a chamfer asks is changed."""
 _MAKERS: Final[Mapping[str, Callable[[Task, Lathe, Operation], Draft]]] = {
     "face": face,
     "turn": turn,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Final
 
@@ -13,7 +14,7 @@ from halfthou.planning.axes import dot
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Measure
 from halfthou.planning.working_cuts import Draft
-from halfthou.planning.working_ends import hidden, out_of_reach, tightest
+from halfthou.planning.working_ends import RULED, hidden, out_of_reach, tightest
 from halfthou.planning.working_measures import passing_measure
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre
@@ -26,6 +27,15 @@ PARTED_OVER: Final[Millimetre] = 0.3
 """How much longer a parted piece may be (usual practice)."""
 _FLAT: Final = 0.99
 _LENGTHS: Final = frozenset(("length", "depth", "width"))
+
+
+def sawn_to(least: Millimetre) -> Millimetre:
+    """Give the least length to saw to, as a rule shows it: never shorter than is needed.
+
+    >>> sawn_to(179.8), sawn_to(24.0)
+    (180.0, 24.0)
+    """
+    return math.ceil(least / RULED - 1e-6) * RULED
 
 
 def reachable(task: Task, draft: Draft, more: tuple[Measure, ...] = ()) -> tuple[Measure, ...]:
@@ -93,7 +103,8 @@ def overall(task: Task, draft: Draft) -> None:
     draft.remarks.append(words.MEASURE_BEFORE)
     parted = any(one.verb == "part off" for one in task.done_before)
     low = own.aim + (LAST_FACE if parted else op.from_size)
-    high = own.aim + op.from_size + (PARTED_OVER if parted else SAWN_OVER)
+    sawn = task.plan.blank_size[0]
+    high = own.aim + op.from_size + (PARTED_OVER if parted else SAWN_OVER + sawn_to(sawn) - sawn)
     draft.check = CoarseCheck(
         what="length overall before gripping", means=own.gauge, expect=(low + high) / 2,
         within=(high - low) / 2, low=low, high=high,

@@ -96,6 +96,19 @@ BLIND_BORE: Final = "throw the feed out short of the floor and wind the last by 
 STICKS_OUT: Final = (
     "the work sticks out further than it likes: light cuts, a keen tool, a centre if it takes one"
 )
+BREAK_EDGES_OUT: Final = (
+    "measure before it is let go; take it out with the spindle stopped, then break every edge "
+    "left sharp, unless drawn sharp"
+)
+SWEPT: Final = (
+    "clock held in the spindle and turned by hand, the table moved until it reads alike all round"
+)
+ALONG_THE_TOP: Final = "clock along the top of the round, the table moving, end to end"
+JAW_FIRST: Final = (
+    "clock the fixed jaw along the table, and see that the head is square to the table"
+)
+SQUARED: Final = "try it with a square from the face at the fixed jaw"
+DOWN_FROM_THE_TOP: Final = "in the vice, measure it by depth rod down from the top"
 WITNESS: Final = "mark the work against No. 1 jaw before it leaves the chuck"
 PLUG: Final = "make the plug pair first: its two ends are the two limits"
 LONG_BAR: Final = "the bar is out further than it likes: light cuts, and gone through twice"
@@ -123,8 +136,8 @@ AFTER_OUT: Final = "the chuck hides the other end of a length: measure that one 
 HOLDER_CLEAR: Final = "see the tool holder clear the larger diameter beside the shoulder"
 CENTRE_UP: Final = "bring the tailstock centre up now, greased unless it turns with the work"
 ALIGNED: Final = (
-    "after the first finishing cut measure at the tailstock end and at the headstock end; shift "
-    "the tailstock and cut again until the two agree to half a division of the micrometer"
+    "after the first finishing cut measure at both ends: alike, or shift the tailstock before the "
+    "next"
 )
 CHUCK_CLEAR: Final = "see the hole of the chuck is clear behind the work"
 TAPER_SHANK: Final = "too large for the drill chuck: a taper shank in the tailstock"

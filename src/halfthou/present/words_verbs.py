@@ -86,7 +86,9 @@ class Cut:
 
     @property
     def along(self) -> str:
-        """How far from the face, by where the saddle stops."""
+        """How far from the face the cut ends, or where the saddle stops."""
+        if self.step.length > 0:
+            return f", {plain(self.step.length, self.units)} from the face"
         stops = [m.to for m in self.step.moves if m.slide == "saddle" and m.to]
         return f", {plain(abs(stops[-1]), self.units)} from the face" if stops else ""
 
