@@ -5,10 +5,14 @@ from __future__ import annotations
 from typing import Final
 
 from halfthou.cutting.overhang import work_too_long
+from halfthou.drawing.model import Surface
 from halfthou.planning import working_words as words
+from halfthou.planning.axes import dot
+from halfthou.planning.model import SetUp
 from halfthou.planning.working_task import Task
 
 _CHUCKS: Final = {"three-jaw chuck", "four-jaw chuck", "soft jaws"}
+_PARALLEL: Final = 0.99
 _BIG: Final = {"faceplate", "angle plate"}
 
 
@@ -68,11 +72,20 @@ def _grips_finished(task: Task) -> bool:
     return any(name in there for name in task.scheme.grips)
 
 
+def _first_in_vice(task: Task) -> bool:
+    """Tell whether the machine vice is used here for the first time."""
+
+    def in_vice(set_up: SetUp) -> bool:
+        return set_up.scheme.machine == "mill" and set_up.scheme.device.device == "vice"
+
+    return in_vice(task.set_up) and not any(map(in_vice, task.plan.set_ups[: task.number - 1]))
+
+
 def true_notes(task: Task) -> tuple[str, ...]:
     """Say what to clock, and where."""
     scheme = task.scheme
     if not scheme.true_on:
-        return ()
+        return (words.JAW_FIRST,) if _first_in_vice(task) else ()
     if scheme.machine == "lathe":
         notes = ["turn by hand; clock near the jaws and far from them"]
         if any(
@@ -81,8 +94,22 @@ def true_notes(task: Task) -> tuple[str, ...]:
             notes.append("clock the face near its rim, and the round again afterwards")
         return tuple(notes)
     if scheme.machine == "mill":
-        return ("clock with the machine's own slide moving, end to end",)
+        return _true_on_the_mill(task)
     return ()
+
+
+def _true_on_the_mill(task: Task) -> tuple[str, ...]:
+    """Say how a round is clocked under the spindle: upright ones swept, level ones run along."""
+    rounds = [task.surface(name) for name, _ in task.scheme.true_on]
+    if any(s is not None and s.kind == "cylinder" and _upright(task, s) for s in rounds):
+        return (words.SWEPT,)
+    level = [words.ALONG_THE_TOP] if any(rounds) else []
+    jaw = [words.JAW_FIRST] if task.scheme.device.device == "vice" else []
+    return (*jaw, *level)
+
+
+def _upright(task: Task, surface: Surface) -> bool:
+    return abs(dot(surface.direction, task.up)) > _PARALLEL
 
 
 def cautions(task: Task, speeds: frozenset[float] = frozenset()) -> tuple[str, ...]:
@@ -146,7 +173,8 @@ def next_notes(task: Task) -> tuple[str, ...]:
     notes = []
     cut = [op for op in task.operations if op.verb not in {"saw", "deburr", "mark out"}]
     if cut:
-        notes.append(words.BREAK_EDGES)
+        mill = task.scheme.machine == "mill"
+        notes.append(words.BREAK_EDGES_OUT if mill else words.BREAK_EDGES)
     shut = [op for op in task.operations if op.verb in {"part off", "saw"}]
     if shut and cut:
         notes.append("before it is cut off, measure everything made at this setting once more")

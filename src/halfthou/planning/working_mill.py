@@ -14,6 +14,7 @@ from halfthou.cutting.milling import (
     traverses,
 )
 from halfthou.cutting.passes import roughing
+from halfthou.drawing.model import Surface
 from halfthou.planning import working_words as words
 from halfthou.planning.axes import Extents, dot, extents_of_all
 from halfthou.planning.model import Operation
@@ -27,6 +28,7 @@ from halfthou.planning.working_places import down, longest
 from halfthou.planning.working_side import side_milling, to_the_raw_side
 from halfthou.planning.working_task import Task
 from halfthou.planning.working_zero import (
+    AS_IT_STANDS,
     HIGHEST_SPOT,
     goes_over_the_top,
     raw_over,
@@ -65,16 +67,30 @@ def _touched(task: Task, draft: Draft, before: Draft | None) -> None:
         return
     if draft.operation.verb == "mill chamfer":
         return
-    top = top_of(task)
     if goes_over_the_top(task, draft.operation):
         surface = draft.operation.makes[0] if draft.operation.makes else draft.operation.feature
         draft.touch = Touch(surface=f"stock {surface}", means=HIGHEST_SPOT, above=0.0)
         return
-    if top is None or (before is not None and before.tool == draft.tool and before.touch):
+    top = top_of(task)
+    same_tool = before is not None and before.tool == draft.tool
+    if top is None or (same_tool and not _just_faced(task, before, top)):
+        return
+    if same_tool:
+        draft.touch = Touch(surface=top.name, means=AS_IT_STANDS, above=0.0)
+        draft.remarks.append(words.ZERO_AS_IT_STANDS)
         return
     draft.touch = touch_on(task, top, draft.operation)
     if before is not None:
         draft.remarks.append(words.TOUCH_AGAIN)
+
+
+def _just_faced(task: Task, before: Draft | None, top: Surface) -> bool:
+    """Tell whether the step before cut the top itself, so that the cutter stands at its height."""
+    return (
+        before is not None
+        and top.name in before.operation.makes
+        and goes_over_the_top(task, before.operation)
+    )
 
 
 # --- milling ---
@@ -109,9 +125,27 @@ def _milled(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
         side_milling(task, mill, draft, width, zero)
     else:
         cut_down(task, mill, draft, width, zero)
+    _in_the_vice(task, draft)
     if draft.feed.table_goes:
         draft.remarks.append(words.FEED_AGAINST)
     return draft
+
+
+def _in_the_vice(task: Task, draft: Draft) -> None:
+    """Say how what lies in a vice is measured: squareness, and heights whose foot is hidden."""
+    if task.scheme.device.device != "vice" or draft.operation.stage == "rough":
+        return
+    made = draft.operation.makes
+    if any(r.kind == "square" and {r.surface, r.to} & set(made) for r in task.part.requirements):
+        draft.remarks.append(words.SQUARED)
+    for distance in task.part.distances:
+        pair = {distance.a, distance.b}
+        hidden = pair & set(task.scheme.seats)
+        other = [s for n in pair - hidden if (s := task.surface(n)) is not None]
+        top = top_of(task)
+        if hidden and other and other[0].name in made and other[0] != top:
+            below = top is not None and dot(other[0].point, task.up) < dot(top.point, task.up)
+            draft.remarks += [words.DOWN_FROM_THE_TOP] if below else []
 
 
 def _at_its_side(task: Task, op: Operation) -> Millimetre:

@@ -18,6 +18,7 @@ _FEELER: Final[Millimetre] = 0.05
 _A_SKIM: Final[Millimetre] = 1.0
 _SAME: Final = 1e-6
 HIGHEST_SPOT: Final = "cutter just touching the highest spot"
+AS_IT_STANDS: Final = "cutter as it stands after the last cut over it"
 RAW: Final = " on the raw edge"
 FIXED_JAW: Final = " on the fixed jaw, beside the work"
 MILLED_DOWN: Final = frozenset(

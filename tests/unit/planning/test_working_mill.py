@@ -13,6 +13,7 @@ from halfthou.planning.make_plan import make_plan
 from halfthou.planning.milled.in_vice import HEAVY, HEAVY_SHARE
 from halfthou.planning.worked import Step, Worked, WorkedSetUp
 from halfthou.planning.working import work_out
+from halfthou.planning.working_zero import HIGHEST_SPOT
 from halfthou.store.part_file import read_part
 from halfthou.workshop.default import default_workshop
 
@@ -195,6 +196,19 @@ def test_a_through_hole_goes_no_deeper_than_it_must() -> None:
     assert slides(drill, "quill") == [pytest.approx(18.05, abs=0.02)]
 
 
+def test_a_cutter_is_touched_again_only_when_it_is_another_or_the_top_has_gone() -> None:
+    for name in ("t-slot-nut", "flange-plate"):
+        for one in on_the_mill(name):
+            tool, faced = "", False
+            for step in one.steps:
+                if not any(m.slide == "knee" for m in step.moves):
+                    tool = step.tool
+                    continue
+                assert (step.touch is not None) == (step.tool != tool or faced), step
+                tool = step.tool
+                faced = step.touch is not None and step.touch.means == HIGHEST_SPOT
+
+
 def test_the_mouth_is_opened_before_the_tap() -> None:
     one, _ = step_of("t-slot-nut", "thread tap")
     keys = [step.operations[0].key for step in one.steps]
@@ -244,7 +258,7 @@ def test_the_whole_plan_of_the_nut_takes_what_its_price_says() -> None:
 # --- the arbor's keyway ---
 
 
-@pytest.mark.derived(by="16.016 seat less 12.96 left: 3.06, one turn and 53 divisions of 0.02")
+@pytest.mark.derived(by="a seat of 16.001 to 16.012 less 3.04 to 3.06 leaves 12.941 to 12.972")
 def test_a_keyway_is_as_deep_as_leaves_the_drawn_size() -> None:
     one, key = step_of("arbor", "key mill")
     leaves = next(m for m in key.measures if m.surface == "key floor")
@@ -253,7 +267,7 @@ def test_a_keyway_is_as_deep_as_leaves_the_drawn_size() -> None:
     assert (leaves.low, leaves.high) == pytest.approx((12.9, 13.0))
     assert leaves.low < 16.0015 - last.to
     assert 16.012 - last.to < leaves.high
-    assert (last.turns, last.divisions) == (1, 53)
+    assert (last.turns, last.divisions) in {(1, 52), (1, 53)}
     floor = next(w for w in one.wanted if w.surfaces == ("key floor", "seat"))
     assert floor.a[1] - floor.b[1] == pytest.approx(13.0)
 

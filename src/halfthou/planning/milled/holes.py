@@ -10,8 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Final
 
-from halfthou.drawing.geometry import Cone, Cylinder, Region
-from halfthou.drawing.model import Hole, HoleStep, Part, Surface
+from halfthou.drawing.geometry import Cone
+from halfthou.drawing.model import Hole, HoleStep, Part
 from halfthou.handbook.drills import Drill, reaming_allowance
 from halfthou.handbook.tapping import tapping_diameter
 from halfthou.planning.axes import dot, extents_of_all, moved, opposite, same
@@ -23,6 +23,7 @@ from halfthou.planning.drills_at_hand import (
     tap_for,
 )
 from halfthou.planning.milled import minutes
+from halfthou.planning.milled.hole_bits import Bit, label_of, operation_of, surfaces_of
 from halfthou.planning.model import Operation, Verb
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Workshop
@@ -49,38 +50,6 @@ class Way:
 
     name: str
     operations: tuple[Operation, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Bit:
-    """What the operations of one hole share."""
-
-    hole: Hole
-    part: Part
-    workshop: Workshop
-    over: Millimetre
-    depth: Millimetre
-    suffix: str
-
-    @property
-    def toward(self) -> Vec3:
-        """From the work to the drill."""
-        return opposite(self.hole.into)
-
-    def key(self, words: str) -> str:
-        return f"{self.hole.name} {words}{self.suffix}"
-
-    def cylinder(self, *, diameter: float, start: float, end: float) -> tuple[Region, ...]:
-        """Space of that diameter from above the entry (or a step's start) to a depth."""
-        top = start if start > 0 else -self.over
-        return tuple(
-            Cylinder(
-                start=moved(entry, self.hole.into, top),
-                end=moved(entry, self.hole.into, end),
-                diameter=diameter,
-            )
-            for entry in self.hole.entries
-        )
 
 
 def ways_to_make(
@@ -125,7 +94,7 @@ def _from_one_side(
     hole: Hole, part: Part, workshop: Workshop, *, over: float, suffix: str
 ) -> list[Way]:
     depth = max(step.end for step in hole.steps)
-    bit = _Bit(hole=hole, part=part, workshop=workshop, over=over, depth=depth, suffix=suffix)
+    bit = Bit(hole=hole, part=part, workshop=workshop, over=over, depth=depth, suffix=suffix)
     critical = _finest(hole)
     if critical is None:
         return [Way(name=f"drilled{suffix}", operations=_chain(bit, {}))]
@@ -174,7 +143,7 @@ def boring_heads(workshop: Workshop, bore: Millimetre, depth: Millimetre) -> tup
     )
 
 
-def _chain(bit: _Bit, how: dict[int, str]) -> tuple[Operation, ...]:
+def _chain(bit: Bit, how: dict[int, str]) -> tuple[Operation, ...]:
     """Give the operations of one way, in order: smallest deepest first, then what widens it."""
     steps = list(enumerate(bit.hole.steps))
     made = [_spot(bit)]
@@ -206,71 +175,7 @@ def _default_process(step: HoleStep) -> str:
     return "bored" if _wants_more_than_drill(step) and step.thread is None else "drilled"
 
 
-def _label(bit: _Bit, number: int) -> str:
-    plain = [s for s in bit.hole.steps if s.kind == bit.hole.steps[number].kind]
-    return f" step {number + 1}" if len(plain) > 1 else ""
-
-
-def _surfaces(bit: _Bit, step: HoleStep) -> tuple[str, ...]:
-    """Name the surfaces a step leaves."""
-    own = [s for s in bit.part.surfaces if s.feature == bit.hole.name]
-    if len(bit.hole.steps) == 1:
-        return tuple(s.name for s in own)
-    found = [s for s in own if _is_of(s, step, bit)]
-    return tuple(s.name for s in found)
-
-
-def _is_of(surface: Surface, step: HoleStep, bit: _Bit) -> bool:
-    if surface.kind == "cone":
-        return step.kind == "countersink"
-    if surface.kind == "plane":
-        at = dot(surface.point, bit.hole.into) - dot(bit.hole.entries[0], bit.hole.into)
-        return abs(at - step.end) < _SAME
-    threaded = surface.kind == "thread"
-    return threaded == (step.thread is not None) and surface.size == step.diameter
-
-
-def _operation(
-    bit: _Bit,
-    *,
-    words: str,
-    verb: Verb,
-    tools: tuple[str, ...],
-    region: tuple[Region, ...],
-    takes: float,
-    makes: tuple[str, ...] = (),
-    step: HoleStep | None = None,
-    cut_size: float = 0.0,
-    from_size: float = 0.0,
-    ends: float = 0.0,
-    remark: str = "",
-) -> Operation:
-    return Operation(
-        key=bit.key(words),
-        verb=verb,
-        stage="finish" if makes else "rough",
-        feature=bit.hole.name,
-        machine="mill",
-        makes=makes,
-        region=region,
-        approach=(bit.toward,),
-        tools=tools,
-        minutes=takes,
-        at=bit.hole.entries,
-        starts=step.start if step is not None else 0.0,
-        ends=ends,
-        size=step.diameter if step is not None and makes else None,
-        cut_size=cut_size,
-        from_size=from_size,
-        thread=step.thread if step is not None and verb == "tap" else None,
-        angle=(step.angle or 0.0) if step is not None and verb == "countersink" else 0.0,
-        inside=True,
-        through=step is not None and step.breaks_out,
-        remark=remark,
-    )
-
-
-def _spot(bit: _Bit) -> Operation:
+def _spot(bit: Bit) -> Operation:
     smallest = min(s.diameter.low for s in bit.hole.steps if s.kind == "plain")
     wide = min(0.8 * smallest, 4.0)
     region = tuple(
@@ -282,7 +187,7 @@ def _spot(bit: _Bit) -> Operation:
         )
         for entry in bit.hole.entries
     )
-    return _operation(
+    return operation_of(
         bit,
         words="spot",
         verb="spot",
@@ -294,7 +199,7 @@ def _spot(bit: _Bit) -> Operation:
     )
 
 
-def _wanted_drill(step: HoleStep, process: str, bit: _Bit) -> tuple[float, Drill | None]:
+def _wanted_drill(step: HoleStep, process: str, bit: Bit) -> tuple[float, Drill | None]:
     """Give the diameter to drill, and the drill in hand for it."""
     band, shop = step.diameter, bit.workshop
     if step.thread is not None:
@@ -312,18 +217,16 @@ def _wanted_drill(step: HoleStep, process: str, bit: _Bit) -> tuple[float, Drill
     return (found.diameter if found is not None else wanted), found
 
 
-def _plain(
-    bit: _Bit, number: int, step: HoleStep, process: str, *, first: bool
-) -> list[Operation]:
+def _plain(bit: Bit, number: int, step: HoleStep, process: str, *, first: bool) -> list[Operation]:
     """Pilot, drill, then bore or ream one plain diameter."""
     drill, in_hand = _wanted_drill(step, process, bit)
-    label = _label(bit, number)
+    label = label_of(bit, number)
     made: list[Operation] = []
     if first and drill > PILOT_ABOVE:
         pilot = drill_for(drill / 2, bit.workshop)
         size = pilot.diameter if pilot is not None else drill / 2
         made.append(_drill(bit, step, f"pilot{label}", size, pilot, makes=()))
-    surfaces = _surfaces(bit, step)
+    surfaces = surfaces_of(bit, step)
     last = process == "drilled" and step.thread is None
     made.append(_drill(bit, step, f"drill{label}", drill, in_hand, makes=surfaces if last else ()))
     if not last and step.thread is None:
@@ -331,7 +234,7 @@ def _plain(
     return made
 
 
-def _leaves_the_part(bit: _Bit, step: HoleStep) -> bool:
+def _leaves_the_part(bit: Bit, step: HoleStep) -> bool:
     """Tell whether the far end of a step comes out at the outside, not into another hole."""
     metal = extents_of_all(bit.part.metal)
     far = moved(bit.hole.entries[0], bit.hole.into, step.end)
@@ -339,7 +242,7 @@ def _leaves_the_part(bit: _Bit, step: HoleStep) -> bool:
     return step.breaks_out and metal is not None and dot(far, into) > metal.most(into) - _NEAR
 
 
-def _full_depth(bit: _Bit, step: HoleStep) -> float:
+def _full_depth(bit: Bit, step: HoleStep) -> float:
     """Give how deep the full diameter goes: past the far side of the lump, or to the depth."""
     if _leaves_the_part(bit, step):
         return step.end + bit.over + _OUT
@@ -348,7 +251,7 @@ def _full_depth(bit: _Bit, step: HoleStep) -> float:
 
 
 def _drill(
-    bit: _Bit,
+    bit: Bit,
     step: HoleStep,
     words: str,
     drill: float,
@@ -370,7 +273,7 @@ def _drill(
             )
             for entry in bit.hole.entries
         )
-    return _operation(
+    return operation_of(
         bit,
         words=words,
         verb="drill",
@@ -385,7 +288,7 @@ def _drill(
 
 
 def _sized(
-    bit: _Bit,
+    bit: Bit,
     step: HoleStep,
     label: str,
     process: str,
@@ -401,7 +304,7 @@ def _sized(
     if not bored:
         tools = (reamer.tool,) if reamer is not None else ()
     spend = minutes.boring if bored else minutes.sizing
-    return _operation(
+    return operation_of(
         bit,
         words=f"{'bore' if bored else 'ream'}{label}",
         verb="bore" if bored else "ream",
@@ -416,7 +319,7 @@ def _sized(
     )
 
 
-def _seat(bit: _Bit, number: int, step: HoleStep) -> Operation:
+def _seat(bit: Bit, number: int, step: HoleStep) -> Operation:
     """Counterbore or spot-face: with a cutter of that size, in a hole already drilled."""
     size = step.diameter.nominal
     verb: Verb = "counterbore" if step.kind == "counterbore" else "spot-face"
@@ -427,21 +330,21 @@ def _seat(bit: _Bit, number: int, step: HoleStep) -> Operation:
         and abs(t.width - size) <= max(0.05, step.diameter.width)
         and t.reach >= step.end
     )
-    return _operation(
+    return operation_of(
         bit,
-        words=f"{verb}{_label(bit, number)}",
+        words=f"{verb}{label_of(bit, number)}",
         verb=verb,
         tools=tools or (f"counterbore {size:g} mm",),
         region=bit.cylinder(diameter=size, start=step.start, end=step.end),
         takes=minutes.sizing(depth=step.end, count=len(bit.hole.entries)),
-        makes=_surfaces(bit, step),
+        makes=surfaces_of(bit, step),
         step=step,
         cut_size=size,
         ends=step.end,
     )
 
 
-def _countersink(bit: _Bit, number: int, step: HoleStep) -> Operation:
+def _countersink(bit: Bit, number: int, step: HoleStep) -> Operation:
     after = bit.hole.steps[number + 1 :]
     through = after[0].diameter.nominal if after else 0.0
     region = tuple(
@@ -453,21 +356,21 @@ def _countersink(bit: _Bit, number: int, step: HoleStep) -> Operation:
         )
         for entry in bit.hole.entries
     )
-    return _operation(
+    return operation_of(
         bit,
-        words=f"countersink{_label(bit, number)}",
+        words=f"countersink{label_of(bit, number)}",
         verb="countersink",
         tools=tuple(t.name for t in bit.workshop.tools if t.kind == "countersink"),
         region=region if step.end > step.start else (),
         takes=minutes.sizing(depth=2.0, count=len(bit.hole.entries)),
-        makes=_surfaces(bit, step),
+        makes=surfaces_of(bit, step),
         step=step,
         cut_size=step.diameter.middle,
         ends=step.end,
     )
 
 
-def _mouth(bit: _Bit, number: int, step: HoleStep) -> list[Operation]:
+def _mouth(bit: Bit, number: int, step: HoleStep) -> list[Operation]:
     """Open the mouth of a tapped hole a little wider than the thread, where a tool is to hand."""
     tools = tuple(
         t.name for t in bit.workshop.tools if t.kind == "countersink" and t.machine == "mill"
@@ -477,9 +380,9 @@ def _mouth(bit: _Bit, number: int, step: HoleStep) -> list[Operation]:
     drilled = _wanted_drill(step, "drilled", bit)[0]
     wide = step.thread.major + _MOUTH
     return [
-        _operation(
+        operation_of(
             bit,
-            words=f"mouth{_label(bit, number)}",
+            words=f"mouth{label_of(bit, number)}",
             verb="countersink",
             tools=tools,
             region=(),
@@ -491,20 +394,20 @@ def _mouth(bit: _Bit, number: int, step: HoleStep) -> list[Operation]:
     ]
 
 
-def _tap(bit: _Bit, number: int, step: HoleStep) -> Operation:
+def _tap(bit: Bit, number: int, step: HoleStep) -> Operation:
     if step.thread is None:
         raise AssertionError(step)
     tap = tap_for(step.thread, bit.workshop)
-    return _operation(
+    return operation_of(
         bit,
-        words=f"tap{_label(bit, number)}",
+        words=f"tap{label_of(bit, number)}",
         verb="tap",
         tools=(tap,) if tap is not None else (),
         region=bit.cylinder(
             diameter=step.diameter.nominal, start=step.start, end=_full_depth(bit, step)
         ),
         takes=minutes.tapping(depth=step.end - step.start, count=len(bit.hole.entries)),
-        makes=_surfaces(bit, step),
+        makes=surfaces_of(bit, step),
         step=step,
         cut_size=step.diameter.nominal,
         from_size=_wanted_drill(step, "drilled", bit)[0],
