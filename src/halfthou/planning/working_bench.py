@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Final
-
 from halfthou.cutting.fluid import fluid_for
 from halfthou.cutting.gauging import DOUBT, gauge_spread
 from halfthou.planning import working_words as words
