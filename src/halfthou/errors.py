@@ -47,7 +47,7 @@ class HalfthouError(Exception):
         return "\n".join(lines)
 
 
-class InputFault(HalfthouError):
+class InputFault(HalfthouError):  # noqa: N818  (the trade's word, not an exception's)
     """A fault in what the person wrote: part, project, workshop or plan file."""
 
 
@@ -66,7 +66,7 @@ class RecordConflict(HalfthouError):  # noqa: N818  (the trade's word, not an ex
 class Faults(ExceptionGroup[InputFault]):
     """All faults of one file, reported together."""
 
-    def derive(self, excs: Sequence[InputFault]) -> Faults:
+    def derive(self, excs: Sequence[InputFault]) -> Faults:  # type: ignore[override]
         """Keep the class when the group is split."""
         return Faults(self.message, excs)
 

@@ -54,9 +54,10 @@ class Operation:
     ``key`` is stable over runs. ``makes`` are the surfaces it leaves finished. ``region`` is the
     space that holds no metal afterwards. ``approach`` are the directions from the work toward the
     tool. ``starts`` and ``ends`` are where it works along the approach axis (part frame, mm):
-    for turning x from, x to; for holes depth from the entry face. ``follows`` is the feature that must
-    be there first: the hole whose edge a chamfer breaks, the hole a recess is opened from. ``size`` is what it must leave;
-    ``cut_size`` what this operation itself makes (a rough size, a drill's diameter).
+    for turning x from, x to; for holes depth from the entry face. ``follows`` is the feature
+    that must be there first: the hole whose edge a chamfer breaks, the hole a recess is opened
+    from. ``size`` is what it must leave; ``cut_size`` what this operation itself makes (a rough
+    size, a drill's diameter).
     """
 
     key: str
@@ -110,9 +111,10 @@ class Scheme:
     """One way of holding the work.
 
     ``faces`` is the direction (part frame) that looks at the tool: toward the tailstock on the
-    lathe, up on the mill. ``across`` is the direction along the vice jaws (mill: the part direction
-    that lies along +x of the table). ``error`` is the run-out over the turn that the holding leaves,
-    ``rock`` how far a face may lean in 100. ``grips`` and ``seats`` name surfaces (``stock ...`` for raw ones).
+    lathe, up on the mill. ``across`` is the direction along the vice jaws (mill: the part's own
+    that lies along +x of the table). ``error`` is the run-out over the turn that the holding
+    leaves, ``rock`` how far a face may lean in 100. ``grips`` and ``seats`` name surfaces
+    (``stock ...`` for raw ones).
     ``grip_low``/``grip_high`` are where the jaws bear along the axis (lathe) or up from the
     seat (mill), part frame. ``true_on`` are the surfaces clocked, with the reading to reach.
     ``jaws`` is from where to where vice jaws reach along ``across``, part frame; ``out`` the end
@@ -174,7 +176,7 @@ class SetUp:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reason:
-    """Why something in the plan is as it is; shown on the card of ``set_up`` (0: the whole plan)."""
+    """Why something in the plan is as it is, for the card of ``set_up`` (0: the whole plan)."""
 
     set_up: int
     text: str

@@ -1,1 +1,1 @@
-"""The state of the metal: its surfaces, how far each may be from where the plan wants it, and why."""
+"""The state of the metal: its surfaces, and how far each may be from where it is wanted."""

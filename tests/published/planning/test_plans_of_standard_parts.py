@@ -34,7 +34,7 @@ def plan(name: str) -> Plan:
 
 
 def place(name: str) -> dict[str, tuple[int, int]]:
-    """Set-up and place in it of every operation."""
+    """Give the set-up and the place in it of every operation."""
     return {
         op.key: (n, i)
         for n, set_up in enumerate(plan(name).set_ups)
@@ -79,7 +79,9 @@ def test_a_hole_is_centred_drilled_and_bored_in_that_order() -> None:
 def test_nothing_is_finished_before_the_roughing_is_done() -> None:
     keys = [(op.stage, op.key) for s in plan("bush").set_ups for op in s.operations]
     rough = max(i for i, (stage, _) in enumerate(keys) if stage == "rough")
-    finish = min(i for i, (stage, key) in enumerate(keys) if stage == "finish" and "face" not in key)
+    finish = min(
+        i for i, (stage, key) in enumerate(keys) if stage == "finish" and "face" not in key
+    )
 
     assert rough < finish
 
@@ -120,7 +122,10 @@ def test_each_machined_face_of_the_nut_is_located_from_before_its_opposite_is_cu
 
 def test_the_nut_is_drilled_before_it_is_tapped_and_spotted_before_it_is_drilled() -> None:
     order = [
-        op.verb for s in plan("t-slot-nut").set_ups for op in s.operations if op.feature == "thread"
+        op.verb
+        for s in plan("t-slot-nut").set_ups
+        for op in s.operations
+        if op.feature == "thread"
     ]
 
     assert order[0] == "spot"
@@ -133,4 +138,6 @@ def test_every_removed_volume_is_known() -> None:
         metal = stages(plan(name).blank, plan(name).set_ups)
         removed = sum(m.removed for m in metal)
 
-        assert removed == pytest.approx(volume(metal[0].before) - volume(metal[-1].after), rel=1e-9)
+        assert removed == pytest.approx(
+            volume(metal[0].before) - volume(metal[-1].after), rel=1e-9
+        )
