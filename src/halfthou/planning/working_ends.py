@@ -33,10 +33,15 @@ def far_end(task: Task, op: Operation) -> float:
 
 
 def jaws_at(task: Task) -> Millimetre:
-    """How far the jaws' faces stand from the zero face; endless where no jaws hold."""
+    """How far the jaws' faces stand from the zero face; endless where no jaws hold.
+
+    Jaws that open in a bore stand behind the work.
+    """
     scheme = task.scheme
     if scheme.device.device not in _CHUCKS or scheme.grip_high <= scheme.grip_low:
         return math.inf
+    if scheme.inside:
+        return max(task.from_face(x) for s in task.part.surfaces for x in (s.low[0], s.high[0]))
     return task.from_face(scheme.grip_high if task.sense > 0 else scheme.grip_low)
 
 

@@ -22,7 +22,7 @@ from halfthou.planning.working_slides import (
     start_draft,
 )
 from halfthou.planning.working_task import Task
-from halfthou.planning.working_turning import size_measures
+from halfthou.planning.working_turning import holder_clear, size_measures
 from halfthou.units import Millimetre, RevPerMinute
 from halfthou.workshop.model import Lathe
 
@@ -63,6 +63,7 @@ def plunge(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
         draft.remarks.append(words.SIDE_BY_SIDE)
     draft.lock = ("saddle", "top-slide")
     draft.remarks.append("lengths are of the tool's left corner: touch the zero face with it")
+    holder_clear(task, draft)
     draft.takes(length=depth, passes=plunges)
     return draft
 

@@ -26,6 +26,7 @@ from halfthou.planning.working_slides import (
     told_across,
 )
 from halfthou.planning.working_task import Task
+from halfthou.planning.working_turning import holder_clear
 from halfthou.units import Millimetre, RevPerMinute, Second
 from halfthou.workshop.model import Lathe
 
@@ -93,6 +94,8 @@ def _screwcut(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
             "left-hand: cut away from the chuck, and only with the chuck locked on"
         )
     draft.lock = ("top-slide",)
+    if not op.inside:
+        holder_clear(task, draft)
     draft.takes(length=abs(op.ends - op.starts))
     return draft
 

@@ -131,7 +131,7 @@ def turn(task: Task, lathe: Lathe, op: Operation) -> Draft:
     stops = _stops(task, lathe, draft)
     draft.moves = (*stops, *across(lathe, cuts, inside=False, rough=op.stage == "rough"))
     draft.measures = reachable(task, draft, shoulder_place(task, draft))
-    _holder(task, draft)
+    holder_clear(task, draft)
     draft.takes(length=min(abs(op.ends - op.starts), max(1.0, draft.length)))
     return draft
 
@@ -188,7 +188,7 @@ def _bed_stop(task: Task, draft: Draft, stop: Millimetre) -> None:
         draft.remarks.append(words.BED_STOP)
 
 
-def _holder(task: Task, draft: Draft) -> None:
+def holder_clear(task: Task, draft: Draft) -> None:
     """Set the tool out so far that its holder clears the larger diameter at the shoulder."""
     op = draft.operation
     if draft.tool_out is None or not at_shoulder(task, op):
