@@ -32,6 +32,7 @@ _ELBOW: Final[Millimetre] = 1.1
 _APART: Final[Millimetre] = 3.0
 _WITNESS_APART: Final[Millimetre] = 0.9
 """Dimension lines side by side keep this far apart, and this far from witness lines."""
+_ONE_OVER_THE_OTHER: Final[Millimetre] = 0.6
 _TOUCH: Final = 1e-6
 _CELL: Final[Millimetre] = 0.4
 """Side of the cells in which the ground's lines are kept."""
@@ -66,13 +67,19 @@ class Ground:
     areas: tuple[Box, ...] = field(default=())
 
 
-def ground_of(marks: Iterable[Mark], *, paper: Box, areas: Iterable[Box] = ()) -> Ground:
-    """Take stock of the marks already on the sheet."""
+def ground_of(
+    marks: Iterable[Mark],
+    *,
+    paper: Box,
+    areas: Iterable[Box] = (),
+    keep: Iterable[Box] = (),
+) -> Ground:
+    """Take stock of the marks already on the sheet; nothing may be laid over boxes to ``keep``."""
     marks = tuple(marks)
     return Ground(
         paper=paper,
         lines=segments_of(marks),
-        boxes=tuple(box_of_words(mark) for mark in marks if isinstance(mark, Words)),
+        boxes=(*(box_of_words(mark) for mark in marks if isinstance(mark, Words)), *keep),
         areas=tuple(areas),
     )
 
@@ -175,6 +182,7 @@ def cost_on_ground(choice: Candidate, ground: Ground) -> float:
         cost += _IN_AREA * sum(_through(line, area) for area in ground.areas)
     for line in choice.witness:
         cost += CLASH * sum(_through(line, other) for other in ground.boxes)
+        cost += _IN_AREA / 2 * sum(_through(line, area) for area in ground.areas)
     return cost
 
 
@@ -207,10 +215,8 @@ class Inked:
         for words in ground.boxes:
             cost = cost + _OVER_TEXT * _meet(boxes, words)
         own = np.array([one.cost for one in choices])
-        least: npt.NDArray[np.float64] = own + np.bincount(
-            owner, weights=cost, minlength=len(choices)
-        )
-        return least
+        lying = np.bincount(owner, weights=cost, minlength=len(choices))
+        return np.asarray(own + lying, dtype=np.float64)
 
     def _inked(self, boxes: Segments) -> npt.NDArray[np.int64]:
         """Count the inked cells that lie wholly in each box."""
@@ -245,7 +251,7 @@ def _along(lines: Segments) -> Segments:
     which = np.repeat(np.arange(len(lines)), counts)
     rank = np.arange(len(which)) - np.repeat(np.cumsum(counts) - counts, counts)
     share = (rank / (counts[which] - 1))[:, None]
-    return a[which] + share * (b[which] - a[which])
+    return np.asarray(a[which] + share * (b[which] - a[which]), dtype=np.float64)
 
 
 def _through(line: Segment2, box: Box) -> bool:
@@ -329,7 +335,9 @@ def _texts_over_lines(a: Shape, b: Shape) -> float:
 
 
 def _lines_between(one: Segment2, two: Segment2) -> float:
-    return _CROSSING * (_cross(one, two) + 3 * _beside(one, two, _APART))
+    if _beside(one, two, _APART):
+        return CLASH if _beside(one, two, _ONE_OVER_THE_OTHER) else 3 * _CROSSING
+    return _CROSSING * _cross(one, two)
 
 
 def _lines_over_witness(a: Shape, b: Shape) -> float:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final, Literal, TypeAlias
 
 from halfthou.present.picture.devices_lathe import broken
+from halfthou.present.picture.label import RING, ring_marks
 from halfthou.present.picture.sheet import Mark, Path
 from halfthou.present.picture.tools import feed_arrow
 from halfthou.shapes.flat import Point2, Polyline2
@@ -14,20 +16,35 @@ CutterGlyph: TypeAlias = Literal["end mill", "drill", "centre drill", "reamer", 
 
 _FLUTES: Final[Millimetre] = 11.0
 _HOLDER: Final[Millimetre] = 8.0
+_ABOVE: Final[Millimetre] = 13.0
+"""How far a plain shank is drawn above the metal before it is broken off."""
+_NUMBER: Final[Millimetre] = 2 * RING + 0.5
 
 
 def cutter_at(
-    glyph: CutterGlyph, *, at: Point2, wide: Millimetre, arrow: bool = True
+    glyph: CutterGlyph,
+    *,
+    at: Point2,
+    wide: Millimetre,
+    arrow: bool = True,
+    metal: Millimetre | None = None,
+    numbers: Sequence[int] = (),
 ) -> tuple[Mark, ...]:
-    """Draw a cutter with its end at ``at``; ``arrow`` shows it fed down."""
+    """Draw a cutter with its end at ``at``; ``arrow`` shows it fed down.
+
+    ``metal`` is how high the metal stands on paper: a mill's shank is seen above it.
+    """
     x, y = at
     half = max(0.8, wide / 2)
     if glyph == "face mill":
-        return _face_mill(at, half)
+        return _face_mill(at, half, numbers)
+    if glyph == "end mill":
+        return _end_mill(at, half, y if metal is None else metal, numbers, arrow=arrow)
     neck = y - max(_FLUTES, min(18.0, 1.6 * wide))
     holder = max(half + 2.0, 4.5)
     body = (*_nose(glyph, at, half), (x + half, neck), (x - half, neck))
-    wave = broken((x - holder, neck - _HOLDER), (x + holder, neck - _HOLDER))
+    top = neck - _HOLDER - _NUMBER * max(0, len(numbers) - 1)
+    wave = broken((x - holder, top), (x + holder, top))
     chuck = (
         (x - 0.65 * holder, neck),
         (x - holder, neck - 3.0),
@@ -47,10 +64,45 @@ def cutter_at(
         marks.append(Path(lines=twist, style="tool line"))
     if arrow:
         marks.append(feed_arrow(at=(x + holder + 3.2, neck), way=(0.0, 1.0)))
-    return tuple(marks)
+    return (*marks, *_numbered(numbers, (x, neck - 3.4 - RING / 2)))
 
 
-def _face_mill(at: Point2, half: float) -> tuple[Mark, ...]:
+def _numbered(numbers: Sequence[int], foot: Point2) -> tuple[Mark, ...]:
+    """Set the steps' numbers one over the other."""
+    return tuple(
+        mark
+        for rank, number in enumerate(reversed(numbers))
+        for mark in ring_marks(
+            number,
+            centre=(foot[0], foot[1] - rank * _NUMBER),
+            style="tool number",
+            words="tool words",
+        )
+    )
+
+
+def _end_mill(
+    at: Point2, half: float, metal: float, numbers: Sequence[int], *, arrow: bool
+) -> tuple[Mark, ...]:
+    """Draw a mill at its own size with a plain shank, broken off above the metal."""
+    x, y = at
+    top = min(metal, y) - _ABOVE - _NUMBER * max(0, len(numbers) - 1)
+    flutes = min(metal, y) - 3.0
+    wave = broken((x - half, top), (x + half, top))
+    body = ((x + half, y), (x - half, y), *wave)
+    twist = tuple(
+        ((x - half, y - rise), (x + half, y - rise - 1.1 * half))
+        for rise in _rises(half, y - flutes)
+    )
+    marks: list[Mark] = [Path(lines=(body,), style="tool", closed=True)]
+    edge = ((x - half, flutes), (x + half, flutes))
+    marks.append(Path(lines=(*twist, edge), style="tool line"))
+    if arrow:
+        marks.append(feed_arrow(at=(x + half + 3.4, flutes - 3.0), way=(0.0, 1.0)))
+    return (*marks, *_numbered(numbers, (x, flutes - RING - 1.2)))
+
+
+def _face_mill(at: Point2, half: float, numbers: Sequence[int]) -> tuple[Mark, ...]:
     """Draw a wide cutter: a shallow body with its teeth below, on an arbor."""
     x, y = at
     body = ((x - half, y - 1.6), (x + half, y - 1.6), (x + half, y - 6.5), (x - half, y - 6.5))
@@ -66,6 +118,7 @@ def _face_mill(at: Point2, half: float) -> tuple[Mark, ...]:
         ),
         Path(lines=teeth, style="tool", closed=True),
         Path(lines=(body,), style="tool", closed=True),
+        *_numbered(numbers, (x, y - 9.6)),
     )
 
 

@@ -1,19 +1,22 @@
-"""Which cutter of a milling set-up to show, and where it stands in both views."""
+"""Which cutters of a milling set-up to show, and where they stand in both views."""
 
 from __future__ import annotations
 
 import math
 import re
+from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Final
 
 from halfthou.planning.model import Operation, Verb
-from halfthou.planning.worked import Step
+from halfthou.planning.worked import Step, WorkedSetUp
 from halfthou.present.picture.cutters import CutterGlyph, cutter_at
 from halfthou.present.picture.frame import Frame
+from halfthou.present.picture.label import RING, ring_marks
 from halfthou.present.picture.mill_axes import Room, room_of
 from halfthou.present.picture.mill_view import MillView
-from halfthou.present.picture.sheet import Disc, Mark
-from halfthou.present.picture.tools import feed_arrow
+from halfthou.present.picture.sheet import Box, Disc, Mark, box_of
+from halfthou.present.picture.tools import as_ghost, feed_arrow
 from halfthou.shapes.flat import Point2
 from halfthou.shapes.solids import solid_of
 from halfthou.units import Millimetre
@@ -35,6 +38,18 @@ SHOWN: Final[dict[Verb, CutterGlyph]] = {
     "counterbore": "end mill",
     "spot-face": "end mill",
 }
+_AGAINST_THE_TABLE: Final[dict[str, Point2]] = {
+    "left": (1.0, 0.0),
+    "right": (-1.0, 0.0),
+    "toward": (0.0, 1.0),
+    "away": (0.0, -1.0),
+}
+"""Which way the cutter goes over the work where the table goes that way."""
+_MOST_NUMBERS: Final = 3
+_APART: Final[Millimetre] = 0.8
+_BELOW: Final[Millimetre] = 1.5
+_ROOMY: Final[Millimetre] = 2.6
+"""Radius on paper from which a circle has room for a number."""
 _PLAIN_CUTTER: Final[Millimetre] = 10.0
 _EDGE: Final[Millimetre] = 1e-3
 _CLEAR: Final[Millimetre] = 1.5
@@ -52,59 +67,154 @@ def cutter_size(step: Step | None, operation: Operation) -> Millimetre:
     return float(named[1]) if named else _PLAIN_CUTTER
 
 
-def cutter_in_front(
-    step: Step | None, main: Operation | None, view: MillView, frame: Frame
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutterTurn:
+    """One cutter at one place, and the steps in which it cuts there."""
+
+    step: Step | None
+    operation: Operation
+    size: Millimetre
+    numbers: tuple[int, ...]
+
+    @property
+    def glyph(self) -> CutterGlyph:
+        """How it is drawn."""
+        wide = self.size > _WIDE and self.operation.verb.startswith("mill")
+        return "face mill" if wide else SHOWN[self.operation.verb]
+
+    @property
+    def mills(self) -> bool:
+        """Whether it is fed over the work, not down into it."""
+        return self.operation.verb.startswith("mill") and bool(self.operation.region)
+
+
+def cutter_turns(worked: WorkedSetUp, main: Operation | None) -> tuple[CutterTurn, ...]:
+    """Gather the cutters of a set-up: the main cut's first, those for one hole together."""
+    numbered = [(step, one) for step in worked.steps for one in step.operations]
+    given: list[tuple[Step | None, Operation]] = list(numbered) or [
+        (None, one) for one in worked.set_up.operations
+    ]
+    groups: dict[tuple[object, ...], list[tuple[Step | None, Operation]]] = {}
+    for step, one in given:
+        if one.verb in SHOWN:
+            key = one.at if one.at and not one.verb.startswith("mill") else (one.key,)
+            groups.setdefault(key, []).append((step, one))
+    found = [_turn_of(group, main) for group in groups.values()]
+    return tuple(sorted(found, key=lambda turn: turn.operation is not main))
+
+
+def _turn_of(group: list[tuple[Step | None, Operation]], main: Operation | None) -> CutterTurn:
+    step, chosen = next(
+        (pair for pair in group if pair[1] is main),
+        max(group, key=lambda pair: pair[1].minutes),
+    )
+    numbers = sorted({one.number for one, _ in group if one is not None})
+    return CutterTurn(
+        step=step,
+        operation=chosen,
+        size=cutter_size(step, chosen),
+        numbers=tuple(numbers[-_MOST_NUMBERS:]),
+    )
+
+
+def cutters_in_front(
+    turns: Sequence[CutterTurn], view: MillView, frame: Frame
 ) -> tuple[Mark, ...]:
-    """Draw the cutter of the main cut in the cut-open view."""
-    if main is None:
-        return ()
-    size = cutter_size(step, main)
-    glyph: CutterGlyph = "face mill" if size > _WIDE else SHOWN[main.verb]
-    if main.at and not main.verb.startswith("mill"):
-        places = [view.axes.on_mill(at) for at in main.at]
-        on_plane = min(places, key=lambda at: abs(at[1 - view.across] - view.cut_at))
-        at = (frame.x(on_plane[view.across]), frame.y(view.stock.high[2]) - _CLEAR)
-        return cutter_at(glyph, at=at, wide=size * frame.scale, arrow=True)
-    if glyph == "face mill" and not (step and step.places):
-        return _over_the_top(view, frame, size)
-    start, end = _path(step, main, view, size)
-    floor = _room_of_cut(main, view).low[2]
-    across = view.across
-    at = (frame.x((start[across] + end[across]) / 2), frame.y(floor))
-    return cutter_at(glyph, at=at, wide=size * frame.scale, arrow=False)
+    """Draw the main cutter in the cut-open view, and others as outlines where there is room."""
+    marks: list[Mark] = []
+    boxes: list[Box] = []
+    for rank, turn in enumerate(turns):
+        drawn = _in_front(turn, view, frame)
+        box = box_of(drawn).grown(_APART)
+        if rank and any(box.meets(other) for other in boxes):
+            continue
+        boxes.append(box)
+        marks += as_ghost(drawn) if rank else drawn
+    return tuple(marks)
 
 
-def _over_the_top(view: MillView, frame: Frame, size: Millimetre) -> tuple[Mark, ...]:
-    """Draw a wide cutter on the face it leaves, drawn no wider than the work needs."""
-    across = view.across
-    low, high = view.work.low[across], view.work.high[across]
-    wide = min(size, 1.15 * (high - low)) * frame.scale
-    at = (frame.x((low + high) / 2), frame.y(view.work.high[2]))
-    return cutter_at("face mill", at=at, wide=wide, arrow=False)
+def _in_front(turn: CutterTurn, view: MillView, frame: Frame) -> tuple[Mark, ...]:
+    across, one = view.across, turn.operation
+    metal = frame.y(view.stock.high[2])
+    if not turn.mills:
+        places = [view.axes.on_mill(at) for at in one.at] or [view.stock.high]
+        on_plane = min(places, key=lambda at: abs(at[1 - across] - view.cut_at))
+        at = (frame.x(on_plane[across]), metal - _CLEAR)
+        wide = turn.size * frame.scale
+        return cutter_at(turn.glyph, at=at, wide=wide, metal=metal, numbers=turn.numbers)
+    start, _ = _way(turn, view)
+    floor = view.work.high[2]
+    if turn.glyph != "face mill":
+        floor = max(_room_of_cut(one, view).low[2], view.stock.low[2] - _BELOW)
+    return cutter_at(
+        turn.glyph,
+        at=(frame.x(start[across]), frame.y(floor)),
+        wide=turn.size * frame.scale,
+        arrow=False,
+        metal=metal,
+        numbers=turn.numbers,
+    )
 
 
-def _across_the_top(view: MillView, frame: Frame) -> tuple[Mark, ...]:
-    """Show the way a wide cutter goes over the face, from the right."""
-    at = (frame.x(view.stock.high[0]) - 1.0, frame.y((view.stock.low[1] + view.stock.high[1]) / 2))
-    return (feed_arrow(at=at, way=(-1.0, 0.0), long=11.0),)
+def cutters_in_plan(turns: Sequence[CutterTurn], view: MillView, frame: Frame) -> tuple[Mark, ...]:
+    """Draw milling cutters as circles of their own size with the way they are fed."""
+    marks: list[Mark] = []
+    boxes: list[Box] = []
+    for rank, turn in enumerate(turns):
+        if not turn.mills:
+            continue
+        drawn = _in_plan(turn, view, frame)
+        box = box_of(drawn)
+        if rank and any(box.meets(other) for other in boxes):
+            continue
+        boxes.append(box)
+        marks += as_ghost(drawn) if rank else drawn
+    return tuple(marks)
 
 
-def cutter_in_plan(
-    step: Step | None, main: Operation | None, view: MillView, frame: Frame
-) -> tuple[Mark, ...]:
-    """Draw a milling cutter as a circle with the way it is fed; nothing for holes."""
-    if main is None or not main.verb.startswith("mill") or not main.region:
-        return ()
-    size = cutter_size(step, main)
-    if size > _WIDE and not (step and step.places):
-        return _across_the_top(view, frame)
-    start, end = _path(step, main, view, size)
+def _in_plan(turn: CutterTurn, view: MillView, frame: Frame) -> tuple[Mark, ...]:
+    start, end = _way(turn, view)
     long = math.dist(start, end) or 1.0
     way = ((end[0] - start[0]) / long, -(end[1] - start[1]) / long)
-    centre = frame.to(start)
-    radius = size / 2 * frame.scale
-    arrow = feed_arrow(at=centre, way=way, long=max(6.0, min(9.0, 2 * radius - 2.0)))
-    return (Disc(centre=centre, radius=radius, style="tool"), arrow)
+    x, y = frame.to(start)
+    radius = turn.size / 2 * frame.scale
+    wide = turn.glyph == "face mill"
+    circle = Disc(centre=(x, y), radius=radius, style="tool line" if wide else "tool")
+    small = radius <= _ROOMY
+    aside = radius + 2.6 if small else 0.0
+    ahead = radius + 4.8
+    back = radius - RING if small else 0.0
+    if wide:
+        ahead = -0.55 * radius
+        back = ahead - 4.8 - RING
+    sideways = (way[1] * aside, -way[0] * aside)
+    arrow = feed_arrow(
+        at=(x + way[0] * ahead + sideways[0], y + way[1] * ahead + sideways[1]), way=way
+    )
+    spot = (x + way[0] * back + sideways[0], y + way[1] * back + sideways[1])
+    rings = [
+        mark
+        for number in turn.numbers[:1]
+        for mark in ring_marks(number, centre=spot, style="tool number", words="tool words")
+    ]
+    return (circle, *(() if turn.operation.verb == "mill pocket" else (arrow,)), *rings)
+
+
+def _way(turn: CutterTurn, view: MillView) -> tuple[Point2, Point2]:
+    """Return where the cutter is shown and where it goes; a wide one half over the work's edge."""
+    start, end = _path(turn.step, turn.operation, view, turn.size)
+    goes = turn.step.feed.table_goes if turn.step and turn.step.feed else ""
+    ahead = _AGAINST_THE_TABLE.get(goes)
+    if ahead and (end[0] - start[0]) * ahead[0] + (end[1] - start[1]) * ahead[1] < 0:
+        start, end = end, start
+    if turn.glyph != "face mill":
+        return start, end
+    low, high = view.stock.low, view.stock.high
+    if abs(end[0] - start[0]) >= abs(end[1] - start[1]):
+        edge = high[0] if end[0] < start[0] else low[0]
+        return (edge, start[1]), (edge + (end[0] - start[0]), start[1])
+    edge = high[1] if end[1] < start[1] else low[1]
+    return (start[0], edge), (start[0], edge + (end[1] - start[1]))
 
 
 def _path(

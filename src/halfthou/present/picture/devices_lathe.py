@@ -26,6 +26,7 @@ _BEHIND: Final[Millimetre] = 7.0
 class Grip:
     """Where a device holds, on paper: from ``left`` to ``right`` at ``radius`` about ``axis``.
 
+    ``backed`` work lies against a step of the jaws, or packing, with its left end.
     ``work`` is the farthest the work reaches from the axis, ``work_left`` its left end;
     ``room_left`` is where the sheet ends.
     """
@@ -39,6 +40,7 @@ class Grip:
     room_left: Millimetre
     inside: bool
     soft: bool = False
+    backed: bool = False
     scale: float = 1.0
 
 
@@ -114,7 +116,22 @@ def _jaws_outside(grip: Grip) -> tuple[Mark, ...]:
         (step, top),
         (face, top),
     )
-    if grip.left - face > _RELIEF:
+    if grip.backed:
+        back = grip.work_left
+        seat = grip.radius - min(4.5, 0.3 * grip.radius)
+        face = back - 3.5
+        step = min(step, grip.right - 1.5)
+        jaw = (
+            (face, seat),
+            (back, seat),
+            (back, grip.radius),
+            (grip.right, grip.radius),
+            (grip.right, low),
+            (step, low),
+            (step, top),
+            (face, top),
+        )
+    elif grip.left - face > _RELIEF:
         relief = grip.radius + 0.18 * high
         jaw = ((face, relief), (grip.left, relief), (grip.left, grip.radius), *jaw[1:])
     radius = max(top - 0.25 * high, 0.6 * high)
@@ -270,6 +287,30 @@ def _centres(grip: Grip) -> tuple[Mark, ...]:
         Path(lines=(pin, screw), style="holding", closed=True),
         Path(lines=_both(grip, carrier), style="holding", closed=True),
     )
+
+
+def fixed_steady(at: Point2, *, radius: Millimetre) -> tuple[Mark, ...]:
+    """Draw a fixed steady about the work at a place: fingers touching it, its ring broken off."""
+    x, y = at
+    marks: list[Mark] = []
+    for side in (-1.0, 1.0):
+        touch, root, end = (y + side * (radius + out) for out in (0.0, 8.0, 15.0))
+        wave = broken((x - 4.0, end), (x + 4.0, end))
+        body = ((x - 4.0, root), *wave, (x + 4.0, root))
+        tip = touch + side * 2.5
+        finger = (
+            (x - 0.9, touch),
+            (x + 0.9, touch),
+            (x + 2.2, tip),
+            (x + 2.2, root + side * 3.0),
+            (x - 2.2, root + side * 3.0),
+            (x - 2.2, tip),
+        )
+        marks += [
+            Path(lines=(body,), style="holding", closed=True),
+            Path(lines=(finger,), style="holding", closed=True),
+        ]
+    return tuple(marks)
 
 
 def tail_centre(*, at: Point2, depth: Millimetre, radius: Millimetre) -> tuple[Mark, ...]:

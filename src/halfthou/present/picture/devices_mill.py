@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
-from halfthou.drawing.geometry import Prism, Region
+from halfthou.drawing.geometry import Cylinder, Prism, Region
 from halfthou.drawing.model import OUTWARD
 from halfthou.planning.model import Scheme
 from halfthou.present.picture.mill_axes import MillAxes, Room, box_on_mill, disc_on_mill
@@ -23,30 +23,76 @@ _PACKING: Final[Millimetre] = 8.0
 _CLEAR: Final[Millimetre] = 6.0
 """Between a strap and a cut: a drill chuck has to come down beside it."""
 _THINNEST: Final[Millimetre] = 0.5
+_JAW_WIDE: Final[Millimetre] = 80.0
+_JAW_DEEP: Final[Millimetre] = 25.0
+_JAW_THICK: Final[Millimetre] = 14.0
+_BESIDE: Final[Millimetre] = 12.0
+"""How much of the jaws is drawn beside the work before they are broken off."""
+_PARALLEL: Final[Millimetre] = 4.0
+_AT_WORK: Final[Millimetre] = 8.0
+_BREAK: Final[Millimetre] = 4.0
+_OTHER_END: Final[Millimetre] = 12.0
+_PARALLEL_OUT: Final[Millimetre] = 9.0
+_ROUND_BAR: Final[Millimetre] = 10.0
+_END_OUT: Final[Millimetre] = 3.0
 Span: TypeAlias = tuple[Millimetre, Millimetre]
 
 Piece: TypeAlias = Literal[
-    "fixed jaw", "moving jaw", "parallel", "stop", "clamp", "table", "chuck", "V-block", "jaw"
+    "fixed jaw",
+    "moving jaw",
+    "round bar",
+    "packing",
+    "parallel",
+    "stop",
+    "clamp",
+    "table",
+    "chuck",
+    "V-block",
+    "jaw",
 ]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HoldingPiece:
-    """One piece of a holding device and what it is called; ``front`` pieces hide the work."""
+    """One piece of a holding device and what it is called.
+
+    ``broken`` tells whether its left and its right end are broken off on the sheet.
+    """
 
     name: Piece
     region: Region
+    broken: tuple[bool, bool] = (False, False)
 
 
-def mill_device(
-    scheme: Scheme, axes: MillAxes, work: Room, cuts: Sequence[Room] = ()
-) -> tuple[HoldingPiece, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bearing:
+    """The work as a holding device meets it, as the mill counts.
+
+    ``foot`` is what of it lies at the seat, ``below`` what hangs under the seat, if anything;
+    ``gripped`` from where to where along the table the jaws may bear, if not everywhere.
+    """
+
+    work: Room
+    foot: Room
+    below: Room | None = None
+    gripped: Span | None = None
+    cuts: tuple[Room, ...] = ()
+
+
+def mill_device(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece, ...]:
     """Return the pieces that hold the work; a device with no picture of its own holds by clamps.
 
-    Straps keep clear of the ``cuts`` where they can.
+    Straps keep clear of the cuts where they can.
     """
     drawn = _DRAWN.get(scheme.device.device)
-    return _clamps(scheme, axes, work, cuts) if drawn is None else drawn(scheme, axes, work)
+    return _clamps(scheme, axes, bearing) if drawn is None else drawn(scheme, axes, bearing)
+
+
+def seat_level(scheme: Scheme, work: Room) -> Millimetre:
+    """Where the work lies on what is under it, as the mill counts [mm]."""
+    if scheme.device.device in {"vice", "bench vice"} and work.low[2] < scheme.grip_low:
+        return min(scheme.grip_low, jaw_top(scheme, work) - 1.0)
+    return work.low[2]
 
 
 def _piece(name: Piece, low: Vec3, high: Vec3, axes: MillAxes) -> HoldingPiece:
@@ -70,35 +116,131 @@ def _gripped(scheme: Scheme, work: Room) -> tuple[Millimetre, Millimetre]:
     return near, far
 
 
-def _vice(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...]:
-    device = scheme.device
-    top = jaw_top(scheme, work)
-    deep = max(device.jaw_depth or 25.0, top - work.low[2] + 4.0)
-    floor = top - min(deep, (top - work.low[2]) + 14.0)
-    middle = (work.low[0] + work.high[0]) / 2
-    wide = min(device.jaw_width or 80.0, (work.high[0] - work.low[0]) + 24.0)
-    left, right = middle - wide / 2, middle + wide / 2
-    thick = min(12.0, max(6.0, 0.28 * (work.high[1] - work.low[1]) + 4.0))
+def _vice(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece, ...]:
+    """Draw a vice at its own size, its jaws broken off where nothing but jaw would follow."""
+    device, work, detail = scheme.device, bearing.work, scheme.links[-1].detail
+    top, seat = jaw_top(scheme, work), seat_level(scheme, work)
+    floor = min(top - (device.jaw_depth or _JAW_DEEP), seat)
+    reach = _jaw_reach(scheme, bearing)
+    packed = _is_packed(scheme)
+    spans = _shown(scheme, reach, work) if packed else [_beside_work(reach, work)]
     near, far = _gripped(scheme, work)
-    seat = (
-        min(max(scheme.grip_low, work.low[2]), top - 1.0)
-        if far - near < work.high[1] - work.low[1]
-        else work.low[2]
+    bar = _ROUND_BAR if "round bar" in detail else 0.0
+    thick = min(_JAW_THICK, max(7.0, 0.3 * (far - near) + 4.0))
+    jaws: tuple[tuple[Piece, Span], ...] = (
+        ("fixed jaw", (far, far + thick)),
+        ("moving jaw", (near - bar - thick, near - bar)),
     )
-    bar = min(5.0, 0.22 * (far - near))
     found = [
-        _piece("fixed jaw", (left, far, floor), (right, far + thick, top), axes),
-        _piece("moving jaw", (left, near - thick, floor), (right, near, top), axes),
+        HoldingPiece(
+            name=name,
+            region=box_on_mill((x[0], y[0], floor), (x[1], y[1], top), axes),
+            broken=ends,
+        )
+        for name, y in jaws
+        for x, ends in spans
     ]
-    if seat - floor > _THINNEST:
-        reach = (left + 3.0, right - 3.0)
-        found += [
-            _piece("parallel", (reach[0], far - bar, floor), (reach[1], far, seat), axes),
-            _piece("parallel", (reach[0], near, floor), (reach[1], near + bar, seat), axes),
-        ]
-    if len(scheme.seats) != 1 or "stop" in scheme.links[-1].detail:
+    shown = spans[0][0]
+    found += _parallels(scheme, axes, bearing, shown, (floor, seat))
+    if bar:
+        found.append(_round_bar(axes, shown, near - bar / 2, (max(seat, floor) + top) / 2, bar))
+    if packed:
+        other = spans[-1][0]
+        outer = (other[0], other[0] + _OTHER_END)
+        if scheme.out == "left":
+            outer = (other[1] - _OTHER_END, other[1])
+        x = (outer[0] + 2.0, outer[1] - 2.0)
+        found.append(_piece("packing", (x[0], near, seat), (x[1], far, top), axes))
+    if not bar and (len(scheme.seats) != 1 or "stop" in detail):
         found.append(_stop(axes, work, far, thick, top))
     return tuple(found)
+
+
+def _is_packed(scheme: Scheme) -> bool:
+    return bool(scheme.out) or "packing" in scheme.links[-1].detail
+
+
+def _jaw_reach(scheme: Scheme, bearing: Bearing) -> Span:
+    """From where to where the jaws go along the table."""
+    if scheme.jaws is not None:
+        return scheme.jaws
+    work, wide = bearing.work, scheme.device.jaw_width or _JAW_WIDE
+    low, high = work.low[0], work.high[0]
+    if bearing.gripped is not None and high - low > wide:
+        left, right = bearing.gripped
+        if right - left >= wide:
+            return (left + right - wide) / 2, (left + right + wide) / 2
+        return (right - wide, right) if left - low <= high - right else (left, left + wide)
+    if _is_packed(scheme):
+        return (high - _END_OUT - wide, high - _END_OUT)
+    return (low + high - wide) / 2, (low + high + wide) / 2
+
+
+def _beside_work(reach: Span, work: Room) -> tuple[Span, tuple[bool, bool]]:
+    """Return what of the jaws is drawn, and which of their ends are broken off."""
+    left, right = work.low[0] - _BESIDE, work.high[0] + _BESIDE
+    return (
+        (max(reach[0], left), min(reach[1], right)),
+        (reach[0] < left, reach[1] > right),
+    )
+
+
+def _shown(scheme: Scheme, reach: Span, work: Room) -> list[tuple[Span, tuple[bool, bool]]]:
+    """Return the jaws at the work and at their other end, drawn up to it: broken off between."""
+    if scheme.out == "left":
+        at_work = (reach[0], min(reach[1], work.high[0] + _AT_WORK))
+        other = (at_work[1] + _BREAK, at_work[1] + _BREAK + _OTHER_END)
+        whole = other[1] >= reach[1]
+        broken = ((False, True), (True, False))
+    else:
+        at_work = (max(reach[0], work.low[0] - _AT_WORK), reach[1])
+        other = (at_work[0] - _BREAK - _OTHER_END, at_work[0] - _BREAK)
+        whole = other[0] <= reach[0]
+        broken = ((True, False), (False, True))
+    if whole:
+        return [(reach, (False, False))]
+    return [(at_work, broken[0]), (other, broken[1])]
+
+
+def _parallels(
+    scheme: Scheme, axes: MillAxes, bearing: Bearing, jaws: Span, levels: Span
+) -> list[HoldingPiece]:
+    """Lay parallels hard to the jaws under the work, clear of what hangs down and of holes."""
+    if levels[1] - levels[0] < _THINNEST:
+        return []
+    near, far = _gripped(scheme, bearing.work)
+    wide = scheme.parallels[1] if scheme.parallels else _PARALLEL
+    middle = (near + far) / 2
+    deep = [bearing.below] if bearing.below is not None else []
+    deep += [cut for cut in bearing.cuts if cut.low[2] < levels[1] - _THINNEST]
+    inner = [middle, middle]
+    for room in deep:
+        if room.low[1] <= near or room.high[1] >= far:
+            continue
+        inner = [min(inner[0], room.low[1] - 0.5), max(inner[1], room.high[1] + 0.5)]
+    ends = (
+        max(jaws[0] + 1.0, bearing.work.low[0] - 9.0),
+        min(jaws[1] - 1.0, bearing.work.high[0] + 9.0),
+    )
+    if scheme.out == "right":
+        ends = (ends[0], min(ends[1], jaws[1] - 1.5))
+    first, second = min(wide, inner[0] - near), min(wide, far - inner[1])
+    return [
+        _piece("parallel", (ends[0], y[0], levels[0]), (ends[1], y[1], levels[1]), axes)
+        for y in ((near, near + first), (far - second, far))
+        if y[1] - y[0] > _THINNEST
+    ]
+
+
+def _round_bar(
+    axes: MillAxes, ends: Span, y: Millimetre, z: Millimetre, diameter: Millimetre
+) -> HoldingPiece:
+    bar = Cylinder(
+        start=axes.in_part((ends[0] + 3.0, y, z)),
+        end=axes.in_part((ends[1] - 3.0, y, z)),
+        diameter=diameter,
+    )
+    return HoldingPiece(name="round bar", region=bar)
 
 
 def _stop(axes: MillAxes, work: Room, far: float, thick: float, top: float) -> HoldingPiece:
@@ -111,21 +253,22 @@ def _stop(axes: MillAxes, work: Room, far: float, thick: float, top: float) -> H
     )
 
 
-def _clamps(
-    scheme: Scheme, axes: MillAxes, work: Room, cuts: Sequence[Room] = ()
-) -> tuple[HoldingPiece, ...]:
+def _clamps(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece, ...]:
     """Work on parallels, a strap on each of two ends clear of what is cut, its heel on packing."""
     along = 1 if _along_y(scheme, axes) else 0
+    work, cuts = bearing.work, bearing.cuts
     lay = _Laid(axes=axes, along=along, work=work)
-    low, high = work.low[along], work.high[along]
+    foot = bearing.foot
+    low, high = foot.low[along], foot.high[along]
     edge = 0.22 * (high - low)
-    sides = (work.low[1 - along] + 6.0, work.high[1 - along] - 6.0)
+    wide = 0.1 * (foot.high[1 - along] - foot.low[1 - along])
+    sides = (foot.low[1 - along] + wide, foot.high[1 - along] - wide)
     floor = work.low[2] - _PACKING
     found = [
         lay.piece("parallel", ends, sides, (floor, work.low[2]))
-        for ends in ((low + 2.0, low + edge), (high - edge, high - 2.0))
+        for ends in ((low + 0.1 * edge, low + edge), (high - edge, high - 0.1 * edge))
     ]
-    for at, sense in ((low, -1.0), (high, 1.0)):
+    for at, sense in ((work.low[along], -1.0), (work.high[along], 1.0)):
         found += _strap(lay, at, sense, cuts)
     return tuple(found)
 
@@ -195,8 +338,9 @@ def _along_y(scheme: Scheme, axes: MillAxes) -> bool:
     return False
 
 
-def _chuck(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...]:
-    """Lay a chuck on the table, jaws up: its body and three jaws."""
+def _chuck(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece, ...]:
+    """Lay a chuck on the table, jaws up: its body and three jaws; under it a rotary table."""
+    work = bearing.work
     size = scheme.grip_size or min(work.high[0] - work.low[0], work.high[1] - work.low[1])
     at = ((work.low[0] + work.high[0]) / 2, (work.low[1] + work.high[1]) / 2)
     top = jaw_top(scheme, work)
@@ -209,6 +353,10 @@ def _chuck(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ..
             ),
         )
     ]
+    if any(link.holder.device == "rotary table" for link in scheme.links):
+        base = work.low[2] - 16.0
+        table = disc_on_mill(at=at, bottom=base - 12.0, top=base, diameter=body + 24.0, axes=axes)
+        found.insert(0, HoldingPiece(name="table", region=table))
     found += [
         HoldingPiece(name="jaw", region=_jaw(at, turn, size / 2, (work.low[2] - 2.0, top), axes))
         for turn in (math.pi / 2, math.pi * 7 / 6, math.pi * 11 / 6)
@@ -236,9 +384,10 @@ def _jaw(
     return Prism(outline=corners, along=(rise * axes.z[0], rise * axes.z[1], rise * axes.z[2]))
 
 
-def _v_blocks(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece, ...]:
+def _v_blocks(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece, ...]:
     """Round work along the table in two V-blocks."""
     del scheme
+    work = bearing.work
     middle = (work.low[1] + work.high[1]) / 2
     radius = (work.high[1] - work.low[1]) / 2
     axis = work.low[2] + radius
@@ -266,7 +415,7 @@ def _v_blocks(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[HoldingPiece,
     return tuple(found)
 
 
-_DRAWN: Final[dict[Device, Callable[[Scheme, MillAxes, Room], tuple[HoldingPiece, ...]]]] = {
+_DRAWN: Final[dict[Device, Callable[[Scheme, MillAxes, Bearing], tuple[HoldingPiece, ...]]]] = {
     "vice": _vice,
     "bench vice": _vice,
     "chuck on the mill table": _chuck,

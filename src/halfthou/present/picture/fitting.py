@@ -18,6 +18,9 @@ from halfthou.shapes.flat import Point2
 from halfthou.units import Millimetre
 
 _MARGIN: Final[Millimetre] = 1.5
+_FULL: Final = 0.88
+"""Share of the room from which a picture counts as filling it."""
+_HARDLY_OVER: Final = 1.12
 _USUALLY_ROUND: Final[Point2] = (46.0, 44.0)
 """Paper that dimensions, tools and what holds the work usually take up round it."""
 
@@ -46,17 +49,24 @@ def fitted(
         marks = drawn(scales[number])
         tried[number] = marks
         box = box_of(marks)
-        taken = (box.width, box.height)
-        if all(t <= i for t, i in zip(taken, inner, strict=True)):
+        full = max(box.width / inner[0], box.height / inner[1])
+        if full <= 1:
             fits[number] = marks
-        around = tuple(t - scales[number] * s for t, s in zip(taken, size, strict=True))
-        guess = _first_to_fit(scales, size, inner, (around[0], around[1]))
-        guess = min(guess, number) if number in fits else max(guess, number + 1)
-        if guess in tried and not fits:
-            guess = next((one for one in range(number, len(scales)) if one not in tried), number)
-        number = min(guess, len(scales) - 1)
+            around = (box.width - scales[number] * size[0], box.height - scales[number] * size[1])
+            larger = _first_to_fit(scales, size, inner, around)
+            number = min(larger, number if full > _FULL else max(0, number - 1))
+        else:
+            number = _next_smaller(scales, number, full)
     best = fits[min(fits)] if fits else tried[max(tried)]
     return trimmed(best, title=title, description=description)
+
+
+def _next_smaller(scales: Sequence[float], number: int, full: float) -> int:
+    """Return the next scale to try where one was too large by a factor."""
+    for smaller in range(number + 1, len(scales)):
+        if scales[smaller] * full <= scales[number] * _HARDLY_OVER:
+            return smaller
+    return len(scales) - 1
 
 
 def _first_to_fit(

@@ -5,6 +5,7 @@ x runs from the chuck toward the tailstock, whichever way round the part sits.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -133,8 +134,7 @@ def drawn_half_view(view: HalfView, frame: Frame) -> tuple[Mark, ...]:
     """Draw the work on the sheet: what comes off in orange, what stays in black."""
     above = frame.lines(outline(view.reaches))
     marks: list[Mark] = [*hatched(view.off_above, frame, "removed")]
-    marks += [Path(lines=(figure,), style="silhouette", closed=True) for figure in above]
-    marks.append(Path(lines=frame.lines(view.outside), style="outline"))
+    marks += _outside(view.outside, above, frame)
     marks += _whole_below(view, frame, above) if view.solid else _open_below(view, frame)
     past = 4.0
     ends = (
@@ -155,5 +155,16 @@ def _whole_below(view: HalfView, frame: Frame, above: tuple[Polyline2, ...]) -> 
     axis = frame.at[1]
     below = [tuple((x, 2 * axis - y) for x, y in figure) for figure in above]
     marks: list[Mark] = [*hatched(view.off_below, frame, "removed")]
-    marks += [Path(lines=(figure,), style="silhouette", closed=True) for figure in below]
-    return [*marks, Path(lines=frame.lines(view.outside_below), style="outline")]
+    return [*marks, *_outside(view.outside_below, below, frame)]
+
+
+def _outside(
+    lines: tuple[Polyline2, ...], figures: Sequence[Polyline2], frame: Frame
+) -> list[Mark]:
+    """Draw one side of the work: its outline heavy, edges on it thin, so that they do not clog."""
+    marks: list[Mark] = [
+        Path(lines=(figure,), style="silhouette", closed=True) for figure in figures
+    ]
+    if lines:
+        marks.append(Path(lines=frame.lines(lines), style="edge"))
+    return [*marks, Path(lines=tuple(figures), style="outline")]

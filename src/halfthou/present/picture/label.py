@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
 
+from halfthou.present.picture.ink import Style
 from halfthou.present.picture.lettering import CAPITAL, Weight, width_of
 from halfthou.present.picture.sheet import (
     TEXT,
@@ -98,18 +99,20 @@ def _at_nought(label: Label, *, turned: bool) -> _Lettered:
     return _Lettered(marks=(*marks, *texts), boxes=tuple(boxes))
 
 
-def ring_marks(step: int, *, centre: Point2) -> tuple[Mark, ...]:
+def ring_marks(
+    step: int, *, centre: Point2, style: Style = "balloon", words: Style = "dimension words"
+) -> tuple[Mark, ...]:
     """Return the ringed number that ties a dimension to a step of the card; it stays upright."""
     x, y = centre
     number = Words(
         at=(x, y + CAPITAL * _RING_TEXT / 2),
         text=str(step),
-        style="dimension words",
+        style=words,
         size=_RING_TEXT,
         anchor="middle",
         weight="medium",
     )
-    return (Disc(centre=centre, radius=RING, style="balloon"), number)
+    return (Disc(centre=centre, radius=RING, style=style), number)
 
 
 def _words(text: str, size: Millimetre, at: Point2, turned: bool, label: Label) -> Words:  # noqa: FBT001

@@ -3,17 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, Literal, TypeAlias
 
 from halfthou.drawing.geometry import Region
 from halfthou.planning.model import Operation, Scheme
-from halfthou.present.picture.devices_mill import HoldingPiece, Piece, mill_device
+from halfthou.present.picture.devices_lathe import broken
+from halfthou.present.picture.devices_mill import (
+    Bearing,
+    HoldingPiece,
+    Piece,
+    mill_device,
+    seat_level,
+)
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.hatching import hatched
 from halfthou.present.picture.mill_axes import MillAxes, Room, room_of
 from halfthou.present.picture.sheet import Mark, Path
-from halfthou.shapes.flat import Area, Point2, Polyline2
+from halfthou.shapes.flat import Area, Point2, Polyline2, extent_of
 from halfthou.shapes.section import behind_plane, section
 from halfthou.shapes.solids import Solid, cut, is_empty, pieces, solid_of
 from halfthou.shapes.views import project
@@ -24,12 +31,14 @@ Way: TypeAlias = Literal["front", "end"]
 
 _OVER_THE_WORK: Final[frozenset[Piece]] = frozenset(("clamp",))
 _CUT_AWAY: Final[dict[Way, frozenset[Piece]]] = {
-    "front": frozenset(("moving jaw", "stop")),
+    "front": frozenset(("moving jaw", "stop", "round bar")),
     "end": frozenset(("stop",)),
 }
 _LEVELS: Final = (0.03, 0.25, 0.5, 0.75, 0.97)
 _ON_THE_PLANE: Final[Millimetre] = 0.02
 _NUDGE: Final[Millimetre] = 1e-3
+_SQUARE: Final = 0.5
+_JUST_OFF: Final[Millimetre] = 0.05
 _SKIN: Final = 0.8
 """Share of the plan above which what comes off is a skin over it all: not tinted in plan."""
 
@@ -41,6 +50,7 @@ class Held:
     name: Piece
     outline: Polyline2
     lines: tuple[Polyline2, ...]
+    broken: tuple[bool, bool] = (False, False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,12 +86,16 @@ def mill_view(
     axes: MillAxes,
     main: Operation | None,
     cuts: Iterable[Region] = (),
+    gripped: tuple[Millimetre, Millimetre] | None = None,
 ) -> MillView:
     """Look at work on the mill from above, and from the front cut where the main cut is."""
     work, stock = room_of(after, axes), room_of(before, axes)
     rooms = [room_of(solid_of(region), axes) for region in cuts]
     keep_clear = [room for room in rooms if _is_small(room, work)]
-    holding = mill_device(scheme, axes, stock, keep_clear)
+    bearing = replace(
+        _bearing(before, scheme, axes, stock), gripped=gripped, cuts=tuple(keep_clear)
+    )
+    holding = mill_device(scheme, axes, bearing)
     off = cut(before, [after])
     way, level = section_place(main, axes, work)
     origin = axes.in_part((0.0, level, 0.0) if way == "front" else (level, 0.0, 0.0))
@@ -94,17 +108,33 @@ def mill_view(
         plan_lines=project(after, direction=axes.z, up=axes.y).visible,
         plan_filled=_silhouette(after, axes, work),
         plan_off=_off_in_plan(off, axes, work),
-        plan_held=_held(holding, axes.z, axes.y),
+        plan_held=_held(holding, axes.z, axes.y, axes.x),
         front_lines=project(opened, direction=toward, up=axes.z).visible,
         front_cut=section(after, origin=origin, normal=toward, up=axes.z),
         front_off=() if is_empty(off) else section(off, origin=origin, normal=toward, up=axes.z),
         front_held=_held(
-            [one for one in holding if one.name not in _CUT_AWAY[way]], toward, axes.z
+            [one for one in holding if one.name not in _CUT_AWAY[way]], toward, axes.z, axes.x
         ),
         holding=holding,
         way=way,
         cut_at=level,
     )
+
+
+def _bearing(before: Solid, scheme: Scheme, axes: MillAxes, stock: Room) -> Bearing:
+    """Find what of the work lies at the seat, and what hangs below it."""
+    seat = seat_level(scheme, stock)
+    foot = _room_at(before, axes, seat + _JUST_OFF) or stock
+    below = _room_at(before, axes, seat - _JUST_OFF) if seat > stock.low[2] + _JUST_OFF else None
+    return Bearing(work=stock, foot=foot, below=below)
+
+
+def _room_at(solid: Solid, axes: MillAxes, level: Millimetre) -> Room | None:
+    areas = _level_section(solid, axes, level)
+    if not areas:
+        return None
+    extent = extent_of([area.outer for area in areas])
+    return Room(low=(*extent.low, level), high=(*extent.high, level))
 
 
 def _is_small(room: Room, work: Room) -> bool:
@@ -163,12 +193,17 @@ def _off_in_plan(off: Solid, axes: MillAxes, work: Room) -> tuple[Area, ...]:
     return tuple(found)
 
 
-def _held(holding: Iterable[HoldingPiece], direction: Vec3, up: Vec3) -> tuple[Held, ...]:
+def _held(holding: Iterable[HoldingPiece], direction: Vec3, up: Vec3, x: Vec3) -> tuple[Held, ...]:
     found: list[Held] = []
     for one in holding:
         lines = project(solid_of(one.region), direction=direction, up=up).visible
         outline = _hull([point for line in lines for point in line])
-        found.append(Held(name=one.name, outline=outline, lines=lines))
+        broken = (
+            one.broken
+            if abs(direction[0] * x[0] + direction[1] * x[1] + direction[2] * x[2]) < _SQUARE
+            else (False, False)
+        )
+        found.append(Held(name=one.name, outline=outline, lines=lines, broken=broken))
     return tuple(found)
 
 
@@ -229,6 +264,23 @@ def _split(held: Iterable[Held], rule: Callable[[Held], bool]) -> tuple[list[Hel
 def _drawn_held(held: Iterable[Held], frame: Frame) -> list[Mark]:
     marks: list[Mark] = []
     for one in held:
+        if any(one.broken):
+            marks.append(Path(lines=(_broken_off(one, frame),), style="holding", closed=True))
+            continue
         marks.append(Path(lines=(frame.line(one.outline),), style="holding", closed=True))
         marks.append(Path(lines=frame.lines(one.lines), style="holding line"))
     return marks
+
+
+def _broken_off(one: Held, frame: Frame) -> Polyline2:
+    """Return a block whose ends run on beyond the sheet."""
+    box = frame.box(extent_of([one.outline]))
+    corners = (
+        (box.left, box.top),
+        (box.right, box.top),
+        (box.right, box.bottom),
+        (box.left, box.bottom),
+    )
+    right = broken(corners[1], corners[2]) if one.broken[1] else corners[1:3]
+    left = broken(corners[3], corners[0]) if one.broken[0] else (corners[3], corners[0])
+    return (*right, *left)

@@ -3,21 +3,29 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from halfthou.drawing.geometry import Region
 from halfthou.drawing.model import Part
-from halfthou.planning.model import Operation
-from halfthou.planning.worked import Step, Wanted, WorkedSetUp
+from halfthou.planning.model import Operation, Scheme
+from halfthou.planning.worked import Wanted, WorkedSetUp, Zero
 from halfthou.present.figures import length
 from halfthou.present.picture.crowding import Candidate, Ground, ground_of
-from halfthou.present.picture.cutters_at_work import SHOWN, cutter_in_front, cutter_in_plan
+from halfthou.present.picture.cutters_at_work import (
+    SHOWN,
+    CutterTurn,
+    cutter_turns,
+    cutters_in_front,
+    cutters_in_plan,
+)
 from halfthou.present.picture.dimensions import Edge, Leader, Linear, ways
 from halfthou.present.picture.fitting import fitted
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.hole_marks import between_holes, circle_tips, hole_marks, place_ways
 from halfthou.present.picture.label import Label
-from halfthou.present.picture.mill_axes import MillAxes, Room, mill_axes
+from halfthou.present.picture.mill_axes import MillAxes, Room, mill_axes, room_of
 from halfthou.present.picture.mill_view import MillView, drawn_front, drawn_plan, mill_view
 from halfthou.present.picture.placing import place
 from halfthou.present.picture.seated import seated_marks, seated_pictorial
@@ -34,9 +42,9 @@ from halfthou.present.picture.sheet import (
 )
 from halfthou.present.picture.turned import CARD_ROOM
 from halfthou.present.picture.wording import PictureWords, final_wants, label_of
-from halfthou.present.picture.zero import note_ways, zero_mark
+from halfthou.present.picture.zero import note_ways, zero_box, zero_mark
 from halfthou.shapes.flat import Point2, extent_of
-from halfthou.shapes.solids import Solid
+from halfthou.shapes.solids import Solid, solid_of
 from halfthou.units import Millimetre, Vec3
 
 _HOLES: Final = frozenset(("spot", "drill", "bore", "ream", "tap", "countersink", "counterbore"))
@@ -44,6 +52,8 @@ _MOST_POSITIONS: Final = 3
 """Holes placed by dimensions; more than these are lettered, and the card lists them."""
 _SHADED_WIDTHS: Final = (56.0, 50.0, 44.0, 38.0)
 _UPWARD: Final = 2
+_BODIES: Final = frozenset(("holding", "tool", "ghost"))
+_ON_TOOLS: Final = frozenset(("feed", "ghost feed", "tool number"))
 _BETWEEN: Final[Millimetre] = 5.0
 _SAME: Final = 1e-6
 _SAME_PLACE: Final[Millimetre] = 0.01
@@ -58,7 +68,7 @@ class _Bench:
     view: MillView
     frame: Frame
     words: PictureWords
-    main: Operation | None
+    turns: tuple[CutterTurn, ...]
 
     @property
     def axes(self) -> MillAxes:
@@ -97,12 +107,14 @@ def milled_sheet(
         axes=axes,
         main=main,
         cuts=(*worked.before, *worked.off),
+        gripped=_gripped_along(part, worked.set_up.scheme, axes),
     )
+    turns = cutter_turns(worked, main)
     shaded = seated_pictorial(before=before, after=after, view=view)
 
     def drawn(scale: float) -> tuple[Mark, ...]:
         frame = Frame(at=(0.0, 0.0), scale=scale)
-        bench = _Bench(part=part, worked=worked, view=view, frame=frame, words=words, main=main)
+        bench = _Bench(part=part, worked=worked, view=view, frame=frame, words=words, turns=turns)
         plan, front = _plan(bench), _front(bench)
         choices = [
             layout
@@ -169,17 +181,20 @@ def _beside(views: tuple[Mark, ...], other: tuple[Mark, ...]) -> tuple[Mark, ...
 
 def _plan(bench: _Bench) -> tuple[Mark, ...]:
     view, frame = bench.view, bench.frame
-    zero = bench.worked.zero
     holes = hole_marks(bench.worked.set_up.operations, axes=bench.axes, frame=frame)
     work = drawn_plan(view, frame)
-    zero_at = None if zero is None else frame.to(bench.axes.plan(zero.at))
-    cutter = cutter_in_plan(_main_step(bench), bench.main, view, frame)
-    standing = (*work, *holes, *cutter, *(() if zero_at is None else zero_mark(zero_at)))
+    zero = bench.worked.zero
+    zero_at = None
+    if zero is not None and _picked_up(zero, "xy"):
+        zero_at = frame.to(bench.axes.plan(zero.at))
+    cutters = cutters_in_plan(bench.turns, view, frame)
+    standing = (*work, *holes, *cutters, *(() if zero_at is None else zero_mark(zero_at)))
     wishes = [ways for want in _wants(bench) for ways in _plan_ways(want, bench)]
     if zero_at is not None:
         wishes.append(note_ways(bench.words.zero, at=zero_at))
+    wishes += _hole_words(bench)
     wishes += place_ways(bench.worked.steps, axes=bench.axes, frame=frame)
-    drawn = (*standing, *place(wishes, _ground(standing)))
+    drawn = (*standing, *place(wishes, _ground(standing, zero_at)))
     return (*drawn, *section_line(view, frame, beyond=box_of(drawn)))
 
 
@@ -187,19 +202,89 @@ def _front(bench: _Bench) -> tuple[Mark, ...]:
     view, frame = bench.view, bench.frame
     work = drawn_front(view, frame)
     zero = bench.worked.zero
-    mark = () if zero is None else zero_mark(frame.to(_in_front(zero.at, bench)))
-    standing = (*work, *cutter_in_front(_main_step(bench), bench.main, view, frame), *mark)
+    zero_at = None
+    if zero is not None and _picked_up(zero, "z"):
+        zero_at = frame.to(_in_front(zero.at, bench))
+    mark = () if zero_at is None else zero_mark(zero_at)
+    standing = (*work, *cutters_in_front(bench.turns, view, frame), *mark)
     box = box_of(standing)
     name = Words(
         at=(box.middle[0], box.bottom + 5.0), text="A–A", size=SMALL_TEXT, anchor="middle"
     )
     standing = (*standing, name)
     wishes = [ways for want in _wants(bench) for ways in _front_ways(want, bench)]
-    return (*standing, *place(wishes, _ground(standing)))
+    wishes += [ways for ways in _faced_ways(bench) if ways]
+    return (*standing, *place(wishes, _ground(standing, zero_at)))
 
 
-def _main_step(bench: _Bench) -> Step | None:
-    return next((step for step in bench.worked.steps if bench.main in step.operations), None)
+def _picked_up(zero: Zero, directions: str) -> bool:
+    """Whether any of some directions is picked up at this zero; all are where none is told."""
+    return not zero.pick_up or any(one[0] in directions for one in zero.pick_up)
+
+
+def _gripped_along(part: Part, scheme: Scheme, axes: MillAxes) -> tuple[float, float] | None:
+    """From where to where a turned part's gripped surface goes along the table."""
+    named = [one for one in part.surfaces if one.name in scheme.grips]
+    if not part.turned or not named:
+        return None
+    ends = [axes.on_mill(corner)[0] for one in named for corner in (one.low, one.high)]
+    return min(ends), max(ends)
+
+
+def _faced_ways(bench: _Bench) -> list[list[Candidate]]:
+    """Dimension how high the work stands once a face is cut that no drawn size speaks for."""
+    view, frame = bench.view, bench.frame
+    wanted = {want.step for want in bench.worked.wanted}
+    right = view.work.high[view.across]
+    found = []
+    for step in bench.worked.steps:
+        faced = [one for one in step.operations if one.verb == "mill face"]
+        if not faced or step.number in wanted:
+            continue
+        room = _room_of(faced[0].region, bench.axes)
+        if room is None or room.low[2] < view.work.high[2] - _SAME_PLACE:
+            continue
+        low, high = view.work.low[2], view.work.high[2]
+        label = Label(main=length(high - low, bench.words.units), step=step.number, passing=True)
+        linear = Linear(
+            a=frame.to((right, low)),
+            b=frame.to((right, high)),
+            upright=True,
+            label=label,
+            edges=("right", "left"),
+        )
+        found.append(ways(linear, work=_held_box(bench, plan=False)))
+    return found
+
+
+def _room_of(regions: Sequence[Region], axes: MillAxes) -> Room | None:
+    rooms = [room_of(solid_of(region), axes) for region in regions]
+    return max(rooms, key=lambda room: room.high[2], default=None)
+
+
+def _hole_words(bench: _Bench) -> list[list[Candidate]]:
+    """Name the drill of each hole that no dimension speaks for, with the number of its step."""
+    axes, frame = bench.axes, bench.frame
+    said = {want.step for want in bench.worked.wanted if want.kind in {"diameter", "thread"}}
+    last: dict[tuple[Vec3, ...], tuple[int, Operation]] = {}
+    for step in bench.worked.steps:
+        for one in step.operations:
+            if one.verb == "drill" and one.at:
+                last[one.at] = (step.number, one)
+    found = []
+    for places, (number, one) in last.items():
+        if number in said:
+            continue
+        many = f"{len(places)} × " if len(places) > 1 else ""
+        text = f"{many}Ø{length(one.cut_size, bench.words.units)} drill"
+        tips = tuple(
+            tip
+            for at in places
+            for tip in circle_tips(frame.to(axes.plan(at)), one.cut_size / 2 * frame.scale)
+        )
+        leader = Leader(tips=tips, label=Label(main=text, step=number, passing=True))
+        found.append(ways(leader, work=_held_box(bench, plan=True)))
+    return found
 
 
 def _in_front(point: Vec3, bench: _Bench) -> Point2:
@@ -207,13 +292,17 @@ def _in_front(point: Vec3, bench: _Bench) -> Point2:
     return (place[bench.view.across], place[2])
 
 
-def _ground(standing: tuple[Mark, ...]) -> Ground:
-    areas = [box_of((mark,)) for mark in standing if mark.style in {"holding", "tool", "feed"}]
-    return ground_of(standing, paper=Box(left=-500, top=-500, right=500, bottom=500), areas=areas)
+def _ground(standing: tuple[Mark, ...], zero_at: Point2 | None) -> Ground:
+    areas = [box_of((mark,)) for mark in standing if mark.style in _BODIES]
+    keep = [box_of((mark,)) for mark in standing if mark.style in _ON_TOOLS]
+    if zero_at is not None:
+        keep.append(zero_box(zero_at))
+    paper = Box(left=-500, top=-500, right=500, bottom=500)
+    return ground_of(standing, paper=paper, areas=areas, keep=keep)
 
 
 def _wants(bench: _Bench) -> tuple[Wanted, ...]:
-    wanted = final_wants(bench.worked.wanted)
+    wanted = tuple(sorted(final_wants(bench.worked.wanted), key=lambda want: abs(want.value)))
     places = [want for want in wanted if want.kind == "position"]
     if len(places) > _MOST_POSITIONS:
         return tuple(want for want in wanted if want.kind != "position")

@@ -7,6 +7,7 @@ text still clashes it may choose before a neighbour.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -25,7 +26,7 @@ from halfthou.present.picture.crowding import (
     segments_of,
     shape_of,
 )
-from halfthou.present.picture.ink import LINES
+from halfthou.present.picture.ink import INKS, LINES
 from halfthou.present.picture.sheet import Box, Disc, Mark, Sheet, Words, box_of_words
 
 _SWEEPS: Final = 4
@@ -183,23 +184,37 @@ def _swapped(
 
 def clashes(sheet: Sheet) -> tuple[str, ...]:
     """Name every text that meets a line or another text, or runs off the sheet."""
-    texts = [mark for mark in sheet.marks if isinstance(mark, Words)]
+    texts = [(n, mark) for n, mark in enumerate(sheet.marks) if isinstance(mark, Words)]
     rings = [mark for mark in sheet.marks if isinstance(mark, Disc) and mark.style in LINES]
-    others = [mark for mark in sheet.marks if not (isinstance(mark, Disc) and mark in rings)]
-    lines = segments_of(others)
+    lines = [mark for mark in sheet.marks if not (isinstance(mark, Disc) and mark in rings)]
     paper = Box(left=0.0, top=0.0, right=sheet.width, bottom=sheet.height)
+    all_lines = segments_of(lines)
     found: list[str] = []
-    for number, words in enumerate(texts):
+    for number, (place, words) in enumerate(texts):
         box = box_of_words(words)
         if not paper.holds(box):
             found.append(f"{words.text!r} runs off the sheet")
-        if box_hits(box, lines):
+        over = all_lines
+        if _covered(box, sheet.marks[place - 1]):
+            over = segments_of(m for m in sheet.marks[place:] if not isinstance(m, Disc))
+        if box_hits(box, over):
             found.append(f"{words.text!r} stands over a line")
         if any(box_hits(box, segments_of([ring])) for ring in rings):
             found.append(f"{words.text!r} stands over a ring")
         found += [
             f"{words.text!r} meets {other.text!r}"
-            for other in texts[number + 1 :]
+            for _, other in texts[number + 1 :]
             if box.meets(box_of_words(other))
         ]
     return tuple(found)
+
+
+def _covered(box: Box, under: Mark) -> bool:
+    """Whether a filled ring drawn just before a text hides all that lies under it."""
+    if not isinstance(under, Disc) or INKS[under.style].fill == "none":
+        return False
+    x, y = under.centre
+    return all(
+        math.dist((x, y), corner) < under.radius
+        for corner in ((box.left, box.top), (box.right, box.bottom))
+    )

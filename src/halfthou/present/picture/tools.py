@@ -6,12 +6,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
 from typing import Final, Literal, TypeAlias
 
 from halfthou.present.picture.devices_lathe import broken
-from halfthou.present.picture.sheet import Mark, Path
+from halfthou.present.picture.ink import Style
+from halfthou.present.picture.label import RING, ring_marks
+from halfthou.present.picture.sheet import Disc, Mark, Path
 from halfthou.shapes.flat import Point2, Polyline2
 from halfthou.units import Millimetre
 
@@ -32,8 +34,10 @@ Glyph: TypeAlias = Literal[
     "die",
 ]
 
-_SHANK: Final[Millimetre] = 7.0
-_LONG: Final[Millimetre] = 17.0
+_SHANK: Final[Millimetre] = 8.0
+_LONG: Final[Millimetre] = 13.0
+_NUMBER: Final[Millimetre] = 2 * RING + 0.5
+"""Room for one step's number on a tool."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +50,8 @@ class ToolPlace:
     reach: Millimetre = 18.0
     clear: Millimetre = 0.0
     """From the point outward to where the work ends: the shank reaches beyond."""
+    numbers: tuple[int, ...] = ()
+    """The steps it is used in, shown on its shank."""
 
 
 def feed_arrow(*, at: Point2, way: Point2, long: Millimetre = 8.0) -> Path:
@@ -71,17 +77,41 @@ def _placed(figure: Polyline2, at: Point2) -> Polyline2:
 
 
 def _shanked(nose: Polyline2, right: float, left: float, place: ToolPlace) -> tuple[Mark, ...]:
-    """Draw a tool whose shank comes up from below; ``nose`` runs from left to right."""
-    long = max(_LONG, place.clear + 11.0)
+    """Draw a tool whose shank comes up from below; ``nose`` runs from left to right.
+
+    Its arrow and the numbers of its steps stand on the shank, outside the work.
+    """
+    start = max(place.clear, *(y for _, y in nose)) + 0.8
+    upright = abs(place.feed[1]) > abs(place.feed[0])
+    arrow = 7.4 if upright else 3.6
+    long = max(_LONG, start + arrow + _NUMBER * len(place.numbers) + 1.6)
     wave = broken((right, long), (left, long))
     figure = _placed((*nose, *wave), place.at)
-    down = place.at[1] + long - 6.0
-    if abs(place.feed[1]) > abs(place.feed[0]):
-        arrow = feed_arrow(at=(place.at[0] + (left + right) / 2, down), way=place.feed)
-    else:
-        ahead = left - 5.6 if place.feed[0] < 0 else right + 5.6
-        arrow = feed_arrow(at=(place.at[0] + ahead, down), way=place.feed)
-    return (Path(lines=(figure,), style="tool", closed=True), arrow)
+    middle = place.at[0] + (left + right) / 2
+    wide = abs(right - left) - 0.9
+    return (
+        Path(lines=(figure,), style="tool", closed=True),
+        feed_arrow(
+            at=(middle, place.at[1] + start + arrow / 2),
+            way=place.feed,
+            long=6.8 if upright else min(6.4, wide),
+        ),
+        *_numbered(place, (middle, place.at[1] + start + arrow + _NUMBER / 2), (0.0, _NUMBER)),
+    )
+
+
+def _numbered(place: ToolPlace, first: Point2, step: Point2) -> tuple[Mark, ...]:
+    """Set the steps' numbers in a row from the first one's middle."""
+    return tuple(
+        mark
+        for rank, number in enumerate(place.numbers)
+        for mark in ring_marks(
+            number,
+            centre=(first[0] + rank * step[0], first[1] + rank * step[1]),
+            style="tool number",
+            words="tool words",
+        )
+    )
 
 
 def _knife(place: ToolPlace) -> tuple[Mark, ...]:
@@ -110,15 +140,16 @@ def _round_nosed(place: ToolPlace) -> tuple[Mark, ...]:
 
 def _parting(place: ToolPlace) -> tuple[Mark, ...]:
     wide = max(1.2, min(place.wide, 5.0))
-    deep = min(place.reach, 14.0)
+    deep = max(min(place.reach, 14.0), place.clear + 0.8)
     nose = ((0.0, 0.0), (wide, 0.0), (wide, deep), (_SHANK - 2.0, deep))
-    long = deep + 9.0
+    long = deep + 9.0 + _NUMBER * len(place.numbers)
     wave = broken((_SHANK - 2.0, long), (-2.0, long))
     figure = _placed(((-2.0, deep), (0.0, deep), *nose, *wave), place.at)
-    arrow = (place.at[0] + (_SHANK - 4.0) / 2, place.at[1] + deep + 4.5)
+    x, y = place.at[0] + (_SHANK - 4.0) / 2, place.at[1] + deep
     return (
         Path(lines=(figure,), style="tool", closed=True),
-        feed_arrow(at=arrow, way=place.feed, long=7.0),
+        feed_arrow(at=(x, y + 4.3), way=place.feed, long=6.8),
+        *_numbered(place, (x, y + 8.0 + _NUMBER / 2), (0.0, _NUMBER)),
     )
 
 
@@ -132,7 +163,7 @@ def _boring(place: ToolPlace) -> tuple[Mark, ...]:
     """Draw a bar from the right with its bit toward the operator."""
     x, y = place.at
     thick = max(2.6, min(7.0, place.wide * 0.6))
-    long = place.reach + 12.0
+    long = place.reach + 10.0 + _NUMBER * len(place.numbers)
     top = y - thick - 1.0
     wave = broken((x + long, top), (x + long, top + thick))
     bar = ((x + 0.4, top), *wave, (x + 2.8, top + thick))
@@ -146,7 +177,8 @@ def _boring(place: ToolPlace) -> tuple[Mark, ...]:
     return (
         Path(lines=((*bar, (x + 0.4, top + thick)),), style="tool", closed=True),
         Path(lines=(bit,), style="tool", closed=True),
-        feed_arrow(at=(x + long - 6.5, top + thick / 2), way=place.feed, long=7.5),
+        feed_arrow(at=(x + 8.0, top + thick / 2), way=place.feed, long=7.5),
+        *_numbered(place, (x + 12.5 + _NUMBER / 2, top + thick / 2), (_NUMBER, 0.0)),
     )
 
 
@@ -156,7 +188,8 @@ def _from_tailstock(place: ToolPlace, nose: Polyline2, flutes: float) -> tuple[M
     neck = x + flutes
     chuck = max(half + 2.0, 5.0)
     body = (*_placed(nose, place.at), (neck + 2.0, y - half), (neck + 2.0, y + half))
-    wave = broken((neck + 13.0, y - chuck), (neck + 13.0, y + chuck))
+    end = neck + 13.0 + _NUMBER * len(place.numbers)
+    wave = broken((end, y - chuck), (end, y + chuck))
     holder = (
         (neck + 2.0, y - 0.6 * chuck),
         (neck + 5.5, y - chuck),
@@ -175,7 +208,7 @@ def _from_tailstock(place: ToolPlace, nose: Polyline2, flutes: float) -> tuple[M
     if twist:
         marks.append(Path(lines=twist, style="tool line"))
     marks.append(feed_arrow(at=(neck + 8.6, y), way=place.feed, long=6.5))
-    return tuple(marks)
+    return (*marks, *_numbered(place, (neck + 12.4 + _NUMBER / 2, y), (_NUMBER, 0.0)))
 
 
 def _steps(start: float, stop: float, by: float) -> list[float]:
@@ -198,7 +231,7 @@ def _reamer(place: ToolPlace) -> tuple[Mark, ...]:
         ((x + 0.8, y + half * s), (x + long - 2.0, y + half * s)) for s in (-0.45, 0.0, 0.45)
     )
     plain = tuple(mark for mark in marks if mark.style != "tool line")
-    return (*plain[:-1], Path(lines=flutes, style="tool line"), plain[-1])
+    return (*plain[:2], Path(lines=flutes, style="tool line"), *plain[2:])
 
 
 def _centre_drill(place: ToolPlace) -> tuple[Mark, ...]:
@@ -238,3 +271,13 @@ _DRAWN: Final[dict[Glyph, Callable[[ToolPlace], tuple[Mark, ...]]]] = {
 def lathe_tool(glyph: Glyph, place: ToolPlace) -> tuple[Mark, ...]:
     """Draw a lathe tool at its work."""
     return _DRAWN[glyph](place)
+
+
+def as_ghost(marks: Iterable[Mark]) -> tuple[Mark, ...]:
+    """Return a tool as an outline only: it has its turn in another step."""
+    styles: dict[str, Style] = {"tool": "ghost", "feed": "ghost feed"}
+    return tuple(
+        replace(mark, style=styles.get(mark.style, mark.style))
+        for mark in marks
+        if mark.style != "tool line" or isinstance(mark, Disc)
+    )

@@ -6,11 +6,17 @@ from dataclasses import dataclass
 from typing import Final
 
 from halfthou.drawing.model import Part
-from halfthou.planning.model import Operation, Scheme
+from halfthou.planning.model import Scheme
 from halfthou.planning.worked import Wanted, WorkedSetUp
+from halfthou.present.figures import length
 from halfthou.present.picture.along_axis import length_ways
 from halfthou.present.picture.crowding import Candidate, ground_of
-from halfthou.present.picture.devices_lathe import Grip, lathe_device, tail_centre
+from halfthou.present.picture.devices_lathe import (
+    Grip,
+    fixed_steady,
+    lathe_device,
+    tail_centre,
+)
 from halfthou.present.picture.dimensions import ARROW, Leader, Linear, ways
 from halfthou.present.picture.fitting import fitted
 from halfthou.present.picture.frame import Frame
@@ -18,12 +24,13 @@ from halfthou.present.picture.half_view import HalfView, drawn_half_view, half_v
 from halfthou.present.picture.label import Label, length_of
 from halfthou.present.picture.lathe_axes import LatheAxes, lathe_axes
 from halfthou.present.picture.placing import place
+from halfthou.present.picture.pointers import pointer_ways
 from halfthou.present.picture.profile import radius_at
 from halfthou.present.picture.sheet import Box, Mark, Sheet, box_of, svg
 from halfthou.present.picture.thread_lines import thread_lines, threads_cut
-from halfthou.present.picture.tools_at_work import tool_at_work
+from halfthou.present.picture.tools_at_work import Lie, tools_at_work
 from halfthou.present.picture.wording import PictureWords, final_wants, label_of
-from halfthou.present.picture.zero import note_ways, zero_mark
+from halfthou.present.picture.zero import note_ways, zero_box, zero_mark
 from halfthou.shapes.flat import Point2
 from halfthou.shapes.solids import Solid
 from halfthou.units import Millimetre
@@ -32,6 +39,12 @@ CARD_ROOM: Final[Point2] = (118.0, 105.0)
 """Room for the picture on an A4 card beside the notes [mm]."""
 _ON_THE_WORK: Final = frozenset(("diameter", "thread"))
 _FAR: Final[Millimetre] = 14.0
+_AGAINST: Final[Millimetre] = 0.5
+_STEADY_BEHIND: Final[Millimetre] = 16.0
+"""From the end of the work back to the steady. [mm]"""
+_JAWS: Final = frozenset(("three-jaw chuck", "four-jaw chuck", "soft jaws"))
+_BODIES: Final = frozenset(("holding", "tool", "ghost"))
+_ON_TOOLS: Final = frozenset(("feed", "ghost feed", "tool number"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,21 +97,59 @@ def _drawn(
     frame, view = bench.frame, bench.view
     holding = _holding(scheme, bench)
     work = drawn_half_view(view, frame)
-    tool = _tool(worked.set_up.operations, bench)
-    zero = () if worked.zero is None else zero_mark(_to_paper(worked.zero.at, bench))
+    zero_at = None if worked.zero is None else _to_paper(worked.zero.at, bench)
+    zero = () if zero_at is None else zero_mark(zero_at)
+    lie = Lie(view=view, frame=frame, sense=bench.axes.sense)
+    shown = tools_at_work(
+        worked,
+        lie,
+        taken=[box_of((mark,)) for mark in holding if mark.style == "holding"],
+    )
+    tool = shown.marks
     cut_threads = threads_cut(worked.set_up.operations, sense=bench.axes.sense)
     threads = thread_lines(cut_threads, frame, solid=view.solid)
     standing = (*holding, *work, *threads, *tool, *zero)
-    wishes = [_ways(part, want, bench, tool, words) for want in final_wants(worked.wanted)]
-    if worked.zero is not None and words.zero:
-        wishes.append(note_ways(words.zero, at=_to_paper(worked.zero.at, bench)))
-    areas = [
-        box_of((mark,)) for mark in (*holding, *tool) if mark.style in {"holding", "tool", "feed"}
-    ]
+    wanted = sorted(final_wants(worked.wanted), key=lambda want: abs(want.value))
+    wishes = [_ways(part, want, bench, tool, words) for want in wanted]
+    wishes.append(_out_ways(scheme, bench, words))
+    wishes += pointer_ways(
+        worked,
+        {*shown.steps, *(want.step for want in wanted)},
+        lie=lie,
+        units=words.units,
+        work=_work_box(bench, tool),
+    )
+    if zero_at is not None and words.zero:
+        wishes.append(note_ways(words.zero, at=zero_at))
     ground = ground_of(
-        standing, paper=Box(left=-500, top=-500, right=500, bottom=500), areas=areas
+        standing,
+        paper=Box(left=-500, top=-500, right=500, bottom=500),
+        areas=[box_of((mark,)) for mark in (*holding, *tool) if mark.style in _BODIES],
+        keep=[*_kept_clear(tool), *([] if zero_at is None else [zero_box(zero_at)])],
     )
     return (*standing, *place(_in_order(wishes), ground))
+
+
+def _kept_clear(tool: tuple[Mark, ...]) -> list[Box]:
+    """Return the arrows and numbers on tools: no line goes over them."""
+    return [box_of((mark,)) for mark in tool if mark.style in _ON_TOOLS]
+
+
+def _out_ways(scheme: Scheme, bench: _Bench, words: PictureWords) -> list[Candidate]:
+    """Dimension how far raw work stands out, where only a rule sets it."""
+    view = bench.view
+    raw = all(name.startswith("stock") for name in scheme.grips) and not scheme.seats
+    if not raw or not scheme.grips or scheme.device.device not in _JAWS:
+        return []
+    jaws = _gripped(scheme, bench)[1]
+    label = Label(main=f"{length(view.stock_right - jaws, words.units)} out", passing=True)
+    return length_ways(
+        (jaws, view.stock_right),
+        label,
+        reaches=(*view.reaches_before, *view.reaches),
+        frame=bench.frame,
+        work=_work_box(bench, ()),
+    )
 
 
 def _in_order(wishes: list[list[Candidate]]) -> list[list[Candidate]]:
@@ -121,10 +172,15 @@ def _holding(scheme: Scheme, bench: _Bench) -> tuple[Mark, ...]:
         work_left=frame.x(view.left),
         room_left=frame.x(view.left) - 22.0,
         inside=scheme.inside,
+        backed=bool(scheme.seats) and view.left > ends[0] - _AGAINST,
         soft=scheme.device.device == "soft jaws",
         scale=frame.scale,
     )
     marks = lathe_device(scheme.device.device, grip)
+    if any(link.holder.device == "fixed steady" for link in scheme.links):
+        at = view.right - min(_STEADY_BEHIND, 0.3 * (view.right - ends[1]))
+        radius = frame.scale * radius_at(view.reaches, at)
+        marks = (*marks, *fixed_steady((frame.x(at), frame.at[1]), radius=radius))
     if not scheme.centre:
         return marks
     radius = frame.scale * radius_at(view.reaches, view.right - 1e-3)
@@ -146,10 +202,6 @@ def _gripped_radius(scheme: Scheme, bench: _Bench, ends: tuple[float, float]) ->
     if scheme.device.device == "centres" or not radius:
         return radius_at(bench.view.reaches, (ends[0] + ends[1]) / 2)
     return radius
-
-
-def _tool(operations: tuple[Operation, ...], bench: _Bench) -> tuple[Mark, ...]:
-    return tool_at_work(operations, view=bench.view, frame=bench.frame, sense=bench.axes.sense)
 
 
 def _ways(

@@ -9,7 +9,7 @@ from typing import Final
 from halfthou.present.picture.crowding import Candidate, these
 from halfthou.present.picture.ink import Style
 from halfthou.present.picture.lettering import width_of
-from halfthou.present.picture.sheet import SMALL_TEXT, Disc, Mark, Path, Words, box_of_words
+from halfthou.present.picture.sheet import SMALL_TEXT, Box, Disc, Mark, Path, Words, box_of_words
 from halfthou.shapes.flat import Point2
 from halfthou.units import Millimetre
 
@@ -34,6 +34,13 @@ def zero_mark(at: Point2) -> tuple[Mark, ...]:
     )
 
 
+def zero_box(at: Point2) -> Box:
+    """Return the paper the mark covers, its cross apart."""
+    x, y = at
+    reach = ZERO_RADIUS + 0.4
+    return Box(left=x - reach, right=x + reach, top=y - reach, bottom=y + reach)
+
+
 def _quarter(at: Point2, start: float) -> tuple[Point2, ...]:
     arc = (start + n * math.pi / 12 for n in range(7))
     return (
@@ -48,7 +55,7 @@ def note_ways(
     at: Point2,
     style: Style = "zero words",
     line: Style = "zero line",
-    clear: float = 2.4,
+    clear: float = 3.2,
 ) -> list[Candidate]:
     """List the ways to write a short note near a point, with a thin line to it."""
     found: list[Candidate] = []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import get_args
 
 import pytest
@@ -9,7 +10,7 @@ import pytest
 from halfthou.planning.model import Link, Scheme
 from halfthou.present.picture.cutters import CutterGlyph, cutter_at
 from halfthou.present.picture.devices_lathe import Grip, lathe_device, tail_centre
-from halfthou.present.picture.devices_mill import mill_device
+from halfthou.present.picture.devices_mill import Bearing, mill_device
 from halfthou.present.picture.mill_axes import Room, mill_axes, room_of
 from halfthou.present.picture.sheet import box_of
 from halfthou.present.picture.tools import Glyph, ToolPlace, lathe_tool
@@ -27,6 +28,7 @@ GRIP = Grip(
     inside=False,
 )
 WORK = Room(low=(0.0, 0.0, 0.0), high=(60.0, 30.0, 20.0))
+LYING: Final = Bearing(work=WORK, foot=WORK)
 
 
 def held(device: str, *, detail: str = "", grip_high: float = 12.0, across: bool = True) -> Scheme:
@@ -108,7 +110,7 @@ def test_every_cutter_stands_on_its_end(glyph: CutterGlyph) -> None:
 
 @pytest.mark.parametrize("device", ["vice", "clamps", "chuck on the mill table", "V-blocks"])
 def test_what_holds_on_the_mill_does_not_cut_into_the_work(device: str) -> None:
-    pieces = mill_device(held(device), mill_axes(held(device)), WORK)
+    pieces = mill_device(held(device), mill_axes(held(device)), LYING)
 
     assert pieces
     assert all(volume(solid_of(one.region)) > 0 for one in pieces)
@@ -118,7 +120,7 @@ def test_the_vice_grips_both_sides_and_seats_the_work_on_parallels() -> None:
     scheme = held("vice")
     axes = mill_axes(scheme)
     rooms = {
-        one.name: room_of(solid_of(one.region), axes) for one in mill_device(scheme, axes, WORK)
+        one.name: room_of(solid_of(one.region), axes) for one in mill_device(scheme, axes, LYING)
     }
 
     assert rooms["moving jaw"].high[1] == pytest.approx(WORK.low[1])
@@ -131,10 +133,39 @@ def test_the_vice_grips_both_sides_and_seats_the_work_on_parallels() -> None:
 def test_straps_lie_on_the_ends_the_plan_names_and_clear_of_what_is_cut() -> None:
     scheme = held("clamps", detail="on parallels, clamps on the bottom and top ends")
     cut = Room(low=(26.0, -5.0, 0.0), high=(34.0, 35.0, 20.0))
-    pieces = mill_device(scheme, mill_axes(scheme), WORK, [cut])
+    pieces = mill_device(scheme, mill_axes(scheme), replace(LYING, cuts=(cut,)))
     straps = [
         room_of(solid_of(one.region), mill_axes(scheme)) for one in pieces if one.name == "clamp"
     ]
 
     assert any(room.low[1] < WORK.low[1] for room in straps)
     assert all(room.high[0] <= cut.low[0] or room.low[0] >= cut.high[0] for room in straps)
+
+
+def test_parallels_leave_room_for_what_hangs_below_the_seat() -> None:
+    scheme = replace(held("vice"), grip_low=0.0, grip_high=9.0)
+    axes = mill_axes(scheme)
+    work = Room(low=(0.0, 0.0, -14.0), high=(64.0, 64.0, 12.0))
+    spigot = Room(low=(16.0, 16.0, -14.0), high=(48.0, 48.0, 0.0))
+    lying = Bearing(work=work, foot=work, below=spigot)
+    rooms = [
+        room_of(solid_of(one.region), axes)
+        for one in mill_device(scheme, axes, lying)
+        if one.name == "parallel"
+    ]
+
+    assert len(rooms) == 2
+    assert all(room.high[2] == pytest.approx(0.0) for room in rooms)
+    assert all(room.high[1] < 16.0 or room.low[1] > 48.0 for room in rooms)
+
+
+def test_an_end_standing_out_of_the_vice_has_packing_at_the_other_end_of_the_jaws() -> None:
+    scheme = replace(held("vice"), jaws=(-23.0, 57.0), out="right", out_by=3.0)
+    axes = mill_axes(scheme)
+    pieces = mill_device(scheme, axes, LYING)
+    rooms = {one.name: room_of(solid_of(one.region), axes) for one in pieces}
+    jaws = [room_of(solid_of(one.region), axes) for one in pieces if "jaw" in one.name]
+
+    assert max(room.high[0] for room in jaws) == pytest.approx(57.0)
+    assert rooms["packing"].high[0] < WORK.low[0]
+    assert rooms["packing"].high[1] - rooms["packing"].low[1] == pytest.approx(30.0)
