@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
+from halfthou.drawing.leanings import parse_casting
 from halfthou.drawing.model import Blank
 from halfthou.drawing.written import WrittenTable
 from halfthou.errors import InputFault
@@ -89,11 +90,7 @@ def blank_of(table: WrittenTable, *, units: DrawingUnits, extent: Vec3, turned: 
     """
     bright = table.text("black") != "true"
     if table.has("casting"):
-        text = table.text("casting")
-        found = re.search(r"stock\s+([\d./ ]+(?:mm|in)?)", text)
-        stock = parse_length(found[1].strip(), units=units).value if found else 0.0
-        size = (extent[0] + 2 * stock, extent[1] + 2 * stock, extent[2] + 2 * stock)
-        return Blank(form="casting", text=text, across=max(size), size=size, bright=False)
+        return _casting(table.text("casting"), units=units, extent=extent)
     if table.has("plate"):
         text = table.text("plate")
         sizes = parse_plate(text, units=units)
@@ -114,6 +111,14 @@ def blank_of(table: WrittenTable, *, units: DrawingUnits, extent: Vec3, turned: 
         "round": "round bar", "hexagon": "hexagon bar", "square": "square bar", "flat": "flat bar",
     }  # fmt: skip
     return Blank(form=forms[bar.section], text=text, across=across, size=size, bright=bright)
+
+
+def _casting(text: str, *, units: DrawingUnits, extent: Vec3) -> Blank:
+    cast = parse_casting(text, units=units)
+    over = 2 * cast.stock
+    size = cast.over_all or (extent[0] + over, extent[1] + over, extent[2] + over)
+    return Blank(form="casting", text=text, across=max(size), size=size, bright=False,
+                 stock=cast.stock, draft=cast.draft)  # fmt: skip
 
 
 def _matched(sizes: Vec3, extent: Vec3) -> Vec3:

@@ -6,10 +6,11 @@ A side that is also an outermost side of the part is called by the part's side (
 
 from __future__ import annotations
 
-from halfthou.drawing.built import Built, Solved, along, stays_raw
+from halfthou.drawing.built import Built, Solved, along, cleans_up, stays_raw
 from halfthou.drawing.frame import AXIS_OF, SIDES, high_end
 from halfthou.drawing.metal import BlockBody, grid, in_metal, reach
 from halfthou.drawing.model import OUTWARD, Block, Side, Surface
+from halfthou.quantities import parse_size
 from halfthou.units import Vec3
 
 _SAME = 1e-7
@@ -27,7 +28,14 @@ def _build(solved: Solved, built: Built, body: BlockBody) -> None:
     table = solved.written.feature(body.name)
     raw = {side for side in SIDES if table and stays_raw(solved.written, table, side)}
     machined: frozenset[Side] = frozenset(side for side in SIDES if side not in raw)
-    built.features.append(Block(name=body.name, low=body.low, high=body.high, machined=machined))
+    skimmed: frozenset[Side] = frozenset(s for s in SIDES if table and cleans_up(table, s))
+    fillet = 0.0
+    if table is not None and table.has("fillet"):
+        fillet = parse_size(table.text("fillet"), units=solved.written.units).nominal.value
+    built.features.append(
+        Block(name=body.name, low=body.low, high=body.high, machined=machined, clean_up=skimmed,
+              fillet=fillet)
+    )  # fmt: skip
     low, high = reach(solved.bodies)
     for side in SIDES:
         axis, top = AXIS_OF[side], high_end(side)
@@ -36,7 +44,11 @@ def _build(solved: Solved, built: Built, body: BlockBody) -> None:
             continue
         outermost = abs(at - (high if top else low)[axis]) < _SAME
         name = side if outermost else f"{body.name} {side}"
-        _enter(built, body, side, name, raw=side in raw)
+        corners = (_flattened(body.low, axis, at), _flattened(body.high, axis, at))
+        enter_plane(
+            built, body=body.name, side=side, name=name, corners=corners, raw=side in raw,
+            clean_up=side in skimmed,
+        )  # fmt: skip
 
 
 def _buried(solved: Solved, body: BlockBody, side: Side, at: float) -> bool:
@@ -47,10 +59,18 @@ def _buried(solved: Solved, body: BlockBody, side: Side, at: float) -> bool:
     )
 
 
-def _enter(built: Built, body: BlockBody, side: Side, name: str, *, raw: bool) -> None:
-    axis = AXIS_OF[side]
-    at = (body.high if high_end(side) else body.low)[axis]
-    low, high = _flattened(body.low, axis, at), _flattened(body.high, axis, at)
+def enter_plane(
+    built: Built,
+    *,
+    body: str,
+    side: Side,
+    name: str,
+    corners: tuple[Vec3, Vec3],
+    raw: bool,
+    clean_up: bool = False,
+) -> None:
+    """Enter a side of a body; one that lies in a side already there widens it."""
+    low, high = corners
     before = built.surfaces.get(name)
     if before is not None:
         low = _corner(before.low, low, low=True)
@@ -60,7 +80,7 @@ def _enter(built: Built, body: BlockBody, side: Side, name: str, *, raw: bool) -
     built.add(
         Surface(
             name=name,
-            feature=before.feature if before else body.name,
+            feature=before.feature if before else body,
             kind="plane",
             inside=False,
             point=middle,
@@ -68,8 +88,9 @@ def _enter(built: Built, body: BlockBody, side: Side, name: str, *, raw: bool) -
             low=low,
             high=high,
             raw=raw,
+            clean_up=clean_up,
         ),
-        f"{body.name} {side}",
+        f"{body} {side}",
     )
 
 

@@ -11,7 +11,7 @@ from halfthou.drawing.geometry import Region
 from halfthou.drawing.metal import Body
 from halfthou.drawing.model import Distance, Feature, Finding, Side, Surface
 from halfthou.drawing.phrases import Reference, parse_reference
-from halfthou.drawing.sheet import End, Key, Sheet
+from halfthou.drawing.sheet import End, Key, Sheet, belongs, entry_side
 from halfthou.drawing.written import Written, WrittenTable
 from halfthou.handbook.general_tolerance import GeneralRule
 from halfthou.units import Vec3
@@ -37,10 +37,15 @@ class Solved:
         """Return the body of that name."""
         return next((body for body in self.bodies if body.name == name), None)
 
+    def around(self, name: str) -> tuple[Body, ...]:
+        """Return the metal that a cut goes through: of its own pieces, and no other."""
+        mine = belongs(self.written, name)
+        return tuple(body for body in self.bodies if belongs(self.written, body.name) & mine)
+
     def face(self, table: WrittenTable) -> tuple[Reference, Side]:
         """Which face a cut goes into; the body's name is filled in for a side of the part."""
         to = parse_reference(table.text("in"))
-        side = to.side or "top"
+        side = to.side or entry_side(self.written, table) or "top"
         name = to.feature or self.sheet.farthest.get((AXIS_OF[side], high_end(side)), "")
         return Reference(feature=name, side=to.side), side
 
@@ -55,6 +60,12 @@ class Built:
     distances: list[Distance] = field(default_factory=list)
     removed: list[Region] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
+    owners: list[str] = field(default_factory=list)
+    """Which feature each region in ``removed`` belongs to."""
+
+    def claim(self, name: str) -> None:
+        """Put down all that was removed since the last claim to a feature."""
+        self.owners += [name] * (len(self.removed) - len(self.owners))
 
     def add(self, surface: Surface, *aliases: str) -> None:
         """Enter a surface under its preferred name, and the other names it goes by."""
@@ -83,6 +94,11 @@ def stays_raw(written: Written, table: WrittenTable, side: str) -> bool:
         part.strip().removesuffix("clean up").strip() for part in table.text("machined").split(",")
     }
     return side not in cut
+
+
+def cleans_up(table: WrittenTable, side: str) -> bool:
+    """Whether a side is cut only until no skin is left, its place free."""
+    return f"{side} clean up" in {part.strip() for part in table.text("machined").split(",")}
 
 
 def along(point: Vec3, direction: Vec3, by: float) -> Vec3:

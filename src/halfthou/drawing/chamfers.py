@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from halfthou.drawing.built import Built, Solved, along
+from halfthou.drawing.built import Built, Solved, along, opposite
 from halfthou.drawing.edges import Chamfer, parse_chamfer
-from halfthou.drawing.frame import AXIS_OF, SIDES, high_end
+from halfthou.drawing.frame import AXIS_OF, SIDES, high_end, main_axis
 from halfthou.drawing.geometry import Cone, Prism, TaperTube
 from halfthou.drawing.metal import BlockBody, Body, RoundBody
 from halfthou.drawing.model import OUTWARD, ChamferCut, Hole, Side
 from halfthou.drawing.phrases import parse_reference
+from halfthou.drawing.sheet import nearest_side
 from halfthou.drawing.written import WrittenTable
 from halfthou.errors import InputFault
 from halfthou.units import Vec3
@@ -93,8 +94,8 @@ def _turned(built: Built, body: Body, side: Side, cut: Chamfer, name: str) -> Ch
 
 
 def _mouths(hole: Hole, side: Side | None, cut: Chamfer, name: str) -> Iterator[ChamferCut]:
-    axis = next(number for number in range(3) if hole.into[number])
-    entry_side = next(s for s in SIDES if OUTWARD[s] == tuple(-part for part in hole.into))
+    axis = main_axis(hole.into)
+    entry_side = nearest_side(opposite(hole.into))
     sides = (side,) if side else _open_sides(hole, entry_side, axis)
     for one in sides:
         if AXIS_OF[one] != axis:

@@ -8,9 +8,11 @@ from dataclasses import replace
 from typing import Final
 
 from halfthou.drawing.built import Solved, along
-from halfthou.drawing.frame import ALONG, cross_axes
-from halfthou.drawing.metal import RoundBody, crossings, grid, in_metal, reach
+from halfthou.drawing.check_castings import casting_findings
+from halfthou.drawing.frame import ALONG, cross_axes, main_axis
+from halfthou.drawing.metal import crossings, grid, in_metal, reach, round_across
 from halfthou.drawing.model import Cutout, Finding, Groove, Hole, HoleStep, Keyway, Part, Round
+from halfthou.drawing.pieces import own_bodies
 from halfthou.drawing.series import series_findings
 from halfthou.drawing.told import told
 from halfthou.drawing.walls import wall_findings
@@ -40,6 +42,7 @@ def checked(part: Part, solved: Solved, *, loose: frozenset[str]) -> Part:
         *part.findings,
         *outside,
         *_thread_depths(part),
+        *(one for one in casting_findings(part, solved) if one.feature not in loose),
         *walls,
         *([] if loose else _blank(part, solved)),
         *series_findings(part),
@@ -63,15 +66,18 @@ def _outside(part: Part, solved: Solved) -> Iterator[Finding]:
 
 def _hole_outside(hole: Hole, solved: Solved) -> Iterator[Finding]:
     """Find a hole whose mouth hangs over the edge of its face."""
-    axis = next(number for number in range(3) if hole.into[number])
-    curved = axis != 0 and any(isinstance(body, RoundBody) for body in solved.bodies)
+    axis = main_axis(hole.into)
+    bodies = solved.around(hole.name)
+    if abs(hole.into[axis]) < 1 - _SAME:
+        return  # a leaning hole opens into an ellipse, often past an edge on purpose
+    curved = any(round_across(body, hole.into) for body in bodies)
     first = next((step for step in hole.steps if step.kind == "plain"), hole.steps[0])
     for entry in hole.entries:
-        if not crossings(solved.bodies, entry, axis) or curved:
+        if not crossings(bodies, entry, axis) or curved:
             continue
         start = along(entry, hole.into, first.start + min(_JUST, first.end / 2))
         rim = [_on_rim(start, axis, first.diameter.nominal / 2 - _JUST, n) for n in range(_AROUND)]
-        out = [point for point in rim if not in_metal(solved.bodies, point)]
+        out = [point for point in rim if not in_metal(bodies, point)]
         if out:
             yield Finding(
                 what=f"{hole.name} breaks out of the side of its face",
@@ -175,9 +181,9 @@ def _too_deep(part: Part, hole: Hole, step: HoleStep, shallow: HoleStep) -> Find
 
 
 def _blank(part: Part, solved: Solved) -> Iterator[Finding]:
-    low, high = reach(solved.bodies)
     if part.blank.form == "casting":
         return
+    low, high = reach(own_bodies(solved))
     where = ((low[0] + high[0]) / 2, high[1], 0.0)
     words = ("long", "high", "thick") if not part.turned else ("long", "across", "across")
     for axis in (0, 1) if part.turned else (0, 1, 2):

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
 from halfthou.drawing.built import Built, Solved, opposite
-from halfthou.drawing.frame import AXIS_OF, ENDS, SIDES, high_end
+from halfthou.drawing.frame import AXIS_OF, ENDS, SIDES, high_end, main_axis
 from halfthou.drawing.geometry import Box, Cylinder, Region
 from halfthou.drawing.metal import reach
 from halfthou.drawing.model import OUTWARD, Band, Cutout, Finding, Side, Surface
+from halfthou.drawing.region_space import plus, unit
+from halfthou.drawing.sheet import copies_of, row_step
 from halfthou.drawing.sizes import band_of
 from halfthou.drawing.written import WrittenTable
+from halfthou.errors import InputFault
 from halfthou.quantities import parse_size
 from halfthou.units import Millimetre, Vec3
 
@@ -44,12 +48,35 @@ def build_cutout(solved: Solved, built: Built, table: WrittenTable) -> None:
         wide=_band(solved, table, "wide"),
         deep=_band(solved, table, "deep"),
     )
+    for one in _copies(solved, table, cutout):
+        _build(built, one, AXIS_OF[side])
+
+
+def _build(built: Built, cutout: Cutout, axis: int) -> None:
     built.features.append(cutout)
     _trim(built, cutout)
-    built.removed.extend(_regions(cutout, AXIS_OF[side]))
+    built.removed.extend(_regions(cutout, axis))
     for one in SIDES:
-        if one not in open_sides:
+        if one not in cutout.open_sides:
             _wall(built, cutout, one)
+
+
+def _copies(solved: Solved, table: WrittenTable, first: Cutout) -> Iterator[Cutout]:
+    """Yield a cut and its copies in a row: ``ports``, ``ports 2``."""
+    copies = copies_of(solved.written, table)
+    if copies is None:
+        yield first
+        return
+    if copies.axis is None:
+        raise InputFault(
+            f"'{copies.text}' would turn {table.name} as it goes round",
+            why=f"only holes are repeated on a circle; a {table.kind} in a row",
+            tries=("write it like 2 at 40 left to right", "draw each one by itself"),
+        )
+    for number in range(copies.count):
+        by = unit(copies.axis, number * row_step(copies))
+        name = first.name if number == 0 else f"{first.name} {number + 1}"
+        yield replace(first, name=name, low=plus(first.low, by), high=plus(first.high, by))
 
 
 def _corner(solved: Solved, name: str, end: str) -> Vec3:
@@ -126,7 +153,9 @@ def _trim(built: Built, cutout: Cutout) -> None:
     for name, surface in tuple(built.surfaces.items()):
         if surface.kind != "plane":
             continue
-        flat = next(n for n in range(3) if abs(surface.direction[n]) > 1 - _SAME)
+        flat = main_axis(surface.direction)
+        if abs(surface.direction[flat]) < 1 - _SAME:
+            continue
         at = surface.point[flat]
         if not cutout.low[flat] - _SAME <= at <= cutout.high[flat] + _SAME:
             continue

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Final
 
-from halfthou.drawing.built import Built, Solved
+from halfthou.drawing.boss_metal import BossBody
+from halfthou.drawing.built import Built, Solved, opposite
 from halfthou.drawing.frame import side_of
-from halfthou.drawing.metal import BlockBody
+from halfthou.drawing.metal import RoundBody
 from halfthou.drawing.model import Band, Distance, Hole, Surface
 from halfthou.drawing.sheet import Drawn, Key, copies_of
 from halfthou.drawing.sizes import band_from, band_of
@@ -35,16 +37,44 @@ def _distance(solved: Solved, built: Built, drawn: Drawn) -> Distance | None:
     a, b = _surface(solved, built, drawn.a), _surface(solved, built, drawn.b)
     if a is None or b is None or a.name == b.name or _is_circle(built, drawn):
         return None
-    along = [0.0, 0.0, 0.0]
-    gap = _place(solved, drawn.b, b) - _place(solved, drawn.a, a)
-    sign = drawn.sign if drawn.size is not None else math.copysign(1.0, gap)
-    along[drawn.axis] = sign
+    direction, gap = _run(solved, drawn, a, b)
     table = solved.written.feature(drawn.feature)
     place = table.place if table else drawn.feature
     band = _band(solved, drawn, place, abs(gap))
-    return Distance(
-        name=drawn.label, a=a.name, b=b.name, direction=(along[0], along[1], along[2]), band=band
-    )
+    if drawn.size is not None and abs(gap - band.nominal) > _SAME:
+        # it runs from a body's middle, which is held from its low side
+        band = _from_side(band, gap, drawn.label.removeprefix(f"{drawn.feature} "))
+    if gap < 0:
+        direction = opposite(direction)
+    return Distance(name=drawn.label, a=a.name, b=b.name, direction=direction, band=band)
+
+
+def _run(solved: Solved, drawn: Drawn, a: Surface, b: Surface) -> tuple[Vec3, float]:
+    """Where a distance runs, and how far."""
+    if drawn.straight:
+        arrow = [
+            solved.places[drawn.b[0], n, "middle"] - solved.places[drawn.a[0], n, "middle"]
+            if n != drawn.across
+            else 0.0
+            for n in range(3)
+        ]
+        length = math.hypot(*arrow) or 1.0
+        return (arrow[0] / length, arrow[1] / length, arrow[2] / length), length
+    if drawn.direction is not None:
+        return drawn.direction, drawn.size.nominal.value if drawn.size else 0.0
+    gap = _place(solved, drawn.b, b) - _place(solved, drawn.a, a)
+    along = [0.0, 0.0, 0.0]
+    along[drawn.axis] = drawn.sign if drawn.size is not None else math.copysign(1.0, gap)
+    return (along[0], along[1], along[2]), along[drawn.axis] * gap
+
+
+def _from_side(band: Band, gap: float, text: str) -> Band:
+    """Return the limits of a size from a middle, as they are from the side that stands for it."""
+    over, under = band.high - band.nominal, band.nominal - band.low
+    if gap < 0:
+        over, under = under, over
+    size = abs(gap)
+    return replace(band, nominal=size, low=size - under, high=size + over, text=text)
 
 
 def _is_circle(built: Built, drawn: Drawn) -> bool:
@@ -108,8 +138,10 @@ def _surface(solved: Solved, built: Built, key: Key) -> Surface | None:
     if end == "middle":
         if body is None and name:
             return built.named(name)
-        if not isinstance(body, BlockBody) and body is not None:
+        if isinstance(body, RoundBody):
             return built.named(name) if axis else None
+        if isinstance(body, BossBody) and axis != body.axis:
+            return built.named(name)
         side = side_of(axis, 0)
         return built.named(f"{name} {side}".strip())
     side = side_of(axis, int(end == "high"))

@@ -74,6 +74,11 @@ def cross_axes(axis: int) -> tuple[int, int]:
     return first, second
 
 
+def main_axis(direction: Vec3) -> int:
+    """Return the axis along which a direction mainly runs."""
+    return max(range(3), key=lambda axis: abs(direction[axis]))
+
+
 def point_with(axis: int, along: float, first: float, second: float) -> Vec3:
     """Point from a coordinate along one axis and the two across it, in order of axes."""
     values = [first, second]

@@ -11,7 +11,8 @@ from typing import Final, Literal, TypeAlias
 Form: TypeAlias = Literal[
     "text", "size", "diameter", "length", "at", "must", "steps", "thread", "copies", "units",
     "yes or no", "chamfer", "taper", "undercut", "bar", "plate", "sides", "surface", "ends",
-    "otherwise", "material", "surfaces", "kerf", "count",
+    "otherwise", "material", "surfaces", "kerf", "count", "casting", "leans", "turned", "joins",
+    "axis", "angle", "side", "fixed", "sides of a boss", "names",
 ]  # fmt: skip
 
 
@@ -49,6 +50,8 @@ SUITS: Final = _key(
 MACHINED: Final = _key("sides", "the sides that are cut", "top, left")
 NOTE: Final = _key("text", "a remark that is printed with the feature", "scrape to blue")
 COPIES: Final = _key("copies", "the same again", "6 on 52 circle, first at top")
+LEANS: Final = _key("leans", "how far it leans from square, and to which side", "20° to back")
+FILLET: Final = _key("size", "radius of its fillets, left out of the picture", "R3")
 THICK: Final = _key("size", "front to back", "10")
 WIDE: Final = _key("size", "left to right", "52 ±0.1")
 HIGH: Final = _key("size", "bottom to top", "22")
@@ -63,10 +66,24 @@ _BLOCK: Final = Kind(
         "at": AT,
         "must": MUST,
         "machined": MACHINED,
+        "fillet": FILLET,
         "suits": SUITS,
         "note": NOTE,
     },
 )
+_BOSS: Final[dict[str, Key]] = {
+    "diameter": _key("size", "across", "24", needed=True),
+    "long": _key("size", "along its axis", "14"),
+    "axis": _key("axis", "the direction it runs in", "front to back"),
+    "on": _key("surface", "the face it stands on", "cap top"),
+    "draft": _key("angle", "how it widens toward its root", "3°"),
+    "at": AT,
+    "must": MUST,
+    "machined": _key("sides of a boss", "what is cut: its ends, its outside", "front, outside"),
+    "fillet": FILLET,
+    "suits": SUITS,
+    "note": NOTE,
+}
 _CUTOUT: Final[dict[str, Key]] = {
     "in": _key("surface", "the face it is cut into", "top", needed=True),
     "wide": _key("size", "left to right (front to back in an end)", "20 H9"),
@@ -75,6 +92,7 @@ _CUTOUT: Final[dict[str, Key]] = {
     "deep": DEEP,
     "corners": _key("size", "radius of the upright corners", "R3"),
     "at": AT,
+    "copies": _key("copies", "the same again, in a row", "2 at 40 left to right"),
     "must": MUST,
     "suits": SUITS,
     "note": NOTE,
@@ -94,6 +112,7 @@ KINDS: Final[dict[str, Kind]] = {
             "wall": _key("length", "the thinnest wall allowed", "2"),
             "meant": _key("text", "what is not taken as meant", "not concentric: tail", many=True),
             "quantity": _key("count", "how many are wanted", "1"),
+            "treatment": _key("text", "what is done to the metal", "harden, temper to dark straw"),
             "note": _key(
                 "text", "a remark printed on the cover", "from the 1904 sheet", many=True
             ),
@@ -105,7 +124,7 @@ KINDS: Final[dict[str, Kind]] = {
         keys={
             "bar": _key("bar", "bar: section and length", "round 1 1/4 in x 7 3/4"),
             "plate": _key("plate", "plate or sawn block, three sizes", "12 x 110 x 90"),
-            "casting": _key("text", "casting: metal left on, draft", "stock 2, draft 1.5°"),
+            "casting": _key("casting", "casting: metal left on, draft", "stock 2, draft 1.5°"),
             "black": _key("yes or no", "hot rolled, with its skin", "true"),
         },
     ),
@@ -126,12 +145,35 @@ KINDS: Final[dict[str, Kind]] = {
     ),
     "block": _BLOCK,
     "plate": Kind(meaning="a flat body of metal", keys=_BLOCK.keys),
+    "boss": Kind(meaning="a round body on an axis of its own", keys=_BOSS),
+    "ring": Kind(
+        meaning="a hollow round body",
+        keys={
+            "diameter": _BOSS["diameter"],
+            "inside": _key("size", "across its bore", "60", needed=True),
+            **{key: rule for key, rule in _BOSS.items() if key != "diameter"},
+        },
+    ),
+    "arm": Kind(
+        meaning="a flat arm between two bosses, its edges tangent to both",
+        keys={
+            "joins": _key("joins", "the two bosses", "hub and eye", needed=True),
+            "thick": _key("size", "along the bosses' axes", "6"),
+            "at": AT,
+            "must": MUST,
+            "machined": MACHINED,
+            "fillet": FILLET,
+            "note": NOTE,
+        },
+    ),
     "hole": Kind(
         meaning="a hole of one or more diameters, entry first",
         keys={
             "in": _key("surface", "the face it goes into", "front", needed=True),
             "size": _key("steps", "one text a diameter", "9 through", many=True, needed=True),
             "at": AT,
+            "leans": LEANS,
+            "cored": _key("size", "across the hole the casting has there", "16"),
             "must": MUST,
             "copies": COPIES,
             "suits": SUITS,
@@ -164,6 +206,7 @@ KINDS: Final[dict[str, Kind]] = {
             "ends": _key("ends", "round or square", "round"),
             "at": _key("at", "along the round, and the side it faces", "top", many=True),
             "must": MUST,
+            "copies": _key("copies", "the same again along the round", "2 at 40 left to right"),
             "note": NOTE,
         },
     ),
@@ -185,6 +228,44 @@ KINDS: Final[dict[str, Kind]] = {
             "left_in": _key("yes or no", "whether they stay in the finished part", "true"),
         },
     ),
+    "face": Kind(
+        meaning="a flat face cut on the slant: all metal beyond it goes",
+        keys={
+            "in": _key("surface", "the side it most nearly faces", "right", needed=True),
+            "leans": _key("leans", LEANS.meaning, "15° to top", needed=True),
+            "at": _key(
+                "at",
+                "a line in it: how far along, and how high",
+                "level with bottom",
+                many=True,
+                needed=True,
+            ),
+            "must": MUST,
+            "note": NOTE,
+        },
+    ),
+    "view": Kind(
+        meaning="an auxiliary view, for places that are drawn in it",
+        keys={
+            "turned": _key("turned", "how up in it is turned", "35° anticlockwise", needed=True),
+            "of": _key("side", "the side it is seen from: front if left out", "front"),
+        },
+    ),
+    "piece": Kind(
+        meaning="some features of another metal, put into the rest",
+        keys={
+            "material": _key("material", "what it is made of", "phosphor bronze", needed=True),
+            "features": _key(
+                "names", "its bodies, and the cuts in it alone", "bush", many=True, needed=True
+            ),
+            "shares": _key("names", "cuts it has together with the rest", "oil", many=True),
+            "fixed": _key("fixed", "how it is held", "pressed", needed=True),
+            "into": _key("text", "the hole it goes into", "seat"),
+            "bar": _key("bar", "the bar it is made from", "round 16 x 40"),
+            "plate": _key("plate", "the plate it is made from", "6 x 40 x 40"),
+            "note": NOTE,
+        },
+    ),
     "joint": Kind(
         meaning="where one piece becomes two, or two are put together",
         keys={
@@ -193,13 +274,17 @@ KINDS: Final[dict[str, Kind]] = {
             "halves": _key("text", "piece above, piece below", "cap", many=True, needed=True),
             "bolts": _key("text", "the hole that bolts them", "stud"),
             "located_by": _key("text", "what brings them back to place", "2 dowels"),
+            "moves": _key("text", "which half stands further out before the cut", "cap"),
+            "skim": _key("length", "left on each sawn face, to be skimmed", "0.3"),
             "note": NOTE,
         },
     ),
 }
 
-LATER: Final = ("ring", "boss", "arm", "taper", "thread", "face", "view")
+LATER: Final = ("taper", "thread")
 """Kinds of table that drawings have and this version cannot yet solve."""
 
-BODIES: Final = frozenset({"round", "block", "plate"})
+BODIES: Final = frozenset({"round", "block", "plate", "boss", "ring", "arm"})
 """Kinds that are metal; all others cut it or join it."""
+BOSSES: Final = frozenset({"boss", "ring"})
+"""Round bodies on an axis of their own."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import Final, TypeAlias
 
@@ -68,7 +69,7 @@ def hole_walls(
 
 def _around(points: Sequence[Vec3], into: Vec3, radius: float) -> tuple[Vec3, Vec3]:
     low, high = box_around(points)
-    pad = tuple(0.0 if part else radius for part in into)
+    pad = tuple(radius * math.sqrt(max(0.0, 1 - part * part)) for part in into)
     return (
         (low[0] - pad[0], low[1] - pad[1], low[2] - pad[2]),
         (high[0] + pad[0], high[1] + pad[1], high[2] + pad[2]),
@@ -81,10 +82,16 @@ def hole_regions(
     into: Vec3,
     steps: Sequence[HoleStep],
     overruns: Sequence[Millimetre],
+    *,
+    mouth: Millimetre = 0.0,
 ) -> None:
-    """Enter the space each step takes, the drill's point included."""
+    """Enter the space each step takes, the drill's point included.
+
+    ``mouth`` is how far outside its entry a leaning hole begins, to open its whole mouth.
+    """
     for entry in entries:
         for number, step in enumerate(steps):
+            before = 0.0 if number else mouth
             start, end = along(entry, into, step.start), along(entry, into, step.end)
             if step.end - step.start <= _SAME:
                 continue
@@ -94,9 +101,13 @@ def hole_regions(
                 built.removed.append(
                     Cone(start=start, end=end, start_diameter=wide, end_diameter=narrow)
                 )
+                if before:
+                    out = along(start, into, -before)
+                    built.removed.append(Cylinder(start=out, end=start, diameter=wide))
                 continue
             further = along(end, into, overruns[number])
-            built.removed.append(Cylinder(start=start, end=further, diameter=wide))
+            outer = along(start, into, -before)
+            built.removed.append(Cylinder(start=outer, end=further, diameter=wide))
             if step.point:
                 tip = along(end, into, POINT_SHARE * wide)
                 built.removed.append(

@@ -7,17 +7,26 @@ from collections.abc import Sequence
 from typing import Final, TypeAlias
 
 from halfthou.drawing.built import Built, Solved, along, opposite
-from halfthou.drawing.frame import AXIS_OF, SIDES, high_end, look_at, point_with
+from halfthou.drawing.frame import AXIS_OF, SIDES, high_end, look_at, main_axis, point_with
 from halfthou.drawing.hole_space import hole_regions, hole_walls
-from halfthou.drawing.metal import RoundBody, crossings
-from halfthou.drawing.model import OUTWARD, Finding, Hole, HoleStep, Ring, Side
+from halfthou.drawing.leanings import leaning, parse_leans
+from halfthou.drawing.metal import Body, RoundBody, along_line, crossings, round_across
+from halfthou.drawing.model import OUTWARD, Band, Finding, Hole, HoleStep, Ring, Side
 from halfthou.drawing.phrases import Copies, parse_reference
-from halfthou.drawing.sheet import copies_of, row_step, turned_from
-from halfthou.drawing.sizes import step_band, steps_of
+from halfthou.drawing.rays import into_round
+from halfthou.drawing.sheet import (
+    copies_of,
+    outside_direction,
+    outside_of,
+    row_step,
+    turned_from,
+)
+from halfthou.drawing.sizes import band_of, step_band, steps_of
 from halfthou.drawing.told import told
 from halfthou.drawing.written import Written, WrittenTable
 from halfthou.handbook.threads import thread
 from halfthou.quantities import HoleStep as WrittenStep
+from halfthou.quantities import parse_size
 from halfthou.units import DEGREE, Millimetre, Vec3
 
 SPOT_FACE: Final = 0.5
@@ -39,15 +48,16 @@ def holes_in_order(written: Written) -> tuple[WrittenTable, ...]:
 def build_hole(solved: Solved, built: Built, table: WrittenTable) -> None:
     """Enter a hole with its copies."""
     _, side = solved.face(table)
-    into = opposite(OUTWARD[side])
+    square, into = _directions(solved, table, side)
     copies = copies_of(solved.written, table)
     centre = _entry(solved, table, side)
     ring = _ring(copies, centre, side)
     entries = _entries(centre, copies, ring, side)
     steps = _steps(solved, built, table, entries[0], into)
     axis = AXIS_OF[side]
+    leans = math.acos(min(1.0, sum(a * b for a, b in zip(square, into, strict=True))))
     across = [entries[0][other] for other in range(3) if other != axis]
-    turned = all(isinstance(body, RoundBody) for body in solved.bodies)
+    turned = all(isinstance(body, RoundBody) for body in solved.around(table.name))
     built.features.append(
         Hole(
             name=table.name,
@@ -55,15 +65,39 @@ def build_hole(solved: Solved, built: Built, table: WrittenTable) -> None:
             into=into,
             steps=steps,
             face=_face_name(built, table, side),
-            on_axis=turned and axis == 0 and len(entries) == 1 and max(map(abs, across)) < _SAME,
+            on_axis=turned
+            and abs(into[0]) > 1 - _SAME
+            and len(entries) == 1
+            and max(map(abs, across)) < _SAME,
             ring=ring,
             suits=table.text("suits"),
+            leans=leans,
+            cored=_cored(solved, table),
         )
     )
     for number, entry in enumerate(entries, start=1):
         name = table.name if number == 1 else f"{table.name} {number}"
         hole_walls(built, name, table.name, (entry, into), steps)
-    hole_regions(built, entries, into, steps, _overruns(solved, table, into, steps))
+    mouth = steps[0].diameter.nominal / 2 * math.tan(leans)
+    hole_regions(built, entries, into, steps, _overruns(solved, table, into, steps), mouth=mouth)
+
+
+def _directions(solved: Solved, table: WrittenTable, side: Side) -> tuple[Vec3, Vec3]:
+    """Return the way in square to the face, and the way the hole really goes."""
+    if outside_of(solved.written, table) is not None:
+        square = opposite(outside_direction(solved.written, table))
+    else:
+        square = opposite(OUTWARD[side])
+    if not table.has("leans"):
+        return square, square
+    return square, leaning(square, parse_leans(table.text("leans")), facing=side)
+
+
+def _cored(solved: Solved, table: WrittenTable) -> Band | None:
+    if not table.has("cored"):
+        return None
+    size = parse_size(table.text("cored"), units=solved.written.units)
+    return band_of(size, rule=solved.rule, place=f"{table.place} cored", inside=True)
 
 
 def _overruns(
@@ -71,7 +105,9 @@ def _overruns(
 ) -> tuple[Millimetre, ...]:
     """How much further each cut goes where the metal it leaves curves away from its axis."""
     written = steps_of(solved.written, table)
-    curved = not into[0] and any(isinstance(body, RoundBody) for body in solved.bodies)
+    bodies = solved.around(table.name)
+    slanted = max(map(abs, into)) < 1 - _SAME
+    curved = slanted or any(round_across(body, into) for body in bodies)
     return tuple(
         made.diameter.nominal / 2 if step.to or (curved and made.breaks_out) else 0.0
         for step, made in zip(written, steps, strict=True)
@@ -82,10 +118,10 @@ def _entry(solved: Solved, table: WrittenTable, side: Side) -> Vec3:
     axis = AXIS_OF[side]
     others = [solved.at(table.name, other) for other in range(3) if other != axis]
     point = point_with(axis, solved.at(table.name, axis), others[0], others[1])
-    if parse_reference(table.text("in")).feature:
+    if outside_of(solved.written, table) is not None or parse_reference(table.text("in")).feature:
         return point
     # a side of the part may lie in front of the metal that this hole enters
-    ends = [end for pair in crossings(solved.bodies, point, axis) for end in pair]
+    ends = [end for pair in crossings(solved.around(table.name), point, axis) for end in pair]
     if not ends:
         return point
     return point_with(axis, max(ends) if high_end(side) else min(ends), others[0], others[1])
@@ -136,7 +172,7 @@ def _steps(
 ) -> tuple[HoleStep, ...]:
     written = steps_of(solved.written, table)
     place = f"{table.place} size"
-    exit_depth = _exit(solved, entry, into)
+    exit_depth = _exit(solved.around(table.name), entry, into)
     if exit_depth is None:
         built.findings.append(_no_metal(table, entry))
         exit_depth = _some_depth(written)
@@ -186,11 +222,14 @@ def _some_depth(steps: Sequence[WrittenStep]) -> Millimetre:
     return max((step.depth.value for step in steps if step.depth), default=1.0)
 
 
-def _exit(solved: Solved, entry: Vec3, into: Vec3) -> Millimetre | None:
+def _exit(bodies: Sequence[Body], entry: Vec3, into: Vec3) -> Millimetre | None:
     """How far below the entry the last metal on the hole's axis ends."""
-    axis = next(number for number in range(3) if into[number])
-    stretches = crossings(solved.bodies, entry, axis)
-    depths = [(end - entry[axis]) * into[axis] for pair in stretches for end in pair]
+    axis = main_axis(into)
+    if abs(into[axis]) < 1 - _SAME:
+        depths = [end for pair in along_line(bodies, entry, into) for end in pair]
+    else:
+        stretches = crossings(bodies, entry, axis)
+        depths = [(end - entry[axis]) * into[axis] for pair in stretches for end in pair]
     deepest = max(depths, default=0.0)
     return deepest if deepest > _SAME else None
 
@@ -223,29 +262,57 @@ def _reaches(
 ) -> Millimetre:
     """How deep the named hole, joint or round lies on the way in."""
     entry, into = line
-    axis = next(number for number in range(3) if into[number])
+    axis = main_axis(into)
     place = solved.places.get((name, axis, "middle"))
     hole = next((f for f in built.features if isinstance(f, Hole) and f.name == name), None)
     if hole is None:
-        return abs(place - entry[axis]) if place is not None else exit_depth
+        return abs((place - entry[axis]) / into[axis]) if place is not None else exit_depth
+    if max(map(abs, into)) < 1 - _SAME or max(map(abs, hole.into)) < 1 - _SAME:
+        return _meets(solved, built, hole, line, exit_depth)
     if hole.into[axis]:
         return exit_depth
     off_axis = next(n for n in range(3) if n != axis and not hole.into[n])
     off = abs(hole.entries[0][off_axis] - entry[off_axis])
     radius = max(step.diameter.nominal for step in hole.steps) / 2
     middle = (hole.entries[0][axis] - entry[axis]) * into[axis]
-    units = solved.written.units
     if off >= radius:
-        built.findings.append(
-            Finding(
-                what=f"a hole that ends in {name} passes beside it",
-                feature=name,
-                why=f"its axis runs {told(off, units)} off, "
-                f"and {name} is {told(radius, units)} in radius",
-                tries=("check its at",),
-                grave=True,
-                at=entry,
-            )
-        )
+        built.findings.append(_beside(solved, name, off, radius, entry))
         return exit_depth
     return middle - math.sqrt(radius * radius - off * off)
+
+
+def _beside(solved: Solved, name: str, off: Millimetre, radius: Millimetre, at: Vec3) -> Finding:
+    units = solved.written.units
+    return Finding(
+        what=f"a hole that ends in {name} passes beside it",
+        feature=name,
+        why=f"its axis runs {told(off, units)} off, and {name} is {told(radius, units)} in radius",
+        tries=("check its at",),
+        grave=True,
+        at=at,
+    )
+
+
+def _meets(
+    solved: Solved, built: Built, hole: Hole, line: Line, exit_depth: Millimetre
+) -> Millimetre:
+    """How far along a slanting line the wall of another hole is met."""
+    entry, into = line
+    radius = max(step.diameter.nominal for step in hole.steps) / 2
+    met = into_round(entry, into, centre=hole.entries[0], axis=hole.into, radius=radius)
+    if met is not None:
+        return met
+    x = _cross(into, hole.into)
+    length = math.hypot(*x) or 1.0
+    gap = [a - b for a, b in zip(hole.entries[0], entry, strict=True)]
+    off = abs(sum(a * b for a, b in zip(gap, x, strict=True))) / length
+    built.findings.append(_beside(solved, hole.name, off, radius, entry))
+    return exit_depth
+
+
+def _cross(a: Vec3, b: Vec3) -> Vec3:
+    return (
+        a[1] * b[2] - a[2] * b[1],
+        a[2] * b[0] - a[0] * b[2],
+        a[0] * b[1] - a[1] * b[0],
+    )

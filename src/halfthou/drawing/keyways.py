@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import replace
 from typing import Literal
 
 from halfthou.drawing.built import Built, Solved, along, opposite
@@ -15,7 +17,7 @@ from halfthou.drawing.model import (
     Surface,
 )
 from halfthou.drawing.phrases import parse_reference
-from halfthou.drawing.sheet import places_of
+from halfthou.drawing.sheet import copies_of, places_of, row_step
 from halfthou.drawing.sizes import band_of
 from halfthou.drawing.told import told
 from halfthou.drawing.written import WrittenTable
@@ -68,8 +70,27 @@ def build_keyway(solved: Solved, built: Built, table: WrittenTable) -> None:
         name=table.name, on=body.name, left=left, right=right, width=width, floor=floor,
         leaves=leaves, ends=ends, out=out,
     )  # fmt: skip
-    built.features.append(keyway)
-    _cut_keyway(built, keyway, across / 2)
+    for one in _copies(solved, table, keyway):
+        built.features.append(one)
+        _cut_keyway(built, one, across / 2)
+
+
+def _copies(solved: Solved, table: WrittenTable, first: Keyway) -> Iterator[Keyway]:
+    """Yield a keyway and its copies along the round: ``key``, ``key 2``."""
+    copies = copies_of(solved.written, table)
+    if copies is None:
+        yield first
+        return
+    if copies.axis != 0:
+        raise InputFault(
+            f"'{copies.text}' does not run along the round {table.name} is in",
+            why="keyways are repeated along their round",
+            tries=("write it like 2 at 40 left to right", "draw each one by itself"),
+        )
+    for number in range(copies.count):
+        by = number * row_step(copies)
+        name = first.name if number == 0 else f"{first.name} {number + 1}"
+        yield replace(first, name=name, left=first.left + by, right=first.right + by)
 
 
 def _leaves(solved: Solved, table: WrittenTable, across: Millimetre) -> Band:

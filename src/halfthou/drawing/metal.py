@@ -7,10 +7,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from halfthou.drawing.geometry import Box, Cone, Cylinder, Region
+from halfthou.drawing.boss_metal import ArmBody, BossBody
+from halfthou.drawing.geometry import Box, Cone, Cylinder, Region, RegionSet
+from halfthou.drawing.rays import Interval, through_arm, through_boss, through_box, through_frustum
 from halfthou.units import Millimetre, Vec3
 
-Interval: TypeAlias = tuple[float, float]
 _SAME = 1e-9
 _NEAR = 1e-6
 
@@ -100,17 +101,59 @@ class BlockBody:
         return (self.low[axis], self.high[axis])
 
 
-Body: TypeAlias = RoundBody | BlockBody
+Body: TypeAlias = RoundBody | BlockBody | BossBody | ArmBody
+_UNITS: tuple[Vec3, Vec3, Vec3] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+
+
+def regions_of(body: Body) -> RegionSet:
+    """Return a body as pieces of space."""
+    if isinstance(body, RoundBody | BlockBody):
+        return (body.region(),)
+    return body.regions()
+
+
+def stretches(body: Body, point: Vec3, direction: Vec3) -> tuple[Interval, ...]:
+    """Where a line lies inside a body, measured along it from ``point``."""
+    match body:
+        case BlockBody():
+            one = through_box(body.low, body.high, point, direction)
+            return (one,) if one else ()
+        case RoundBody():
+            ends, wide = (body.left, body.right), (body.left_diameter, body.right_diameter)
+            one = through_frustum(0, ends, (0.0, 0.0, 0.0), wide, point, direction)
+            return (one,) if one else ()
+        case BossBody():
+            return through_boss(body, point, direction)
+        case ArmBody():
+            return through_arm(body, point, direction)
+
+
+def along_line(bodies: Sequence[Body], point: Vec3, direction: Vec3) -> list[Interval]:
+    """Stretches of metal on a line in any direction, joined where they touch."""
+    return _joined(sorted(one for body in bodies for one in stretches(body, point, direction)))
+
+
+def _crossed(body: Body, point: Vec3, axis: int) -> tuple[Interval, ...]:
+    if isinstance(body, RoundBody | BlockBody):
+        one = body.crossed(point, axis)
+        return (one,) if one else ()
+    at = point[axis]
+    return tuple((at + low, at + high) for low, high in stretches(body, point, _UNITS[axis]))
 
 
 def crossings(bodies: Sequence[Body], point: Vec3, axis: int) -> list[Interval]:
     """Stretches of metal on a line along ``axis``, joined where they touch, in rising order."""
-    found = sorted(
-        one
-        for body in bodies
-        for near in _beside(point, axis)
-        if (one := body.crossed(near, axis))
+    return _joined(
+        sorted(
+            one
+            for body in bodies
+            for near in _beside(point, axis)
+            for one in _crossed(body, near, axis)
+        )
     )
+
+
+def _joined(found: Sequence[Interval]) -> list[Interval]:
     joined: list[Interval] = []
     for low, high in found:
         if joined and low <= joined[-1][1] + _SAME:
@@ -128,6 +171,13 @@ def _beside(point: Vec3, axis: int) -> Iterator[Vec3]:
             moved = list(point)
             moved[other] += step
             yield (moved[0], moved[1], moved[2])
+
+
+def round_across(body: Body, into: Vec3) -> bool:
+    """Whether a hole that goes in so leaves a body through a curved outside."""
+    if isinstance(body, RoundBody):
+        return not into[0]
+    return isinstance(body, BossBody) and not into[body.axis]
 
 
 def in_metal(bodies: Sequence[Body], point: Vec3) -> bool:

@@ -10,11 +10,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
-from halfthou.drawing.geometry import Region
+from halfthou.drawing.geometry import Region, RegionSet
 from halfthou.handbook.threads import Thread
 from halfthou.units import Millimetre, Radian, Vec3
 
 Side: TypeAlias = Literal["left", "right", "top", "bottom", "front", "back"]
+BossSide: TypeAlias = Literal[
+    "left", "right", "top", "bottom", "front", "back", "outside", "inside"
+]
 Origin: TypeAlias = Literal["drawn", "general", "taken as meant"]
 
 OUTWARD: dict[Side, Vec3] = {
@@ -68,6 +71,8 @@ class Surface:
     high: Vec3
     size: Band | None = None
     raw: bool = False
+    clean_up: bool = False
+    """Cut only until no skin is left: its place is free."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,6 +124,54 @@ class Block:
     low: Vec3
     high: Vec3
     machined: frozenset[Side]
+    clean_up: frozenset[Side] = frozenset()
+    fillet: Millimetre = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Boss:
+    """A round body on an axis of its own; hollow if it is a ring.
+
+    It runs from ``start`` to ``end`` along ``axis`` (0, 1, 2); ``centre`` is a point of its axis.
+    With draft its two ends differ: ``diameter`` is that of its free end, ``root_diameter`` the
+    other; it ``rises`` if its free end is the right, top or front one. ``machined`` names its
+    two ends by their sides, and ``outside`` and ``inside``. ``fillet`` is a radius on the
+    drawing that is left out of the solid.
+    """
+
+    name: str
+    axis: int
+    start: Millimetre
+    end: Millimetre
+    centre: Vec3
+    diameter: Band
+    root_diameter: Millimetre
+    rises: bool = True
+    inside: Band | None = None
+    on: str = ""
+    machined: frozenset[BossSide] = frozenset()
+    clean_up: frozenset[BossSide] = frozenset()
+    fillet: Millimetre = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arm:
+    """A flat arm between two bosses on parallel axes, its edges tangent to both.
+
+    ``covered`` says of each boss whether it fills the arm's end over its whole thickness.
+    """
+
+    name: str
+    axis: int
+    start: Millimetre
+    end: Millimetre
+    joins: tuple[str, str]
+    centres: tuple[Vec3, Vec3]
+    diameters: tuple[Millimetre, Millimetre]
+    covered: tuple[bool, bool] = (True, True)
+    machined: frozenset[Side] = frozenset()
+    clean_up: frozenset[Side] = frozenset()
+    fillet: Millimetre = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,7 +207,11 @@ class Ring:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hole:
-    """A hole of one or more steps, and its copies; ``into`` points into the metal."""
+    """A hole of one or more steps, and its copies; ``into`` points into the metal.
+
+    ``leans`` is the angle between ``into`` and the line square to its face; ``cored`` is the
+    diameter of a hole that the casting has there already.
+    """
 
     name: str
     entries: tuple[Vec3, ...]
@@ -164,6 +221,8 @@ class Hole:
     on_axis: bool
     ring: Ring | None = None
     suits: str = ""
+    leans: Radian = 0.0
+    cored: Band | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -222,6 +281,22 @@ class ChamferCut:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AngledFace:
+    """A flat face through ``point``, ``leans`` from square: all metal beyond it is cut off.
+
+    ``normal`` points out of the metal: from ``facing`` it leans toward ``toward``.
+    """
+
+    name: str
+    facing: Side
+    toward: Side
+    leans: Radian
+    point: Vec3
+    normal: Vec3
+    region: Region
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Centres:
     """Centre holes in the ends of turned work."""
 
@@ -237,6 +312,8 @@ class Joint:
     """Where one piece of metal becomes two, or two are put together.
 
     ``kerf`` is the saw's; ``halves`` names the piece above (right, front) and the one below.
+    ``skim`` is what each sawn face then loses. Before the cut the half that ``moves`` stands
+    ``over`` further out; all dimensions hold with the joint together.
     """
 
     name: str
@@ -246,9 +323,31 @@ class Joint:
     halves: tuple[str, str]
     bolts: str = ""
     located_by: str = ""
+    moves: str = ""
+    skim: Millimetre = 0.0
+    axis: int = 1
+    at: Millimetre = 0.0
+
+    @property
+    def over(self) -> Millimetre:
+        """How much longer the lump is before the cut: the kerf, and a skim of each face."""
+        return self.kerf + 2 * self.skim if self.kind == "sawn" else 0.0
 
 
-Feature: TypeAlias = Round | Block | Hole | Cutout | Keyway | Groove | ChamferCut | Centres | Joint
+Feature: TypeAlias = (
+    Round
+    | Block
+    | Boss
+    | Arm
+    | Hole
+    | Cutout
+    | Keyway
+    | Groove
+    | ChamferCut
+    | AngledFace
+    | Centres
+    | Joint
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -256,7 +355,8 @@ class Blank:
     """The lump as bought. Sizes in mm; ``across`` by ``high`` by ``length``.
 
     ``round``/``hexagon``: ``across`` only. ``flat``/``plate``: three sizes matched to the part
-    (x, y, z of the part frame after matching).
+    (x, y, z of the part frame after matching). A casting has ``stock`` on each machined side;
+    its ``draft`` is kept as a note, the raw shape goes without.
     """
 
     form: Literal["round bar", "hexagon bar", "square bar", "flat bar", "plate", "casting"]
@@ -264,6 +364,41 @@ class Blank:
     across: Millimetre
     size: Vec3
     bright: bool = True
+    stock: Millimetre = 0.0
+    draft: Radian = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lump:
+    """Metal as some bodies less some cuts; several lumps together may make one workpiece."""
+
+    name: str
+    metal: RegionSet
+    removed: RegionSet = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One of the pieces of a part: a half beside a joint, or one of a metal of its own.
+
+    ``features`` are the bodies and cuts it shows; a bore across a joint shows in both halves.
+    ``fixed`` says how a piece is put in (pressed, retained, soldered, pinned, screwed) and
+    ``into`` where; both are empty for the piece everything else is put into.
+    """
+
+    name: str
+    material: str
+    features: tuple[str, ...]
+    metal: RegionSet
+    removed: RegionSet
+    fixed: str = ""
+    into: str = ""
+    blank: Blank | None = None
+
+    @property
+    def lump(self) -> Lump:
+        """The piece as finished."""
+        return Lump(name=self.name, metal=self.metal, removed=self.removed)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -292,7 +427,10 @@ class Finding:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """A part, solved. ``pieces`` is one name for a part in one piece.
+    """A part, solved. ``metal`` less ``removed`` is the part in its own material, together.
+
+    ``pieces`` has one entry, ``whole``, for a part in one piece. Pieces of another metal, such
+    as a pressed bush, are only there.
 
     ``aliases`` pairs the other words for a surface with its preferred name: ``journal left`` of
     the first round is ``left``.
@@ -310,17 +448,27 @@ class Part:
     metal: tuple[Region, ...]
     removed: tuple[Region, ...]
     findings: tuple[Finding, ...] = ()
-    pieces: tuple[str, ...] = ("whole",)
+    pieces: tuple[Piece, ...] = ()
     mates: tuple[Mate, ...] = ()
     wall: Millimetre | None = None
     quantity: int = 1
     notes: tuple[str, ...] = field(default=())
     aliases: tuple[tuple[str, str], ...] = ()
+    treatment: str = ""
+
+    def pieces_of(self, feature: str) -> tuple[str, ...]:
+        """Return the names of the pieces a feature belongs to."""
+        return tuple(piece.name for piece in self.pieces if feature in piece.features)
 
     @property
     def turned(self) -> bool:
-        """Whether the metal is rounds on one axis."""
-        bodies = [f for f in self.features if isinstance(f, Round | Block)]
+        """Whether the part's own metal is rounds on one axis."""
+        apart = {name for piece in self.pieces if piece.fixed for name in piece.features}
+        bodies = [
+            feature
+            for feature in self.features
+            if isinstance(feature, Round | Block | Boss | Arm) and feature.name not in apart
+        ]
         return bool(bodies) and all(isinstance(f, Round) for f in bodies)
 
     def surface(self, name: str) -> Surface:

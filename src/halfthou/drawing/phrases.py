@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, Literal, TypeAlias
 
 from halfthou.drawing.frame import AXIS_OF, DIRECTIONS, SIDES, WORDS
@@ -48,6 +48,7 @@ class Place:
     axis: int | None = None
     sign: float = 1.0
     angle: Radian | None = None
+    view: str = ""
 
 
 _SIDE: Final = "|".join(SIDES)
@@ -66,7 +67,7 @@ def parse_reference(text: str) -> Reference:
     """Read ``plate top``, ``bore`` or ``left``."""
     words = text.split()
     more = ""
-    if len(words) > 1 and words[-1] in {"floor", "outside"}:
+    if words and (words[-1] == "outside" or (words[-1] == "floor" and len(words) > 1)):
         more = words.pop()
     side = next((name for name in SIDES if words and words[-1] == name), None)
     if side:
@@ -85,15 +86,18 @@ def parse_place(text: str, *, units: DrawingUnits) -> Place:
     if found := _OWN.fullmatch(body):
         own = next(side for side in SIDES if side == found[1])
         body = found[2]
-    if " in view " in f" {body} ":
-        raise InputFault(
-            f"'{text}' is placed in a view of its own, which cannot be solved yet",
-            tries=("give the place by left, right, above, below",),
-        )
+    body, _, view = body.partition(" in view ")
     place = _relation(body, own, text) or _measured(body, own, text, units)
     if place is None:
         raise _not_a_place(text)
-    return place
+    if view and (place.axis is None or own or place.to.side):
+        raise InputFault(
+            f"'{text}' does not place an axis from another axis",
+            why="in a turned view, distances run between axes, one direction at a time",
+            tries=("write it like 42 above hub in view A",
+                   "like level with hub left to right in view A"),
+        )  # fmt: skip
+    return replace(place, view=view.strip())
 
 
 def _relation(body: str, own: Side | None, text: str) -> Place | None:

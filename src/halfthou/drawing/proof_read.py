@@ -10,6 +10,14 @@ from halfthou.drawing.blank import parse_bar, parse_plate
 from halfthou.drawing.edges import parse_chamfer, parse_kerf, parse_undercut
 from halfthou.drawing.frame import SIDES
 from halfthou.drawing.grammar import BODIES, KINDS, Form
+from halfthou.drawing.leanings import (
+    FIXED,
+    parse_axis,
+    parse_casting,
+    parse_joins,
+    parse_leans,
+    parse_turned,
+)
 from halfthou.drawing.mates import parse_suits
 from halfthou.drawing.meant import parse_meant
 from halfthou.drawing.model import Side
@@ -29,7 +37,13 @@ from halfthou.handbook.materials import material
 from halfthou.handbook.names import near_names
 from halfthou.handbook.size_limits import size_limits
 from halfthou.handbook.threads import thread
-from halfthou.quantities import DrawingUnits, parse_hole_step, parse_length, parse_size
+from halfthou.quantities import (
+    DrawingUnits,
+    parse_angle,
+    parse_hole_step,
+    parse_length,
+    parse_size,
+)
 
 _WHOLE: Final = "outside"
 _OF_FEATURE: Final = re.compile(r"( \d+)?( step \d+)?( undercut| far side)?$")
@@ -119,6 +133,12 @@ _FORMS: Final[dict[Form, Callable[[str, DrawingUnits], object]]] = {
     "kerf": lambda text, units: parse_kerf(text, units=units),
     "bar": lambda text, units: parse_bar(text, units=units),
     "plate": lambda text, units: parse_plate(text, units=units),
+    "casting": lambda text, units: parse_casting(text, units=units),
+    "leans": lambda text, _: parse_leans(text),
+    "turned": lambda text, _: parse_turned(text),
+    "joins": lambda text, _: parse_joins(text),
+    "axis": lambda text, _: parse_axis(text),
+    "angle": lambda text, _: parse_angle(text),
     "otherwise": lambda text, units: parse_otherwise(text, units=units),
     "material": lambda text, _: material(text),
 }
@@ -133,9 +153,9 @@ def _check_form(  # noqa: C901  (one branch a form)
         _FORMS[form](text, units)
     elif form in _CHOICES:
         _one_of(key, text, _CHOICES[form])
-    elif form == "sides":
+    elif form in _SIDES_OF:
         for part in text.split(","):
-            _one_of(key, part.strip().removesuffix("clean up").strip(), (*SIDES, _WHOLE))
+            _one_of(key, part.strip().removesuffix("clean up").strip(), _SIDES_OF[form])
     elif table.kind == "centres" and form == "text":
         find_centre_drill(text)
     elif key == "suits":
@@ -147,6 +167,12 @@ def _check_form(  # noqa: C901  (one branch a form)
 _CHOICES: Final[dict[Form, tuple[str, ...]]] = {
     "units": ("mm", "in"),
     "ends": ("round", "square"),
+    "side": SIDES,
+    "fixed": FIXED,
+}
+_SIDES_OF: Final[dict[Form, tuple[str, ...]]] = {
+    "sides": (*SIDES, _WHOLE),
+    "sides of a boss": (*SIDES, _WHOLE, "inside"),
 }
 
 
@@ -166,7 +192,10 @@ def _references(  # noqa: C901  (one case a form)
     """Names that a text refers to; the text is known to be readable."""
     match form:
         case "at":
-            yield parse_place(text, units=units).to
+            place = parse_place(text, units=units)
+            yield place.to
+            if place.view:
+                yield _plain(place.view)
         case "must":
             must = parse_must(text, units=units)
             yield must.to
@@ -182,7 +211,11 @@ def _references(  # noqa: C901  (one case a form)
         case _:
             if form == "size" and text.startswith("as "):
                 yield _plain(text.removeprefix("as "))
-            elif key == "bolts":
+            elif form == "joins":
+                yield from map(_plain, parse_joins(text))
+            elif form == "names":
+                yield from (_plain(name) for name in text.split(","))
+            elif key in {"bolts", "into"}:
                 yield _plain(text)
 
 
@@ -203,7 +236,7 @@ def _unknown_name(
     written: Written, table: WrittenTable, to: Reference, text: str, where: str
 ) -> InputFault | None:
     names = {feature.name for feature in written.features if feature.name}
-    if to.feature == table.name and table.name:
+    if to.feature == table.name and table.name and table.kind != "piece":
         return InputFault(
             f"'{text}' places {table.name} from itself",
             where=where,
@@ -228,6 +261,8 @@ def _names(written: Written) -> Iterator[InputFault]:
     sides: tuple[Side, ...] = SIDES
     for table in written.features:
         where = f"{written.file}, {table.place}"
+        if table.kind == "piece":
+            continue  # a piece may be called as the body it consists of
         if table.name and table.name in seen:
             yield InputFault(
                 f"'{table.name}' names two features: {seen[table.name]} and {table.place}",

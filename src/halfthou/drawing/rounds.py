@@ -39,6 +39,7 @@ def build_rounds(solved: Solved, built: Built) -> None:
         table = solved.written.feature(body.name)
         if table is not None and table.has("undercut"):
             _undercut(solved, built, table, body)
+            built.claim(body.name)
 
 
 def _build(solved: Solved, built: Built, table: WrittenTable, body: RoundBody) -> None:

@@ -2,90 +2,46 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from functools import partial
 from typing import Final
 
 from halfthou.drawing.dimensions import axes_of, enter_dimensions
 from halfthou.drawing.equations import Linear, known
 from halfthou.drawing.frame import AXIS_OF, cross_axes, high_end
-from halfthou.drawing.grammar import BODIES
+from halfthou.drawing.grammar import BODIES, BOSSES
+from halfthou.drawing.leanings import parse_leans
 from halfthou.drawing.model import Side
-from halfthou.drawing.phrases import (
-    Place,
-    Reference,
-)
+from halfthou.drawing.phrases import Place, Reference
+from halfthou.drawing.setting_out_bodies import enter_bodies
 from halfthou.drawing.sheet import (
     CUTOUTS,
     SIZE_KEYS,
     End,
     Sheet,
+    axis_of_body,
     face_of,
+    outside_direction,
+    outside_of,
     places_of,
 )
-from halfthou.drawing.sizes import first_diameter, round_diameters
+from halfthou.drawing.sizes import first_diameter, largest_diameter
 from halfthou.drawing.written import Written, WrittenTable
 from halfthou.errors import InputFault
 
 _ENDS: Final[tuple[End, End]] = ("low", "high")
+ROUND_BODIES: Final = BOSSES | {"round"}
 
 
 def set_out(written: Written, farthest: dict[tuple[int, int], str]) -> Sheet:
     """Enter every feature of a part file into one system of equations."""
     sheet = Sheet(written=written, farthest=farthest)
-    bodies = [table for table in written.features if table.kind in BODIES]
-    rounds = [table for table in bodies if table.kind == "round"]
-    for number, table in enumerate(rounds):
-        _enter_round(sheet, table, rounds[number - 1] if number else None)
-    for table in bodies:
-        if table.kind != "round":
-            _enter_block(sheet, table, first=table is bodies[0] and not rounds)
-    rest = [table for table in written.features if table.kind not in BODIES]
-    for table in rest:
-        _try(sheet, table, _enter_other)
-    for table in written.features:
-        _try(sheet, table, enter_dimensions)
+    enter_bodies(sheet)
+    for act in (_enter_other, enter_dimensions):
+        for table in written.features:
+            if act is enter_dimensions or table.kind not in BODIES:
+                sheet.attempt(table, partial(act, sheet, table))
     return sheet
-
-
-def _try(sheet: Sheet, table: WrittenTable, act: Callable[[Sheet, WrittenTable], None]) -> None:
-    try:
-        act(sheet, table)
-    except InputFault as fault:
-        sheet.faults.append(
-            fault
-            if fault.where
-            else InputFault(
-                fault.what,
-                where=f"{sheet.written.file}, {table.place}",
-                why=fault.why,
-                tries=fault.tries,
-            )
-        )
-
-
-def _own_sides(written: Written, table: WrittenTable) -> set[Side]:
-    return {place.own for place in places_of(written, table) if place.own}
-
-
-def _enter_round(sheet: Sheet, table: WrittenTable, before: WrittenTable | None) -> None:
-    name = table.name
-    if before is None:
-        sheet.fix(name, 0, "low", known(0.0))
-    elif "left" not in _own_sides(sheet.written, table):
-        sheet.fix(name, 0, "low", sheet.coordinates[before.name, 0, "high"])
-    sheet.both_ends(name, 0)
-    radius = max(round_diameters(sheet.written, table)) / 2
-    for axis in (1, 2):
-        sheet.fix(name, axis, "low", known(-radius))
-        sheet.fix(name, axis, "high", known(radius))
-        sheet.fix(name, axis, "middle", known(0.0))
-
-
-def _enter_block(sheet: Sheet, table: WrittenTable, *, first: bool) -> None:
-    for axis in range(3):
-        if first:
-            sheet.fix(table.name, axis, "low", known(0.0))
-        sheet.both_ends(table.name, axis)
 
 
 def _enter_other(sheet: Sheet, table: WrittenTable) -> None:
@@ -95,12 +51,37 @@ def _enter_other(sheet: Sheet, table: WrittenTable) -> None:
         _enter_cutout(sheet, table)
     elif table.kind in {"keyway", "groove"}:
         sheet.both_ends(table.name, 0)
+    elif table.kind == "face":
+        _enter_face(sheet, table)
     elif table.kind == "joint":
         axis = next((AXIS_OF[p.to.side] for p in places_of(sheet.written, table) if p.to.side), 1)
         sheet.unknown(table.name, axis, "middle")
 
 
+def _enter_face(sheet: Sheet, table: WrittenTable) -> None:
+    """Enter a line in a slanted face: it is placed outward, and toward where it leans."""
+    _, side = face_of(table)
+    sheet.unknown(table.name, AXIS_OF[side], "middle")
+    toward = parse_leans(table.text("leans")).toward
+    if AXIS_OF[toward] != AXIS_OF[side]:
+        sheet.unknown(table.name, AXIS_OF[toward], "middle")
+
+
+def _enter_outside(sheet: Sheet, table: WrittenTable, body: WrittenTable) -> None:
+    """Enter a hole that goes into a round outside at an angle, straight to the axis."""
+    axis = axis_of_body(sheet.written, body)
+    sheet.unknown(table.name, axis, "middle")
+    out = outside_direction(sheet.written, table)
+    radius = largest_diameter(sheet.written, body) / 2
+    for other in cross_axes(axis):
+        middle = sheet.coordinates[body.name, other, "middle"]
+        sheet.fix(table.name, other, "middle", middle.plus(known(radius * out[other])))
+
+
 def _enter_hole(sheet: Sheet, table: WrittenTable) -> None:
+    if (body := outside_of(sheet.written, table)) is not None:
+        _enter_outside(sheet, table, body)
+        return
     face, side = face_of(table)
     entry = AXIS_OF[side]
     line = _face_line(sheet, face, side)
@@ -121,14 +102,26 @@ def _enter_hole(sheet: Sheet, table: WrittenTable) -> None:
 def _holes_on_axis(
     sheet: Sheet, table: WrittenTable, face: Reference, side: Side
 ) -> dict[int, Linear]:
-    """Directions in which a hole in turned work lies on its axis because nothing else is said."""
-    body = sheet.written.feature(
-        face.feature or sheet.farthest.get((AXIS_OF[side], high_end(side)), "")
-    )
-    if body is None or body.kind != "round":
+    """Directions in which a hole in a round body lies on its axis, as nothing else is said."""
+    name = face.feature or sheet.farthest.get((AXIS_OF[side], high_end(side)), "")
+    body = sheet.written.feature(name)
+    if (
+        body is None
+        or body.kind not in ROUND_BODIES
+        or (body.kind != "round" and not face.feature)
+    ):
         return {}
-    said = {axis for place in places_of(sheet.written, table) for axis in axes_of(table, place)}
-    return {axis: known(0.0) for axis in cross_axes(AXIS_OF[side]) if axis not in said and axis}
+    along = axis_of_body(sheet.written, body)
+    said = {
+        axis
+        for place in places_of(sheet.written, table)
+        for axis in axes_of(sheet.written, table, place)
+    }
+    return {
+        axis: sheet.coordinates[name, axis, "middle"]
+        for axis in cross_axes(AXIS_OF[side])
+        if axis not in said and axis != along
+    }
 
 
 def _face_line(sheet: Sheet, face: Reference, side: Side) -> Linear:
@@ -138,7 +131,7 @@ def _face_line(sheet: Sheet, face: Reference, side: Side) -> Linear:
     if line is None or (body is not None and body.kind not in BODIES):
         raise InputFault(
             f"there is no face '{face.text}' to cut into",
-            why="only metal entered as a round, block or plate has faces of its own",
+            why="only metal such as a round, block or boss has faces of its own",
             tries=("name a side of the part", "name a body and its side"),
         )
     return line

@@ -194,6 +194,13 @@ def round_diameters(written: Written, table: WrittenTable) -> tuple[Millimetre, 
     )
 
 
+def largest_diameter(written: Written, table: WrittenTable) -> Millimetre:
+    """Outside diameter of a round, boss or ring, the larger of a taper's two [mm]."""
+    if table.kind == "round":
+        return max(round_diameters(written, table))
+    return parse_size(table.text("diameter"), units=written.units).nominal.value
+
+
 def _tapered(written: Written, table: WrittenTable, left: Millimetre) -> Millimetre:
     if not table.has("long"):
         raise InputFault(

@@ -7,26 +7,30 @@ from typing import Final
 
 from halfthou.drawing.blank import blank_of
 from halfthou.drawing.blocks import build_blocks
+from halfthou.drawing.bodies import bodies_of, moved
+from halfthou.drawing.bosses import build_bosses, fillet_notes
 from halfthou.drawing.built import Built, Solved
 from halfthou.drawing.chamfers import build_chamfer
 from halfthou.drawing.check import checked
 from halfthou.drawing.cutouts import build_cutout
 from halfthou.drawing.distances import build_distances
 from halfthou.drawing.equations import Linear, Solution, solve_equations
+from halfthou.drawing.faces import build_face
 from halfthou.drawing.grammar import BODIES
 from halfthou.drawing.holes import build_hole, holes_in_order
 from halfthou.drawing.joints import build_joint
 from halfthou.drawing.keyways import build_keyway
+from halfthou.drawing.lump import with_raw_size
 from halfthou.drawing.mates import mates_of
 from halfthou.drawing.meant import edges_note, taken_as_meant
-from halfthou.drawing.metal import BlockBody, Body, RoundBody, reach
-from halfthou.drawing.model import Joint, Part, Requirement
+from halfthou.drawing.metal import Body, RoundBody, reach
+from halfthou.drawing.model import Part, Requirement
+from halfthou.drawing.pieces import build_pieces, own_bodies, own_metal, own_removed
 from halfthou.drawing.requirements import stated_requirements
 from halfthou.drawing.rounds import build_rounds
 from halfthou.drawing.setting_out import set_out
 from halfthou.drawing.sheet import End, Key, Sheet
-from halfthou.drawing.sizes import as_fault, counted, general_rule, round_diameters
-from halfthou.drawing.told import told
+from halfthou.drawing.sizes import as_fault, counted, general_rule
 from halfthou.drawing.turned_cuts import build_centres, build_turned_groove
 from halfthou.drawing.unlocated import located_findings, loose_features
 from halfthou.drawing.written import Written, WrittenTable
@@ -47,6 +51,7 @@ _BUILDERS: Final[dict[str, Callable[[Solved, Built, WrittenTable], None]]] = {
     "centres": build_centres,
     "joint": build_joint,
     "chamfer": build_chamfer,
+    "face": build_face,
 }
 
 
@@ -67,7 +72,7 @@ def solve(written: Written) -> Part:
 
 def _solved(written: Written) -> Part:
     sheet, solution = _placed(written)
-    bodies = _bodies(written, sheet, solution)
+    bodies = bodies_of(written, sheet, solution)
     faults = list(sheet.faults)
     if faults:
         raise Faults(f"{written.file} has {counted(len(faults), 'fault')}", faults)
@@ -75,10 +80,11 @@ def _solved(written: Written) -> Part:
     built = Built()
     build_rounds(solved, built)
     build_blocks(solved, built)
+    build_bosses(solved, built)
     cuts = [table for table in written.features if table.kind in _BUILDERS]
-    chamfers = [table for table in cuts if table.kind == "chamfer"]
-    others = [table for table in cuts if table.kind not in {"chamfer", "hole"}]
-    for table in (*holes_in_order(written), *others, *chamfers):
+    last = [table for kind in ("chamfer", "face") for table in cuts if table.kind == kind]
+    others = [table for table in cuts if table.kind not in {"chamfer", "hole", "face"}]
+    for table in (*holes_in_order(written), *others, *last):
         faults += _guarded(solved, built, table)
     stated, more = stated_requirements(solved, built) if not faults else ([], [])
     faults += more
@@ -87,12 +93,14 @@ def _solved(written: Written) -> Part:
     build_distances(solved, built)
     requirements = (*stated, *taken_as_meant(solved, built, stated))
     built.findings[:0] = located_findings(solved, solution)
-    return checked(_part(solved, built, requirements), solved, loose=loose_features(solution))
+    part = with_raw_size(_part(solved, built, requirements))
+    return checked(part, solved, loose=loose_features(solution))
 
 
 def _guarded(solved: Solved, built: Built, table: WrittenTable) -> list[InputFault]:
     try:
         _BUILDERS[table.kind](solved, built, table)
+        built.claim(table.name)
     except HalfthouError as error:
         return [as_fault(error, where=f"{solved.written.file}, {table.place}")]
     return []
@@ -145,59 +153,6 @@ def _farthest(
     return found
 
 
-def _bodies(written: Written, sheet: Sheet, solution: Solution) -> tuple[Body, ...]:
-    bodies: list[Body] = []
-    loose = loose_features(solution)
-    for table in written.features:
-        if table.kind not in BODIES:
-            continue
-        ends = {
-            (axis, end): line.at(solution.values)
-            for axis in range(3)
-            for end in _ENDS
-            if (line := sheet.coordinates.get((table.name, axis, end)))
-        }
-        low = (ends[0, "low"], ends[1, "low"], ends[2, "low"])
-        high = (ends[0, "high"], ends[1, "high"], ends[2, "high"])
-        if min(b - a for a, b in zip(low, high, strict=True)) <= _SAME:
-            sheet.faults.append(_thin(written, table, low, high, loose=table.name in loose))
-        elif table.kind == "round":
-            left, right = round_diameters(written, table)
-            bodies.append(
-                RoundBody(name=table.name, left=low[0], right=high[0], left_diameter=left,
-                          right_diameter=right)
-            )  # fmt: skip
-        else:
-            bodies.append(BlockBody(name=table.name, low=low, high=high))
-    return tuple(bodies)
-
-
-def _thin(
-    written: Written,
-    table: WrittenTable,
-    low: tuple[float, ...],
-    high: tuple[float, ...],
-    *,
-    loose: bool,
-) -> InputFault:
-    axis = min(range(3), key=lambda number: high[number] - low[number])
-    words = ("long" if table.kind == "round" else "wide", "high", "thick")[axis]
-    gap = high[axis] - low[axis]
-    if loose and not table.has(words):
-        return InputFault(
-            f"nothing says how {words} {table.name} is",
-            where=f"{written.file}, {table.place}",
-            why="neither a size nor two placed sides give it",
-            tries=(f'add {words} = "10"', "place both of its sides with at"),
-        )
-    return InputFault(
-        f"{table.name} comes out {told(gap, written.units)} {words}",
-        where=f"{written.file}, {table.place}",
-        why="its sides as placed lie the wrong way round, or on each other",
-        tries=("check the sides named in its at", "check what it is measured from"),
-    )
-
-
 def _at_origin(
     written: Written, sheet: Sheet, solution: Solution, bodies: tuple[Body, ...]
 ) -> Solved:
@@ -205,22 +160,7 @@ def _at_origin(
     low, _ = reach(bodies)
     turned = any(isinstance(body, RoundBody) for body in bodies)
     shift = (low[0], 0.0 if turned else low[1], 0.0 if turned else low[2])
-    moved: list[Body] = []
-    for body in bodies:
-        if isinstance(body, RoundBody):
-            moved.append(
-                RoundBody(name=body.name, left=body.left - shift[0], right=body.right - shift[0],
-                          left_diameter=body.left_diameter, right_diameter=body.right_diameter)
-            )  # fmt: skip
-        else:
-            b, t = body.low, body.high
-            moved.append(
-                BlockBody(
-                    name=body.name,
-                    low=(b[0] - shift[0], b[1] - shift[1], b[2] - shift[2]),
-                    high=(t[0] - shift[0], t[1] - shift[1], t[2] - shift[2]),
-                )
-            )
+    by = (-shift[0], -shift[1], -shift[2])
     lines: dict[Key, Linear] = sheet.coordinates
     return Solved(
         written=written,
@@ -229,15 +169,16 @@ def _at_origin(
         places={
             key: round(line.at(solution.values) - shift[key[1]], 9) for key, line in lines.items()
         },
-        bodies=tuple(moved),
+        bodies=tuple(moved(body, by) for body in bodies),
     )
 
 
 def _part(solved: Solved, built: Built, requirements: tuple[Requirement, ...]) -> Part:
     written = solved.written
-    low, high = reach(solved.bodies)
+    bodies = own_bodies(solved)
+    low, high = reach(bodies)
     extent = (high[0] - low[0], high[1] - low[1], high[2] - low[2])
-    turned = all(isinstance(body, RoundBody) for body in solved.bodies)
+    turned = all(isinstance(body, RoundBody) for body in bodies)
     wall = written.part.text("wall")
     return Part(
         name=written.part.text("name"),
@@ -249,21 +190,17 @@ def _part(solved: Solved, built: Built, requirements: tuple[Requirement, ...]) -
         surfaces=tuple(built.surfaces.values()),
         distances=tuple(built.distances),
         requirements=requirements,
-        metal=tuple(body.region() for body in solved.bodies),
-        removed=tuple(built.removed),
+        metal=own_metal(solved),
+        removed=own_removed(solved, built),
         findings=tuple(built.findings),
-        pieces=_pieces(built),
+        pieces=build_pieces(solved, built),
         mates=mates_of(written, built),
         wall=None if not wall else _length(wall, written),
         quantity=int(written.part.text("quantity", "1")),
-        notes=(*written.part.texts("note"), *edges_note(solved)),
+        notes=(*written.part.texts("note"), *fillet_notes(written), *edges_note(solved)),
         aliases=tuple(sorted(built.aliases.items())),
+        treatment=written.part.text("treatment"),
     )
-
-
-def _pieces(built: Built) -> tuple[str, ...]:
-    joints = [feature for feature in built.features if isinstance(feature, Joint)]
-    return tuple(dict.fromkeys(half for joint in joints for half in joint.halves)) or ("whole",)
 
 
 def _length(text: str, written: Written) -> float:

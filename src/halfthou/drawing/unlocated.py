@@ -51,8 +51,10 @@ def _unlocated(solved: Solved, solution: Solution) -> Iterator[Finding]:
     causes: dict[str, set[int]] = {}
     for direction in solution.free:
         moving = [unknown for unknown in direction if abs(direction[unknown]) > _MOVES]
-        slack = [key for key in _groups(moving) if _slack(solved, key)]
-        for name, axis in slack or _groups(moving)[:1]:
+        groups = _groups(moving)
+        slack = [key for key in groups if _slack(solved, (key,), solution)]
+        slack = slack or _slack_together(solved, groups, solution)
+        for name, axis in slack or groups[:1]:
             causes.setdefault(name, set()).add(axis)
     for name, axes in causes.items():
         reaches = [axis for axis in sorted(axes) if _sizeless(solved, name, axis)]
@@ -67,29 +69,51 @@ def _groups(moving: Sequence[Unknown]) -> list[tuple[str, int]]:
     return list(dict.fromkeys((name, axis) for name, axis, _ in moving))
 
 
-def _own(solved: Solved, name: str, axis: int) -> tuple[list[Unknown], list[Equation]]:
-    unknowns = [one for one in solved.sheet.unknowns if one[0] == name and one[1] == axis]
+def _own(solved: Solved, keys: Sequence[tuple[str, int]]) -> tuple[list[Unknown], list[Equation]]:
+    unknowns = [one for one in solved.sheet.unknowns if (one[0], one[1]) in keys]
     equations = [
         one
         for one in solved.sheet.equations
-        if any(unknown in one.across.terms for unknown in unknowns)
+        if any(
+            unknown in line.terms
+            for unknown in unknowns
+            for line in (one.across, one.beside)
+            if line is not None
+        )
     ]
     return unknowns, equations
 
 
-def _slack(solved: Solved, key: tuple[str, int]) -> bool:
-    """Whether a feature stays loose along an axis even with all others held."""
-    unknowns, equations = _own(solved, *key)
-    rows = [[one.across.terms.get(unknown, 0.0) for unknown in unknowns] for one in equations]
+def _slack(solved: Solved, keys: Sequence[tuple[str, int]], solution: Solution) -> bool:
+    """Whether a feature stays loose along some axes even with all others held."""
+    unknowns, equations = _own(solved, keys)
+    gradients = [one.gradient(solution.values) for one in equations]
+    rows = [[terms.get(unknown, 0.0) for unknown in unknowns] for terms in gradients]
     rank = int(np.linalg.matrix_rank(np.array(rows), tol=_RANK)) if rows else 0
     return rank < len(unknowns)
 
 
+def _slack_together(
+    solved: Solved, groups: Sequence[tuple[str, int]], solution: Solution
+) -> list[tuple[str, int]]:
+    """Return the axes of the first feature that is loose in several directions at once.
+
+    A place in a turned view couples two of them: held along either, it still slides.
+    """
+    for name in dict.fromkeys(name for name, _ in groups):
+        keys = [key for key in groups if key[0] == name]
+        if len(keys) > 1 and _slack(solved, keys, solution):
+            return keys
+    return []
+
+
 def _sizeless(solved: Solved, name: str, axis: int) -> bool:
     """Whether a feature has two sides along an axis, and nothing says how far apart."""
-    if _kind(solved, name) in {"hole", "joint", "feature"}:
+    if _kind(solved, name) in {"hole", "joint", "feature", "face"}:
         return False
-    unknowns, equations = _own(solved, name, axis)
+    unknowns, equations = _own(solved, ((name, axis),))
+    if unknowns == [(name, axis, "middle")]:
+        return False
     return len(unknowns) == 1 or not any(
         len([one for one in unknowns if one in equation.across.terms]) > 1
         and abs(sum(equation.across.terms.get(one, 0.0) for one in unknowns)) < _RANK
@@ -104,7 +128,8 @@ def _kind(solved: Solved, name: str) -> str:
 
 def _nothing_sizes(solved: Solved, name: str, axes: Sequence[int]) -> Finding:
     kind = _kind(solved, name)
-    word = "long" if kind in {"round", "keyway"} else _SIZE_WORDS[axes[0]]
+    long = kind in {"round", "keyway", "boss", "ring"}
+    word = "long" if long else "thick" if kind == "arm" else _SIZE_WORDS[axes[0]]
     return Finding(
         what=f"nothing says how far {name} reaches {_directions(axes)}",
         feature=name,

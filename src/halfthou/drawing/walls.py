@@ -8,10 +8,12 @@ from dataclasses import dataclass
 from itertools import combinations, product
 from typing import Final
 
+from halfthou.drawing.boss_metal import BossBody
 from halfthou.drawing.built import Solved, along
-from halfthou.drawing.frame import AXIS_OF, ENDS, SIDES, cross_axes, high_end
+from halfthou.drawing.frame import AXIS_OF, ENDS, SIDES, cross_axes, high_end, main_axis
 from halfthou.drawing.metal import BlockBody, RoundBody, crossings
 from halfthou.drawing.model import Cutout, Finding, Hole, HoleStep, Part
+from halfthou.drawing.sheet import belongs
 from halfthou.drawing.told import told
 from halfthou.units import Millimetre, Vec3
 
@@ -30,9 +32,14 @@ class Wall:
 
 def wall_findings(part: Part, solved: Solved) -> Iterator[Finding]:
     """Find each wall under the limit; where none is stated, holes that run into each other."""
-    holes = [feature for feature in part.features if isinstance(feature, Hole)]
+    holes = [one for one in part.features if isinstance(one, Hole) and _straight(one)]
     walls = [
-        *(wall for a, b in combinations(holes, 2) for wall in _between(a, b)),
+        *(
+            wall
+            for a, b in combinations(holes, 2)
+            if belongs(solved.written, a.name) & belongs(solved.written, b.name)
+            for wall in _between(a, b)
+        ),
         *(wall for hole in holes for wall in _outward(hole, solved)),
         *(wall for hole in holes for wall in _below(hole, solved)),
         *(
@@ -76,7 +83,12 @@ def _too_thin(wall: Wall, part: Part) -> Finding:
 
 
 def _axis(hole: Hole) -> int:
-    return next(number for number in range(3) if hole.into[number])
+    return main_axis(hole.into)
+
+
+def _straight(hole: Hole) -> bool:
+    """Whether a hole runs along one of the part's directions; others are not judged."""
+    return max(map(abs, hole.into)) > 1 - _SAME
 
 
 def _stretch(hole: Hole, step: HoleStep, entry: Vec3) -> tuple[float, float]:
@@ -106,13 +118,15 @@ def _outward(hole: Hole, solved: Solved) -> Iterator[Wall]:
     for entry, step in product(hole.entries, hole.steps):
         low, high = _stretch(hole, step, entry)
         radius = step.diameter.nominal / 2
-        for body in solved.bodies:
+        for body in solved.around(hole.name):
             if min(high, body.high[axis]) - max(low, body.low[axis]) <= _SAME:
                 continue
             if isinstance(body, BlockBody):
                 yield from _to_sides(hole, body, entry, radius)
-            elif axis == 0:
+            elif isinstance(body, RoundBody) and axis == 0:
                 yield from _to_outside(hole, body, entry, radius, (low, high))
+            elif isinstance(body, BossBody) and axis == body.axis:
+                yield from _to_boss(hole, body, entry, radius)
 
 
 def _to_sides(hole: Hole, body: BlockBody, entry: Vec3, radius: float) -> Iterator[Wall]:
@@ -137,6 +151,16 @@ def _to_outside(
     if off >= outer:
         return
     yield Wall(hole=hole.name, beside=body.name, thick=outer - off - radius, at=entry)
+
+
+def _to_boss(hole: Hole, body: BossBody, entry: Vec3, radius: float) -> Iterator[Wall]:
+    off = math.hypot(*(entry[n] - body.centre[n] for n in cross_axes(body.axis)))
+    outer = min(body.start_diameter, body.end_diameter) / 2
+    if body.inside / 2 <= off < outer:
+        yield Wall(hole=hole.name, beside=body.name, thick=outer - off - radius, at=entry)
+        if body.inside:
+            inner = off - radius - body.inside / 2
+            yield Wall(hole=hole.name, beside=f"{body.name} inside", thick=inner, at=entry)
 
 
 def _beside(cutout: Cutout, solved: Solved) -> Iterator[Wall]:
@@ -165,7 +189,7 @@ def _below(hole: Hole, solved: Solved) -> Iterator[Wall]:
     axis = _axis(hole)
     for entry in hole.entries:
         floor = along(entry, hole.into, last.end)
-        for low, high in crossings(solved.bodies, entry, axis):
+        for low, high in crossings(solved.around(hole.name), entry, axis):
             if low - _SAME <= floor[axis] <= high + _SAME:
                 far = high if hole.into[axis] > 0 else low
                 thick = abs(far - floor[axis])

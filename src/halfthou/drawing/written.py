@@ -69,8 +69,8 @@ class Written:
         return "in" if self.part.text("units") == "in" else "mm"
 
     def feature(self, name: str) -> WrittenTable | None:
-        """Return the feature of that name, if there is one."""
+        """Return the feature of that name, if there is one; a piece is no feature."""
         for table in self.features:
-            if table.name == name:
+            if table.name == name and table.kind != "piece":
                 return table
         return None

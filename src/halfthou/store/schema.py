@@ -8,13 +8,18 @@ from __future__ import annotations
 
 from typing import Any, Final, TypeAlias
 
+from halfthou.drawing.frame import DIRECTIONS, SIDES
 from halfthou.drawing.grammar import KINDS, Form, Key, Kind
+from halfthou.drawing.leanings import FIXED
 
 Schema: TypeAlias = dict[str, Any]
 DRAFT: Final = "https://json-schema.org/draft/2020-12/schema"
 _CHOICES: Final[dict[Form, tuple[str, ...]]] = {
     "units": ("mm", "in"),
     "ends": ("round", "square"),
+    "side": SIDES,
+    "fixed": FIXED,
+    "axis": tuple(DIRECTIONS),
 }
 
 

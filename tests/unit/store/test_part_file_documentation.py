@@ -13,12 +13,13 @@ from halfthou.store.project_file import read_project_text
 PAGE = (Path(__file__).parents[3] / "docs" / "part-file.md").read_text("utf-8")
 EXAMPLES = re.findall(r"(?:<!-- (\w+) -->\n)?```toml\n(.*?)```", PAGE, flags=re.DOTALL)
 WHOLE = [text for mark, text in EXAMPLES if not mark]
-BEGINNINGS = {"turned": WHOLE[0], "milled": WHOLE[1]}
+KINDS_OF_PART = ("turned", "milled", "lever", "cast")
+BEGINNINGS = dict(zip(KINDS_OF_PART, WHOLE, strict=True))
 GOES_WITH = [(mark, text) for mark, text in EXAMPLES if mark in BEGINNINGS]
 
 
-@pytest.mark.parametrize("text", WHOLE, ids=["turned", "milled"])
-def test_both_beginnings_are_whole_parts(text: str) -> None:
+@pytest.mark.parametrize("text", WHOLE, ids=KINDS_OF_PART)
+def test_all_beginnings_are_whole_parts(text: str) -> None:
     assert solve(read_part_text(text, name="page.toml")).findings == ()
 
 

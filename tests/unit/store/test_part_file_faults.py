@@ -29,7 +29,7 @@ def test_an_unknown_key_is_named_with_the_near_one() -> None:
     assert told(plate_with('thick = "10"', 'thik = "10"')) == (
         "'thik' is not a key of block\n"
         "  where: plate.toml, block.plate thik\n"
-        "  why: its keys are wide, high, thick, at, must, machined, suits, note\n"
+        "  why: its keys are wide, high, thick, at, must, machined, fillet, suits, note\n"
         "  try: write 'thick'"
     )
 
@@ -38,8 +38,8 @@ def test_a_misspelt_kind_of_feature_is_one_fault_although_others_are_measured_fr
     assert told(plate_with("[hole.spigot]", "[hoel.spigot]")) == (
         "[hoel] is no kind of feature\n"
         "  where: plate.toml, hoel\n"
-        "  why: the kinds are part, blank, round, block, plate, hole, pocket, slot, step, groove, "
-        "keyway, chamfer, centres, joint\n"
+        "  why: the kinds are part, blank, round, block, plate, boss, ring, arm, hole, pocket, "
+        "slot, step, groove, keyway, chamfer, centres, face, view, piece, joint\n"
         "  try: write [hole]"
     )
 
@@ -171,9 +171,9 @@ def test_a_requirement_without_its_figure_is_refused() -> None:
 
 
 def test_a_feature_of_a_later_version_says_so() -> None:
-    assert told(PLATE + '\n[boss.oil]\ndiameter = "14"\n').splitlines()[:2] == [
-        "[boss] cannot be solved yet",
-        "  where: plate.toml, boss",
+    assert told(PLATE + '\n[taper.nose]\nin = "right"\n').splitlines()[:2] == [
+        "[taper] cannot be solved yet",
+        "  where: plate.toml, taper",
     ]
 
 
