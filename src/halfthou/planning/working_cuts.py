@@ -25,6 +25,8 @@ from halfthou.planning.worked import (
 from halfthou.units import Kilowatt, Millimetre, Radian, RevPerMinute
 
 SAME: Final = 1e-6
+MANY_ALIKE: Final = 4
+"""From so many cuts alike not every setting has to be told."""
 
 
 @dataclass(kw_only=True)
@@ -137,6 +139,21 @@ def with_settings(
         on = round(2 * one.depth / division) / 2 if division > 0 else 0.0
         told_ones.append(replace(one, settings=tuple(stands), divisions=on))
     return tuple(told_ones)
+
+
+def stops(cuts: Sequence[Cuts]) -> tuple[Millimetre, ...]:
+    """How far in the tool is at every cut; of many alike only at the last, if all else is single.
+
+    Then the divisions of one cut and the last setting say it all.
+    """
+    if all(cut.count == 1 or cut.count >= MANY_ALIKE for cut in cuts):
+        return reached(cuts)
+    total, found = 0.0, []
+    for cut in cuts:
+        for _ in range(cut.count):
+            total += cut.depth
+            found.append(total)
+    return tuple(found)
 
 
 def reached(cuts: Sequence[Cuts]) -> tuple[Millimetre, ...]:

@@ -10,7 +10,7 @@ from halfthou.planning import working_words as words
 from halfthou.planning.dials import division_travel, move
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Move
-from halfthou.planning.working_cuts import Draft, reached, told, with_settings
+from halfthou.planning.working_cuts import Draft, stops, told, with_settings
 from halfthou.planning.working_lengths import overall
 from halfthou.planning.working_measures import measures_for
 from halfthou.planning.working_slides import RULE_WITHIN, hand_feed, lathe_speed, start_draft
@@ -40,7 +40,7 @@ def face(task: Task, lathe: Lathe, op: Operation) -> Draft:
         return move("top-slide", total, lathe.top_slide, sense="left", readout=lathe.readout)
 
     draft.passes = with_settings(told(cuts, size=aim, way=1.0), set_to, division=step)
-    draft.moves = tuple(set_to(total, False) for total in reached(cuts))  # noqa: FBT003
+    draft.moves = tuple(set_to(total, False) for total in stops(cuts))  # noqa: FBT003
     draft.lock = ("saddle",)
     draft.remarks.append(words.FROM_FACE)
     if not draft.measures:

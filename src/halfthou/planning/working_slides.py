@@ -14,7 +14,7 @@ from halfthou.cutting.speeds import speed_for
 from halfthou.planning.dials import division_travel, move
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Feed, Move, Pass, Slide
-from halfthou.planning.working_cuts import Draft, reached, told, with_settings
+from halfthou.planning.working_cuts import Draft, stops, told, with_settings
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre, RevPerMinute
 from halfthou.workshop.model import Dial, Lathe
@@ -98,12 +98,12 @@ def along(lathe: Lathe, travel: Millimetre) -> Move:
 def across(
     lathe: Lathe, cuts: Sequence[Cuts], *, inside: bool, rough: bool = False
 ) -> tuple[Move, ...]:
-    """Tell the cross-slide after each group of cuts, from where the tool first touched.
+    """Tell the cross-slide for every cut, from where the tool first touched.
 
     The last is set just short where the dial cannot show it: metal can still come off. In
     roughing what is nearest does.
     """
-    totals = reached(cuts)
+    totals = stops(cuts)
     set_to = infeed(lathe, inside=inside, rough=rough)
     return tuple(set_to(total, total > totals[-1] - 1e-6) for total in totals)
 
