@@ -25,7 +25,7 @@ LAST: Final[Millimetre] = 0.10
 CALMLY: Final[Second] = 1.5
 """A table handle is not turned faster than this under cut (usual practice)."""
 DEEP_SIDE_FEED: Final = 0.5
-"""Share of the tooth feed where the flutes cut deeper than the cutter is wide (usual practice)."""
+"""Share of the tooth feed where the flutes cut deeper than half the cutter (usual practice)."""
 ANY_CUTTER: Final[Millimetre] = 10.0
 """Width reckoned with where the workshop does not know a cutter. [mm]"""
 _FLY_TEETH: Final = 1
@@ -73,7 +73,7 @@ def milling(
     if is_facing_cutter(tool) and tool is not None and tool.teeth == _FLY_TEETH:
         per_turn = FLY_CUTTING
     else:
-        share = DEEP_SIDE_FEED if deep > width else 1.0
+        share = DEEP_SIDE_FEED if deep > width / 2 else 1.0
         per_turn = share * tooth_feed(width) * (tool.teeth if tool is not None else 2)
     seconds = seconds_a_turn(lead=mill.x.lead, feed=per_turn, speed=speed)
     if seconds < CALMLY:

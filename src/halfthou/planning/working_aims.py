@@ -6,11 +6,13 @@ side 0.2 where it is drawn in the middle of what carries it.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
-from halfthou.drawing.model import Distance
-from halfthou.planning.axes import dot
+from halfthou.drawing.model import Band, Cutout, Distance, Surface
+from halfthou.planning.axes import Extents, dot
 from halfthou.planning.model import Operation
+from halfthou.planning.worked import Measure
 from halfthou.planning.working_measures import band_measure, distance_kind
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre, Vec3
@@ -30,7 +32,39 @@ def offsets(task: Task) -> dict[str, Vec3]:
             found[distance.b] = (
                 start[0] + by * way[0], start[1] + by * way[1], start[2] + by * way[2]
             )  # fmt: skip
+    for feature in task.part.features:
+        if isinstance(feature, Cutout):
+            for one in cutout_sizes(task, feature):
+                surface = task.surface(one.surface)
+                if surface is not None and one.band is not None and one.surface not in found:
+                    by, way = one.band.nominal - one.aim, surface.direction
+                    found[one.surface] = (by * way[0], by * way[1], by * way[2])
     return found
+
+
+def cutout_sizes(task: Task, cutout: Cutout) -> tuple[Measure, ...]:
+    """Measure a cutout's own depth and a step's own width, which no distance of the part tells."""
+    found: list[Measure] = []
+    told = {d.band for d in task.part.distances}
+    for band, kind in ((cutout.deep, "depth"), (cutout.wide, "position")):
+        wall = _cut_to(task, cutout, band, floor=kind == "depth") if band is not None else None
+        if band is None or band in told or wall is None:
+            continue
+        one = band_measure(task, surface=wall.name, band=band, kind="depth", inside=True)
+        found.append(one if kind == "depth" else replace(one, kind="position"))
+    return tuple(found)
+
+
+def _cut_to(task: Task, cutout: Cutout, band: Band, *, floor: bool) -> Surface | None:
+    """Give the floor of a cutout, or the wall of a step that its width is drawn to."""
+    box = Extents(low=cutout.low, high=cutout.high)
+    for s in task.part.surfaces:
+        if s.feature != cutout.name or s.kind != "plane":
+            continue
+        is_floor = s.name == f"{cutout.name} floor"
+        if is_floor == floor and abs(box.length(s.direction) - band.nominal) < _SAME:
+            return s if floor or cutout.kind == "step" else None
+    return None
 
 
 def aimed(task: Task, op: Operation | None, way: Vec3, at: Millimetre) -> Millimetre:

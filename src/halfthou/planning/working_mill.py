@@ -14,12 +14,12 @@ from halfthou.cutting.milling import (
     traverses,
 )
 from halfthou.cutting.passes import roughing
-from halfthou.drawing.model import Surface
+from halfthou.drawing.model import Cutout, Surface
 from halfthou.planning import working_words as words
 from halfthou.planning.axes import Extents, dot, extents_of_all
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Feed, Measure, Touch
-from halfthou.planning.working_aims import offsets
+from halfthou.planning.working_aims import cutout_sizes, offsets
 from halfthou.planning.working_cuts import Draft, told
 from halfthou.planning.working_hollows import cut_down, keyway_leaves
 from halfthou.planning.working_measures import measures_for
@@ -161,7 +161,11 @@ def _measures(task: Task, op: Operation) -> tuple[Measure, ...]:
     found = measures_for(task, op)
     if op.verb == "mill keyway":
         found = (*found[:1], *keyway_leaves(task, op), *found[1:])
-    return tuple(_centred(task, _level(task, one)) for one in found)
+    cutout = next(
+        (f for f in task.part.features if isinstance(f, Cutout) and f.name == op.feature), None
+    )
+    own = cutout_sizes(task, cutout) if cutout is not None else ()
+    return (*(_centred(task, _level(task, one)) for one in found), *own)
 
 
 def _level(task: Task, measure: Measure) -> Measure:
@@ -184,8 +188,13 @@ def _centred(task: Task, measure: Measure) -> Measure:
             a = moved.get(distance.a, (0.0, 0.0, 0.0))
             b = moved.get(distance.b, (0.0, 0.0, 0.0))
             by = dot(b, distance.direction) - dot(a, distance.direction)
+            good = measure.good
             return replace(
-                measure, aim=measure.aim + by, low=measure.low + by, high=measure.high + by
+                measure,
+                aim=measure.aim + by,
+                low=measure.low + by,
+                high=measure.high + by,
+                good=(good[0] + by, good[1] + by) if good is not None else None,
             )
     return measure
 

@@ -79,7 +79,7 @@ def _along_the_edge(task: Task, draft: Draft, edge: Surface, way: Vec3) -> None:
             table_goes=against_the_cutter(task, edge.direction),
         )
     draft.remarks.append(words.RIGHT_ACROSS)
-    if task.scheme.out:
+    if task.scheme.out or task.scheme.device.device == "clamps":
         draft.remarks.append(words.CLEAR_OF_JAWS)
 
 

@@ -103,8 +103,19 @@ def _height_zero(
     dialled = [op for op in kneed if op not in faced]
     if not dialled:
         return height, ()
+    before = task.operations[: task.operations.index(dialled[0])]
+    if (
+        before
+        and before[-1].tools[:1] == dialled[0].tools[:1]
+        and _cuts_the_top(task, before[-1], top)
+    ):
+        return height, (("z", top.name, AS_IT_STANDS, 0.0),)
     touch = touch_on(task, top, dialled[0])
     return height, (("z", top.name, touch.means, touch.above),)
+
+
+def _cuts_the_top(task: Task, operation: Operation, top: Surface) -> bool:
+    return top.name in operation.makes and goes_over_the_top(task, operation)
 
 
 def touch_on(task: Task, top: Surface, operation: Operation) -> Touch:

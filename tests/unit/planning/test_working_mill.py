@@ -76,6 +76,8 @@ def test_the_neck_of_the_nut_lies_where_it_is_aimed_at_and_in_the_middle() -> No
     assert 11.5 < walls[1] - walls[0] < 11.7
     left = next(m for m in first.measures if m.kind == "position")
     assert (left.low, left.aim, left.high) == pytest.approx((3.09, 3.19, 3.29))
+    assert left.good is not None
+    assert left.low < left.good[0] < left.aim < left.good[1] < left.high
 
 
 @pytest.mark.derived(by="0.4 over at first: 11.62 + 0.4 = 12.02, then in")
@@ -308,3 +310,54 @@ def test_the_ring_is_looked_at_right_across_and_drilled_just_through() -> None:
     assert slides(drill, "quill")[0] == pytest.approx(10.85, abs=0.02)
     assert one.zero is not None
     assert "z" not in {way for way, _, _, _ in one.zero.pick_up}
+
+
+# --- a ledge and a slot with one-sided limits ---
+
+GIB = """
+[part]
+name = "gib"
+material = "grey iron"
+units = "mm"
+otherwise = "ISO 2768-mK"
+
+[blank]
+bar = "flat 32 x 22 x 54"
+
+[block.body]
+wide = "50"
+high = "20"
+thick = "30"
+
+[slot.way]
+in = "top"
+wide = "10 +0.1/+0.05"
+deep = "6 +0.2/0"
+at = "20 right of left"
+
+[step.ledge]
+in = "top"
+wide = "12 +0.15/0"
+deep = "5"
+at = "right: level with right"
+"""
+
+
+@pytest.mark.derived(by="12.06 in from the right of 50 and 8 of cutter: 45.94; 6 +0.2/0 at 6.08")
+def test_one_sided_limits_of_a_ledge_and_a_slot_are_what_the_dials_come_to(tmp_path: Path) -> None:
+    path = tmp_path / "gib.toml"
+    path.write_text(GIB, encoding="utf-8")
+    gib, shop = read_part(path), default_workshop()
+    set_ups = work_out(make_plan(gib, shop), gib, shop).set_ups
+    steps = {s.operations[0].key: (u, s) for u in set_ups for s in u.steps}
+
+    one, ledge = steps["mill ledge"]
+    assert one.zero is not None
+    wall = one.zero.at[0] + one.set_up.scheme.across[0] * slides(ledge, "table")[-1] - 8.0
+    assert 12.0 < 50.0 - wall < 12.15
+    _, way = steps["mill way"]
+    assert 6.0 < slides(way, "knee")[-1] < 6.2
+    walls = [abs(at) for at in slides(way, "table")]
+    tool = 10.0
+    assert 10.05 < max(walls) - min(walls) + tool < 10.1
+    assert {m.surface for m in way.measures} == {"way right", "way floor"}

@@ -94,8 +94,10 @@ def for_face(workshop: Workshop, narrow: Millimetre) -> tuple[str, ...]:
     if near:
         return tuple(t.name for t in near)[:_OFFERED]
     all_of = mill_tools(workshop, "face mill", "end mill")
-    spanning = [t for t in all_of if t.width > narrow]
-    names = [t.name for t in (*spanning[-1:], *all_of)]
+    spanning = sorted(
+        (t for t in all_of if t.width > narrow), key=lambda t: (t.width, -t.teeth, t.name)
+    )
+    names = [t.name for t in (*spanning[:1], *all_of)]
     return tuple(dict.fromkeys(names))[:_OFFERED]
 
 
