@@ -216,14 +216,14 @@ def _bore(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
         draft.remarks.append(words.LONG_BAR)
     deepest = boring_depth(bar=bar, out=draft.tool_out, deepest=task.metal.rough)
     cuts = _bore_cuts(lathe, op, size, deepest)
-    draft.passes = told_across(lathe, cuts, size=size, inside=True, rough=op.stage == "rough")
+    draft.passes = told_across(lathe, cuts, size=size, inside=True)
     draft.speed = lathe_speed(task, lathe, op, size)
     close = op.size is None or op.size.width < CLOSE
     wanted = FINISHING if op.stage == "finish" or (close and op.stage != "rough") else ROUGHING
     draft.feed = Feed(kind="power", per_turn=nearest_feed(lathe.feeds, wanted), slide="saddle")
     draft.moves = (
         *_depth_moves(task, lathe, op, draft),
-        *across(lathe, cuts, inside=True, rough=op.stage == "rough"),
+        *across(lathe, cuts, inside=True),
     )
     draft.lock = ("top-slide",)
     draft.remarks.append(words.FROM_MEASURED if op.stage == "finish" else words.FROM_TOUCH)

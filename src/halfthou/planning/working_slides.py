@@ -95,22 +95,17 @@ def along(lathe: Lathe, travel: Millimetre) -> Move:
     return move("saddle", travel, dial, sense="left", readout=lathe.readout)
 
 
-def across(
-    lathe: Lathe, cuts: Sequence[Cuts], *, inside: bool, rough: bool = False
-) -> tuple[Move, ...]:
+def across(lathe: Lathe, cuts: Sequence[Cuts], *, inside: bool) -> tuple[Move, ...]:
     """Tell the cross-slide for every cut, from where the tool first touched.
 
-    The last is set just short where the dial cannot show it: metal can still come off. In
-    roughing what is nearest does.
+    The last is set just short where the dial cannot show it: metal can still come off.
     """
     totals = stops(cuts)
-    set_to = infeed(lathe, inside=inside, rough=rough)
+    set_to = infeed(lathe, inside=inside)
     return tuple(set_to(total, total > totals[-1] - 1e-6) for total in totals)
 
 
-def infeed(
-    lathe: Lathe, *, inside: bool, rough: bool = False
-) -> Callable[[Millimetre, bool], Move]:
+def infeed(lathe: Lathe, *, inside: bool) -> Callable[[Millimetre, bool], Move]:
     """Give how the cross-slide is told for a depth from the touch; just short at the last."""
 
     def told_at(total: Millimetre, last: bool) -> Move:  # noqa: FBT001
@@ -120,19 +115,19 @@ def infeed(
             lathe.cross_slide,
             sense="out" if inside else "in",
             readout=lathe.readout,
-            rounding="short" if last and not rough else "near",
+            rounding="short" if last else "near",
         )
 
     return told_at
 
 
 def told_across(
-    lathe: Lathe, cuts: Sequence[Cuts], *, size: Millimetre, inside: bool, rough: bool = False
+    lathe: Lathe, cuts: Sequence[Cuts], *, size: Millimetre, inside: bool
 ) -> tuple[Pass, ...]:
     """Cuts of the cross-slide as passes, each with its setting."""
     return with_settings(
         told(cuts, size=size, way=-2.0 if inside else 2.0),
-        infeed(lathe, inside=inside, rough=rough),
+        infeed(lathe, inside=inside),
         division=division_travel(lathe.cross_slide),
     )
 
