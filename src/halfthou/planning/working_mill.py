@@ -77,11 +77,8 @@ def _touched(task: Task, draft: Draft, before: Draft | None) -> None:
         return
     if same_tool:
         draft.touch = Touch(surface=top.name, means=AS_IT_STANDS, above=0.0)
-        draft.remarks.append(words.ZERO_AS_IT_STANDS)
         return
     draft.touch = touch_on(task, top, draft.operation)
-    if before is not None:
-        draft.remarks.append(words.TOUCH_AGAIN)
 
 
 def _just_faced(task: Task, before: Draft | None, top: Surface) -> bool:

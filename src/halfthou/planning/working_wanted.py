@@ -106,6 +106,7 @@ def _between(task: Task, step: Step, measure: Measure) -> Wanted | None:
         a, b = task.surface(distance.a), task.surface(distance.b)
         if a is None or b is None:
             continue
+        shared = distance.band.text.startswith("centred")
         start = _edge_of(a)
         end = _edge_of(b)
         if measure.kind == "position":
@@ -117,8 +118,9 @@ def _between(task: Task, step: Step, measure: Measure) -> Wanted | None:
             surfaces=(a.name, b.name),
             a=start,
             b=end,
-            band=measure.band,
-            value=distance.band.nominal,
+            band=None if shared else measure.band,
+            value=measure.aim if shared else distance.band.nominal,
+            temporary=shared,
         )
     return None
 

@@ -30,13 +30,6 @@ ONE_WAY: Final = "come up to every place from the same side; gone past, wind bac
 CUTTER_GOES: Final = (
     "right and away are ways of the cutter over the work; the table goes the other way"
 )
-TOUCH_AGAIN: Final = (
-    "another tool: touch it on the top again, feeler under it, spindle stopped, and set the "
-    "knee's dial by that"
-)
-ZERO_AS_IT_STANDS: Final = (
-    "the knee's dial to 0 as the cutter stands after the last cut over the top"
-)
 CLEAR_OF_JAWS: Final = (
     "see before cutting that the cutter passes clear of jaws, parallels and packing"
 )

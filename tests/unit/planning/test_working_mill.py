@@ -80,6 +80,19 @@ def test_the_neck_of_the_nut_lies_where_it_is_aimed_at_and_in_the_middle() -> No
     assert left.low < left.good[0] < left.aim < left.good[1] < left.high
 
 
+def test_the_picture_shows_where_the_neck_is_aimed_at_and_its_drawn_width() -> None:
+    one, first = step_of("t-slot-nut", "mill left shoulder")
+    wanted = {w.surfaces: w for w in one.wanted}
+
+    side = wanted["left", "neck left"]
+    assert (side.kind, side.band) == ("position", None)
+    assert side.value == pytest.approx(3.19)
+    assert side.step == first.number
+    neck = wanted["neck left", "neck right"]
+    assert neck.band is not None
+    assert neck.band.text == "12 -0.3/-0.5"
+
+
 @pytest.mark.derived(by="0.4 over at first: 11.62 + 0.4 = 12.02, then in")
 def test_the_close_width_is_measured_before_its_last_cut() -> None:
     _, second = step_of("t-slot-nut", "mill right shoulder")
