@@ -102,6 +102,8 @@ class SetUpView:
     places: tuple[PlacesView, ...]
     closing: tuple[Paragraph, ...]
     rest: str
+    again: str
+    """What a second sheet of the card repeats: the holding in short, a turn of each dial."""
     foot: tuple[str, ...]
 
 

@@ -41,7 +41,10 @@ def cover_view(job: Job, pictures: Pictures) -> CoverView:
         price=price_line(job.plan),
         rules_off=job.plan.rules_off,
         workshop=workshop_words(job.workshop),
-        sources=tuple(map(sentence, worked.sources)),
+        sources=(
+            *map(sentence, worked.sources),
+            "Sure at: readings at which the size is good whatever the gauge's doubt.",
+        ),
         foot=(f"{units_words(job.units, part)}.",),
     )
 

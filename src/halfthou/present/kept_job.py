@@ -62,6 +62,7 @@ def _set_up(job: Job, one: WorkedSetUp, before: Solid, after: Solid) -> str:
     words = PictureWords(
         title=f"{job.part.name}: set-up {one.number} of {one.of}",
         description=way_words(one.set_up),
+        zero=_zero_words(one),
         units=one_of(job.units),
     )
     room = _ACROSS if _is_long(before) else CARD_ROOM
@@ -74,3 +75,13 @@ def _is_long(work: Solid) -> bool:
     """Tell whether work is so long that its picture goes across the whole sheet."""
     size = bounding_box(work).size
     return max(size) > _LONG * sorted(size)[1]
+
+
+def _zero_words(one: WorkedSetUp) -> str:
+    """Say what the zero is set on, as far as the picture shows it: the face, or the corner."""
+    if one.zero is None:
+        return "zero"
+    along = "x" if one.set_up.scheme.machine == "lathe" else "xy"
+    names = [found[1] for found in one.zero.pick_up if found[0] in along and found[1]]
+    said = " and ".join(dict.fromkeys(name.replace("-", " ") for name in names))
+    return f"zero: {said}" if said else "zero"

@@ -7,6 +7,7 @@ words around it.
 from __future__ import annotations
 
 import math
+from fractions import Fraction
 from typing import Final, TypeAlias
 
 from halfthou.drawing.model import Band
@@ -30,6 +31,11 @@ _WORDS: Final = (
     *("no", "one", "two", "three", "four", "five", "six"),
     *("seven", "eight", "nine", "ten", "eleven", "twelve"),
 )
+_RULE: Final = 0.5
+"""What a rule or a graduated sleeve is read to. [mm]"""
+_PARTS: Final = 64
+"""Parts of an inch a rule is divided into."""
+_NOISE: Final = 1e-6
 _MINUTES: Final = 60
 _COARSE: Final = 0.02
 """A doubt of this or more is written to a hundredth, or a thou. [mm]"""
@@ -166,6 +172,29 @@ def doubt(value: Millimetre, units: Units) -> str:
 def _up(value: float, places: int) -> float:
     step = 10.0**-places
     return math.ceil(value / step - 1e-6) * step
+
+
+def by_eye(travel: Millimetre, units: Units, *, way: int = 0) -> str:
+    """Write a length as a rule shows it: half millimetres, or sixty-fourths of an inch.
+
+    ``way`` is 1 to round up, -1 to round down, 0 to the nearest.
+
+    >>> by_eye(133.35, "mm"), by_eye(133.35, "in"), by_eye(180.0, "in", way=1)
+    ('133.5', '5 1/4', '7 3/32')
+    """
+    metric = plain(_to_mark(travel / _RULE, way) * _RULE, "mm", places=1)
+    if units == "mm":
+        return metric
+    whole, part = divmod(_to_mark(travel / MM_PER_INCH * _PARTS, way), _PARTS)
+    share = str(Fraction(part, _PARTS)) if part else ""
+    shown = " ".join(filter(None, (str(whole) if whole or not part else "", share)))
+    return shown if units == "in" else f"{metric} ({shown} in)"
+
+
+def _to_mark(count: float, way: int) -> int:
+    if way > 0:
+        return math.ceil(count - _NOISE)
+    return math.floor(count + _NOISE) if way < 0 else round(count)
 
 
 def minutes(value: float) -> str:

@@ -29,7 +29,7 @@ from halfthou.present.words_steps import (
 from halfthou.present.words_truing import truing_words
 from halfthou.present.words_verbs import doing_words
 from halfthou.present.words_why import why_words
-from halfthou.present.words_zero import zero_words
+from halfthou.present.words_zero import dials_words, zero_words
 from halfthou.workshop.model import Workshop
 
 _MANY: Final = 3
@@ -75,6 +75,7 @@ def set_up_view(job: Job, worked: WorkedSetUp, pictures: Pictures) -> SetUpView:
         places=places_of(worked, units),
         closing=_closing(job, worked),
         rest="A good place to stop for the night." if worked.rest_here else "",
+        again=dials_words(worked, job.workshop).partition(" Top-slide set")[0],
         foot=_foot(job, worked),
     )
 
@@ -143,7 +144,7 @@ def step_views(job: Job, worked: WorkedSetUp) -> tuple[StepView, ...]:
         before_at = tuple(dict.fromkeys(n for one, n in again.items() if one not in common))
         views.append(_step(job, step, before, said=said, warned=warned, as_at=before_at))
         warned |= frozenset(step.cautions)
-        told = {one: step.number for one in (*locked(step), *step.remarks)} | told
+        told = dict.fromkeys((*locked(step), *step.remarks), step.number) | told
         before = step
     return tuple(views)
 
@@ -170,7 +171,7 @@ def _step(
         tool_more=more,
         speed=speed_words(step, units),
         feed=feed_words(step, units),
-        dial=dial_words(step, units),
+        dial=dial_words(step, units, job.workshop),
         measures=measures_of(step, job.part, job.units),
         check_head=check_head(step),
         check=check_words(step.check, job.units),
@@ -188,14 +189,20 @@ def _closing(job: Job, worked: WorkedSetUp) -> tuple[Paragraph, ...]:
     if stays_in(worked, job.worked.set_ups):
         return _filled(("Next", f"{then} The work stays in the chuck."))
     first = " ".join(map(sentence, _letting_go(job, worked)))
+    if worked.set_up.scheme.machine == "bench":
+        return _filled(("When it is done", first), ("Next", then))
     return _filled(("Before you let go", first), ("Next", then))
 
 
 def _letting_go(job: Job, worked: WorkedSetUp) -> tuple[str, ...]:
     """Say what is done before the work comes out, and when it is out."""
     notes = [note for note in worked.next_notes if note != BREAK_EDGES]
-    if BREAK_EDGES not in worked.next_notes:
+    at_the_bench = worked.set_up.scheme.machine == "bench"
+    if at_the_bench or BREAK_EDGES not in worked.next_notes:
         return tuple(notes)
+    if any(op.verb == "part off" for op in worked.set_up.operations):
+        kept = [note for note in notes if "before it is cut off" not in note]
+        return ("measure what was made here before it is parted", "then break its edges", *kept)
     said = ["measure what was made here"]
     if goes_back(worked, job.worked.set_ups):
         said.append("mark the work against No. 1 jaw: it comes back to it")
@@ -204,9 +211,10 @@ def _letting_go(job: Job, worked: WorkedSetUp) -> tuple[str, ...]:
 
 
 def _foot(job: Job, worked: WorkedSetUp) -> tuple[str, ...]:
+    own = " Tools and gauges by their own mm." if job.units == "in" else ""
     return (
-        f"{units_words(job.units, job.part)}. About {minutes(worked.minutes)}.",
-        "Default workshop: check its speeds and dials against yours."
+        f"{units_words(job.units, job.part)}.{own} About {minutes(worked.minutes)}.",
+        "A usual workshop's speeds and dials: check them against yours."
         if job.workshop.built_in
         else "",
     )

@@ -2,30 +2,32 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from itertools import groupby
 from typing import Final
 
 from halfthou.planning.worked import Move, Step
 from halfthou.present.card_view import MoveView
 from halfthou.present.figures import dial_setting, divisions
-from halfthou.present.numbers import THIN, Units, fixed, plain
-from halfthou.units import MM_PER_INCH, Millimetre
+from halfthou.present.numbers import THIN, Units, by_eye, fixed
+from halfthou.workshop.model import Workshop
 
-_RULE: Final = 0.5
-"""What a rule or a graduated sleeve is read to. [mm]"""
-_PARTS: Final = 64
-"""Parts of an inch a rule is divided into."""
 _SCALED: Final = frozenset({"tailstock", "quill"})
+_SUMMED: Final = 4
+"""Like cuts from which not every setting is listed."""
+_NEAR: Final = 0.05
 _MANY: Final = 2
 """Settings from which they are listed short."""
 
 
-def dial_words(step: Step, units: Units) -> tuple[MoveView, ...]:
+def dial_words(step: Step, units: Units, workshop: Workshop) -> tuple[MoveView, ...]:
     """Say every slide moved, from its zero; one that stops more than once says each stop."""
     views = []
-    for slide, group in groupby(step.moves, key=lambda move: _slide(move)):
+    for slide, group in groupby(step.moves, key=_slide):
         moves = list(group)
+        shared = _shared(step, moves, workshop)
+        if shared:
+            views.append(MoveView(slide=slide, settings=shared))
+            continue
         settings = [move_words(move, units)[1] for move in moves]
         listed = tuple(dict.fromkeys(settings))
         if len(listed) > 1 and all(move.by == "dial" and not move.turns for move in moves):
@@ -39,6 +41,24 @@ def dial_words(step: Step, units: Units) -> tuple[MoveView, ...]:
             listed = (*listed, f"coming {last}")
         views.append(MoveView(slide=slide, settings=listed))
     return tuple(views)
+
+
+def _shared(step: Step, moves: list[Move], workshop: Workshop) -> tuple[str, ...]:
+    """Say how far each of many like cuts goes on, and the last setting of each lot."""
+    few = max((one.count for one in step.passes), default=0) < _SUMMED
+    if few or len(moves) != len(step.passes) or not workshop.lathes:
+        return ()
+    if moves[0].slide != "cross-slide" or moves[0].by != "dial":
+        return ()
+    dial = workshop.lathes[0].cross_slide
+    said: list[str] = []
+    for move, lot in zip(moves, step.passes, strict=True):
+        a_cut = lot.depth * (2 if dial.reads == "diameter" else 1) / dial.division
+        to = _unbroken(dial_setting(move.turns, move.divisions))
+        whole = abs(a_cut * 2 - round(a_cut * 2)) < _NEAR
+        each = f"{divisions(a_cut)}{THIN}div a cut to " if lot.count > 1 and whole else ""
+        said.append(f"{'then ' if said else ''}{each}{to}")
+    return tuple(said)
 
 
 def _slide(move: Move) -> str:
@@ -69,7 +89,8 @@ def move_words(move: Move, units: Units) -> tuple[str, str]:
     if move.by == "readout":
         return way, fixed(move.to, units)
     by = "its scale" if move.slide in _SCALED else "rule"
-    return way, f"{_by_eye(move.to, units)} by {by}"
+    inch = " in" if units == "in" else ""
+    return way, f"{by_eye(move.to, units)}{inch} by {by}"
 
 
 def _unbroken(setting: str) -> str:
@@ -84,17 +105,3 @@ def _way(move: Move) -> str:
     if move.slide == "knee":
         return "up"
     return move.sense
-
-
-def _by_eye(travel: Millimetre, units: Units) -> str:
-    """Write a length as a rule shows it: half millimetres, or sixty-fourths of an inch."""
-    metric = plain(round(travel / _RULE) * _RULE, "mm", places=1)
-    if units == "mm":
-        return metric
-    whole, part = divmod(round(travel / MM_PER_INCH * _PARTS), _PARTS)
-    shown = " ".join(filter(None, (str(whole) if whole or not part else "", _fraction(part))))
-    return f"{shown} in" if units == "in" else f"{metric} ({shown} in)"
-
-
-def _fraction(parts: int) -> str:
-    return str(Fraction(parts, _PARTS)) if parts else ""

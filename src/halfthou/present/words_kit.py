@@ -6,10 +6,12 @@ from collections.abc import Callable, Iterator
 from typing import Final
 
 from halfthou.drawing.model import Part
+from halfthou.planning.model import Scheme
 from halfthou.planning.worked import Worked, WorkedSetUp
 from halfthou.present.card_view import ServesView
 from halfthou.present.numbers import Units, plain
-from halfthou.present.words_holding import jaws_words, parallels_words
+from halfthou.present.words_in_lathe import jaws_words
+from halfthou.present.words_on_mill import parallels_words
 
 _CHUCK_HELD: Final = ("drill", "centre drill", "countersink")
 _REAMER_SHANK: Final = 13.0
@@ -85,13 +87,7 @@ def _views(found: dict[str, list[int]]) -> tuple[ServesView, ...]:
 def _holds(one: WorkedSetUp, units: Units) -> Things:
     scheme = one.set_up.scheme
     device = scheme.device.device
-    if device == "three-jaw chuck":
-        yield f"three-jaw chuck, {jaws_words(scheme).partition(',')[0]}"
-    elif device == "centres":
-        yield "driving plate, driver, two centres"
-        yield "soft copper under the driver's screw"
-    else:
-        yield _HOLDS.get(device, scheme.device.name)
+    yield from _device(scheme)
     if scheme.centre and device != "centres":
         yield "tailstock centre"
     if any(link.holder.device == "fixed steady" for link in scheme.links[:-1]):
@@ -100,15 +96,30 @@ def _holds(one: WorkedSetUp, units: Units) -> Things:
         yield from _with_the_vice(one, units)
     elif device == "clamps":
         yield "parallels"
+    yield from _holds_the_tool(one)
     finished = [name for name in scheme.grips if "stock" not in name and "roughed" not in name]
     if finished and device in ("three-jaw chuck", "four-jaw chuck", "vice"):
         yield f"soft copper {plain(0.5, units)}"
+
+
+def _holds_the_tool(one: WorkedSetUp) -> Things:
     if _by_drill_chuck(one):
         yield "drill chuck"
     if _by_taper(one):
         yield "taper socket for the reamer"
-    if scheme.machine != "bench":
+    if one.set_up.scheme.machine != "bench":
         yield "soft hammer"
+
+
+def _device(scheme: Scheme) -> Things:
+    device = scheme.device.device
+    if device == "three-jaw chuck":
+        yield f"three-jaw chuck, {jaws_words(scheme).partition(',')[0]}"
+    elif device == "centres":
+        yield "driving plate, driver, two centres"
+        yield "soft copper under the driver's screw"
+    else:
+        yield _HOLDS.get(device, scheme.device.name)
 
 
 def _with_the_vice(one: WorkedSetUp, units: Units) -> Things:

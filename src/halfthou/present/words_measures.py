@@ -9,7 +9,17 @@ from typing import Final
 from halfthou.drawing.model import Band, Distance, Part
 from halfthou.planning.worked import CoarseCheck, Measure, Step
 from halfthou.present.card_view import MeasureView
-from halfthou.present.numbers import Units, aim, doubt, fixed, limits, one_of, plain, sentence
+from halfthou.present.numbers import (
+    Units,
+    aim,
+    by_eye,
+    doubt,
+    fixed,
+    limits,
+    one_of,
+    plain,
+    sentence,
+)
 from halfthou.present.words_surfaces import surface_words
 
 _BEFORE: Final[dict[str, str]] = {
@@ -82,6 +92,8 @@ def _size(measure: Measure, step: Step, part: Part, units: Units) -> MeasureView
         other = _other(measure, part)
         to = f" with {surface_words(other, part, units)}" if other else ""
         return MeasureView(aim=f"level{to}", limits=f"within {within}", drawn="", gauge=gauge)
+    if measure.surface in ("blank", "saw") and units == "in":
+        return _sawn(measure, gauge)
     stated = measure.high - measure.low < _WIDE_OPEN and measure.high > measure.low
     about = "" if stated else "about "
     wanted = (
@@ -94,6 +106,14 @@ def _size(measure: Measure, step: Step, part: Part, units: Units) -> MeasureView
         gauge=gauge,
         good=_good(measure, units),
     )
+
+
+def _sawn(measure: Measure, gauge: str) -> MeasureView:
+    """Say a sawn length in inches as a rule shows it."""
+    low, high = by_eye(measure.low, "in", way=1), by_eye(measure.high, "in", way=-1)
+    within = f"{low} to {high}" if measure.high > measure.low else ""
+    aimed = f"{by_eye(measure.aim, 'in')} long"
+    return MeasureView(aim=aimed, limits=within, drawn="", gauge=gauge)
 
 
 def _thread(measure: Measure, step: Step, part: Part) -> MeasureView:
@@ -200,7 +220,7 @@ def _of_no_drawn_size(measure: Measure, part: Part) -> str:
 
 def _plug(measure: Measure, units: Units) -> str:
     low, high = limits(measure.low, measure.high, units).split("–", 1)
-    return f"{low} goes, {high} does not"
+    return f"goes {low}, not {high}"
 
 
 def _gauge(measure: Measure, units: Units) -> str:
@@ -244,4 +264,6 @@ def _gate(check: CoarseCheck, units: Units) -> str:
         return f"never over {plain(check.high or 0.0, units)}"
     if check.high is None:
         return f"never under {plain(check.low, units)}"
+    if check.means == "rule" and units == "in":
+        return f"{by_eye(check.low, units, way=1)} to {by_eye(check.high, units, way=-1)}"
     return f"{plain(check.low, units)} to {plain(check.high, units)}"

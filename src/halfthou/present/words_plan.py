@@ -9,7 +9,9 @@ from halfthou.planning.model import Plan, SetUp, Unjudged
 from halfthou.planning.worked import Measure, Worked
 from halfthou.present.card_view import MadeView, Paragraph, UnjudgedView
 from halfthou.present.numbers import (
+    THIN,
     Units,
+    by_eye,
     capital,
     counted,
     doubt,
@@ -20,7 +22,8 @@ from halfthou.present.numbers import (
     one_of,
     sentence,
 )
-from halfthou.present.words_holding import by_rule, holding_in_short
+from halfthou.present.words_held import by_rule
+from halfthou.present.words_holding import holding_in_short
 from halfthou.present.words_measures import distance_of, size_text
 from halfthou.present.words_surfaces import metal_word, shop_name, surface_words
 from halfthou.workshop.model import Workshop
@@ -161,6 +164,9 @@ def made_words(worked: Worked, part: Part, units: Units) -> tuple[MadeView, ...]
     return tuple(made.values())
 
 
+_KIND_WORDS: Final = {"width": "wide", "length": "long", "depth": "deep"}
+
+
 def _size_name(measure: Measure, part: Part, units: Units) -> str:
     """Name a size by what is measured: ``journal Ø, .750 f7``, ``key long, 1``."""
     found = next((s for s in part.surfaces if s.name == measure.surface), None)
@@ -169,8 +175,10 @@ def _size_name(measure: Measure, part: Part, units: Units) -> str:
     if measure.kind in ("diameter", "bore", "thread"):
         return f"{feature}, {text}"
     distance = distance_of(measure, part)
+    if distance is None and measure.surface.endswith(("far side", "floor")):
+        return f"{feature}, floor to far side, {text}"
     if distance is None:
-        return f"{feature} {measure.kind}, {text}"
+        return f"{feature} {_KIND_WORDS.get(measure.kind, measure.kind)}, {text}"
     a, b = (surface_words(name, part, one_of(units)) for name in (distance.a, distance.b))
     return f"{a.removeprefix('the ')} to {b.removeprefix('the ')}, {text}"
 
@@ -185,6 +193,11 @@ def names_words(part: Part) -> str:
             shown = text if surface.kind != "cylinder" or text.startswith("Ø") else f"Ø{text}"
             if shown not in sizes:
                 sizes.append(shown)
+    for each in part.distances:
+        name = shop_name(each.band.place.partition(".")[2].split(" ")[0])
+        text = size_text(each.band.text)
+        if not part.turned and name and text[:1].isdigit():
+            said.setdefault(name, []).append(text)
     return "; ".join(f"{name} {', '.join(sizes)}" for name, sizes in said.items()) + "."
 
 
@@ -193,11 +206,24 @@ def saw_words(worked: Worked, part: Part, units: Units) -> str:
     if part.blank.form == "casting":
         return "The casting as it came; look it over before the first cut."
     text = part.blank.text.strip()
-    if worked.saw <= 0:
-        return sentence(text)
     metal = f"{capital(part.material)}, {text or metal_word(part)}"
-    sawn = by_rule(worked.saw, units)
-    return f"{metal}: saw {sawn} long."
+    sawn = any(op.verb == "saw" for one in worked.set_ups for op in one.set_up.operations)
+    if worked.saw <= 0 or (part.blank.form == "plate" and not sawn):
+        return sentence(metal)
+    return f"{metal}: saw {_sawn(worked, units)} long."
+
+
+def _sawn(worked: Worked, units: Units) -> str:
+    """Say between what lengths the metal is sawn."""
+    for one in worked.set_ups:
+        for step in one.steps:
+            if any(op.verb == "saw" for op in step.operations):
+                for measure in step.measures:
+                    if measure.high > measure.low:
+                        low = by_eye(measure.low, units, way=1)
+                        high = by_eye(measure.high, units, way=-1)
+                        return f"{low} to {high}{THIN}{units}"
+    return by_rule(worked.saw, units)
 
 
 def workshop_words(workshop: Workshop) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from halfthou.drawing.model import Part, Surface
+from halfthou.drawing.model import Band, Part, Surface
 from halfthou.present.numbers import Units, nominal
 
 _STOCK: Final = "stock"
@@ -43,14 +43,23 @@ def surface_words(name: str, part: Part, units: Units) -> str:
     if name.startswith(_STOCK):
         return _raw(name.removeprefix(_STOCK).strip(), part)
     surface = _found(name, part)
-    if surface is None:
-        return f"the {shop_name(_end(name))}"
+    return f"the {shop_name(_end(name))}" if surface is None else _by_its_size(surface, units)
+
+
+def _by_its_size(surface: Surface, units: Units) -> str:
     if surface.kind in _SIZED and surface.size is not None:
-        sign = "" if surface.kind == "thread" else f"Ø{nominal(surface.size, units)} "
+        sign = "" if surface.kind == "thread" else f"Ø{_across(surface.size, units)} "
         return f"the {sign}{shop_name(surface.feature)}"
     if surface.kind == "cone":
         return f"the taper of the {shop_name(surface.feature)}"
-    return f"the {shop_name(_face(name))}"
+    return f"the {shop_name(_face(surface.name))}"
+
+
+def _across(size: Band, units: Units) -> str:
+    """Write a diameter; one drawn in millimetres on an inch drawing as it is drawn."""
+    if units == "in" and "mm" in size.text:
+        return f"{nominal(size, 'mm')} mm"
+    return nominal(size, units)
 
 
 def _found(name: str, part: Part) -> Surface | None:

@@ -15,6 +15,8 @@ from halfthou.units import Millimetre
 _TRUE_BY_THEMSELVES: Final = frozenset({"stub mandrel", "collet"})
 _LONG: Final[Millimetre] = 20.0
 """A round that stands out further than this is clocked at both ends."""
+_TRIED: Final = "shift the tailstock"
+"""What a step says where it tries the tailstock itself."""
 _REACHED: Final[Millimetre] = 1.0
 """Less than this of a round outside the jaws takes no clock."""
 _JAW: Final[Millimetre] = 0.02
@@ -27,12 +29,14 @@ def truing_words(
     scheme = worked.set_up.scheme
     if scheme.machine == "bench" or scheme.device.device in _TRUE_BY_THEMSELVES:
         return ""
+    tried = any(_TRIED in remark for step in worked.steps for remark in step.remarks)
     if scheme.device.device == "centres":
-        return _tailstock(units)
+        return "" if tried else _tailstock(units)
     if scheme.machine == "mill":
         return _at_the_mill(scheme, part, units, earlier)
     said = [_clocked(worked, part, units, earlier)] if scheme.true_on else []
-    if scheme.centre and any(op.stage == "finish" for op in worked.set_up.operations):
+    finishes = any(op.stage == "finish" for op in worked.set_up.operations)
+    if scheme.centre and finishes and not tried:
         said.append(_tailstock(units))
     if not said and all(one.startswith("stock") for one in scheme.grips):
         return "Nothing to clock: the jaws hold raw metal."
@@ -66,21 +70,7 @@ def _clocked(
         against = joined(tuple(surface_words(name, part, units) for name in hidden))
         feeler = plain(0.05, units)
         said.append(f"Seat {against}: no {feeler} feeler to enter anywhere, spindle stopped.")
-    if open_to:
-        names = joined(tuple(surface_words(name, part, units) for name in open_to), "then")
-        far = max(_stands_out(scheme, part, name) for name in open_to)
-        where = ", near the jaws and far from them" if _LONG < far < math.inf else ""
-        said.append(f"Clock {names}{where}: {reading} or less over the turn.")
-    elif instead:
-        said.append(
-            f"Clock {surface_words(instead, part, units)}, turned with it: "
-            f"{reading} or less over the turn."
-        )
-    elif wanted and scheme.device.device == "soft jaws":
-        said.append("The jaws are bored in place and hide the rest: nothing else to clock.")
-    elif wanted:
-        names = joined(tuple(surface_words(name, part, units) for name in wanted), "then")
-        said.append(f"Clock what shows of {names}: {reading} or less over the turn.")
+    said += _clock(scheme, part, units, (open_to, wanted, instead))
     if scheme.device.device == "four-jaw chuck":
         said.append("Pinch up, tap back on the seat, clock again.")
     front = _cut_face(worked, earlier)
@@ -89,6 +79,26 @@ def _clocked(
     if scheme.device.device == "soft jaws" and (open_to or instead):
         said.append("More than that: bore the jaws again.")
     return " ".join(said)
+
+
+def _clock(
+    scheme: Scheme, part: Part, units: Units, found: tuple[list[str], list[str], str]
+) -> list[str]:
+    """Say what to put the clock on: what stands out, else what was turned with it."""
+    open_to, wanted, instead = found
+    reading = _reading(scheme, units)
+    over = f"{reading} or less over the turn"
+    if open_to:
+        names = joined(tuple(surface_words(name, part, units) for name in open_to), "then")
+        far = max(_stands_out(scheme, part, name) for name in open_to)
+        where = ", near the jaws and far from them" if _LONG < far < math.inf else ""
+        return [f"Clock {names}{where}: {over}."]
+    if instead:
+        return [f"Clock {surface_words(instead, part, units)}, turned with it: {over}."]
+    if wanted and scheme.device.device == "soft jaws":
+        return ["The jaws are bored in place and hide the rest: nothing else to clock."]
+    names = joined(tuple(surface_words(name, part, units) for name in wanted), "then")
+    return [f"Clock what shows of {names}: {over}."] if wanted else []
 
 
 def _surface(name: str, part: Part) -> Surface | None:

@@ -33,6 +33,8 @@ def why_words(worked: WorkedSetUp, part: Part, units: Units) -> str:
     texts = []
     for reason in worked.reasons:
         text = reason.text
+        for name in copies:
+            text = re.sub(rf"\b{re.escape(name)} \d+\b", name, text)
         if any(said in text for said in _SAID_ABOVE):
             continue
         together = _TOGETHER.match(text)
@@ -40,8 +42,6 @@ def why_words(worked: WorkedSetUp, part: Part, units: Units) -> str:
             text = _together(together["names"], worked, part, units)
         else:
             text = _named(text, part, units)
-        for name in copies:
-            text = re.sub(rf"\b{re.escape(name)} \d+\b", name, text)
         texts.append(text)
     return " ".join(dict.fromkeys(sentence(text) for text in texts if text))
 
@@ -58,7 +58,11 @@ def _together(names: str, worked: WorkedSetUp, part: Part, units: Units) -> str:
 
 def _named(text: str, part: Part, units: Units) -> str:
     """Put surfaces into words where a reason names them as the part file does."""
-    names = sorted((s.name for s in part.surfaces if " " in s.name), key=len, reverse=True)
+    names = sorted(
+        (s.name for s in part.surfaces if " " in s.name and not s.name[-1].isdigit()),
+        key=len,
+        reverse=True,
+    )
     for name in names:
         text = re.sub(rf"\b(?:the )?{re.escape(name)}\b", surface_words(name, part, units), text)
     first = next((s.name for s in part.surfaces if text.startswith(f"{s.name} ")), "")

@@ -31,7 +31,10 @@ def zero_words(worked: WorkedSetUp, part: Part, workshop: Workshop, units: Units
     machine = worked.set_up.scheme.machine
     faced = any(op.verb in _FACING for op in worked.set_up.operations)
     found: dict[tuple[str, str, str, Millimetre], list[str]] = {}
+    touched = any(step.touch is not None for step in worked.steps)
     for direction, surface, means, allow in zero.pick_up:
+        if direction == "z" and touched:
+            continue
         slide = _SLIDES[machine].get(direction, direction)
         on = _picked_up(direction, surface, part, units, faced=faced and machine == "lathe")
         side = _side(machine, direction, allow) if allow else ""
@@ -58,26 +61,27 @@ def _side(machine: Machine, direction: str, allow: Millimetre) -> str:
 def _pick_up(
     slides: tuple[str, ...], on: str, means: str, side: str, allow: Millimetre, *, units: Units
 ) -> str:
-    who = joined(slides)
-    if not on:
-        return sentence(f"{who}: {_TRIAL}")
-    far = plain(allow, units, places=3)
-    if on == _NEW_FACE:
-        return sentence(
-            f"{who}: dial to 0 on the face as it is finished; each new tool then by {means}, "
-            f"{far} {side}"
-        )
+    far = f"{plain(allow, units, places=3)} {side}"
     if means.endswith(_ON_RAW):
         means, on = means.removesuffix(_ON_RAW), f"the raw edge where {on} will be"
-    if "feeler" in means and slides == ("saddle",):
-        return sentence(f"{who}: {means} on {on}, {far} {side}, with each tool")
-    if "feeler" in means:
-        return sentence(f"{who}: each cutter by {means} on {on}, spindle stopped; {far} {side}")
-    if "swept" in means:
-        return sentence(f"{who}: clock in the spindle, swept round {on}; dials to 0")
-    if not side:
-        return sentence(f"{who}: {means} on {on}, dial to 0")
-    return sentence(f"{who}: {means} on {on}; its middle is then {far} {side}")
+    if not on:
+        how = _TRIAL
+    elif on == _NEW_FACE:
+        how = f"dial to 0 on the face as it is finished; each new tool then by {means}, {far}"
+    elif "feeler" in means:
+        how = _by_feeler(slides, on, means, far)
+    elif "swept" in means:
+        how = f"clock in the spindle, swept round {on}; dials to 0"
+    else:
+        where = means if " on " in means else f"{means} on {on}"
+        how = f"{where}; its middle is then {far}" if side else f"{where}, dial to 0"
+    return sentence(f"{joined(slides)}: {how}")
+
+
+def _by_feeler(slides: tuple[str, ...], on: str, means: str, far: str) -> str:
+    if slides == ("saddle",):
+        return f"{means} on {on}, {far}, with each tool"
+    return f"each cutter by {means} on {on}, spindle stopped; {far}"
 
 
 _NEW_FACE: Final = "the face, once it is cut"
@@ -119,4 +123,4 @@ def _dial(slide: str, dial: Dial) -> str:
     own: Units = dial.units
     count = round(dial.lead / dial.division)
     lead = plain(dial.lead, own, places=3)
-    return f"{slide} {count} divisions, {lead}{THIN}{own}{_READ[dial.reads]}"
+    return f"{slide} {count} div, {lead}{THIN}{own}{_READ[dial.reads]}"

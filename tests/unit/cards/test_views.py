@@ -48,7 +48,7 @@ def test_zero_says_how_it_is_picked_up_and_what_a_division_is(set_ups: Cards) ->
     assert paragraph(set_ups[0], "Zero") == (
         "Saddle: dial to 0 on the face as it is finished; each new tool then by 0.05 feeler, 0.05 "
         "short of zero. Cross-slide: boring tool just touching on the Ø16 bore, dial to 0. "
-        "One turn: cross-slide 100 divisions, 2 mm off the radius; saddle 60 divisions, 3 mm."
+        "One turn: cross-slide 100 div, 2 mm off the radius; saddle 60 div, 3 mm."
     )
 
 
@@ -82,7 +82,7 @@ def test_a_plug_says_what_goes_and_what_does_not(set_ups: Cards) -> None:
     assert set_ups[0].steps[5].measures == (
         MeasureView(
             aim="Ø16 H7",
-            limits="16.000 goes, 16.018 does not",
+            limits="goes 16.000, not 16.018",
             drawn="",
             gauge="plug gauge, shop made (make it first)",
             ticks=("goes", "does not"),

@@ -1,0 +1,143 @@
+"""Held work, as its holding is put into words: gripped by, seated on, how far out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from halfthou.drawing.model import Part
+from halfthou.planning.model import Scheme
+from halfthou.present.numbers import THIN, Units, by_eye, joined, length, plain
+from halfthou.present.words_surfaces import surface_words
+from halfthou.units import Millimetre, Vec3
+
+_TOWARD: Final[dict[Vec3, str]] = {
+    (-1.0, 0.0, 0.0): "left",
+    (1.0, 0.0, 0.0): "right",
+    (0.0, -1.0, 0.0): "bottom",
+    (0.0, 1.0, 0.0): "top",
+    (0.0, 0.0, -1.0): "back",
+    (0.0, 0.0, 1.0): "front",
+}
+ALONG: Final = 0.9
+"""Share of a direction along an axis from which it is that axis."""
+NOTHING: Final = 0.05
+"""Metal too little to mention beside how far work stands out. [mm]"""
+_ALL_ROUND: Final = 3
+"""Gripped faces from which work is held all round."""
+_RULED: Final[Millimetre] = 20.0
+"""From this length how far work stands out is set by rule."""
+_COPPER: Final[Millimetre] = 0.5
+
+
+def end_out(scheme: Scheme) -> str:
+    """Name the side of the part that looks at the tool."""
+    nearest = max(_TOWARD, key=lambda d: sum(a * b for a, b in zip(d, scheme.faces, strict=True)))
+    return _TOWARD[nearest]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """A holding to be put into words."""
+
+    scheme: Scheme
+    part: Part
+    units: Units
+    standing: tuple[Millimetre, Millimetre]
+    """How far it stands out, as put in and when faced."""
+
+    @property
+    def gripped(self) -> str:
+        """What the device bears on."""
+        names = tuple(surface_words(name, self.part, self.units) for name in self.scheme.grips)
+        if len(names) >= _ALL_ROUND:
+            return "the work by its four sides"
+        return joined(names) or "the work"
+
+    @property
+    def seat(self) -> str:
+        """What it stands on or backs against; empty if nothing."""
+        return joined(tuple(surface_words(n, self.part, self.units) for n in self.scheme.seats))
+
+    @property
+    def in_jaws(self) -> str:
+        """How far it goes in."""
+        return length(self.scheme.grip_high - self.scheme.grip_low, self.units)
+
+    @property
+    def out(self) -> str:
+        """Which end looks at the tool and how far it stands out, now and when it is faced."""
+        now, faced = self.standing
+        side = end_out(self.scheme).capitalize()
+        end = f"{side} end out, {by_rule(now, self.units)} from the jaws"
+        then = f" ({plain(faced, self.units, places=1)} when faced)"
+        return f"{end}{then if now - faced > NOTHING else ''}."
+
+    @property
+    def size(self) -> str:
+        """What the jaws, collet or mandrel measure across."""
+        return f"Ø{plain(self.scheme.grip_size, self.units, places=3)}"
+
+    @property
+    def lies(self) -> str:
+        """Which side is up, and which lies to the right where that matters."""
+        up = f"{end_out(self.scheme)} face up"
+        if self.part.turned:
+            return up if abs(self.scheme.faces[0]) > ALONG else self._axis_level
+        across = self.scheme.across
+        side = max(_TOWARD, key=lambda d: sum(a * b for a, b in zip(d, across, strict=True)))
+        return f"{up}, {_TOWARD[side]} face to the right"
+
+    @property
+    def _axis_level(self) -> str:
+        right = "right" if self.scheme.across[0] > 0 else "left"
+        return f"axis level along the table, {right} end to the right"
+
+    @property
+    def shoulder(self) -> str:
+        """The face that lies against the jaws because the grip begins at it; empty if none."""
+        scheme = self.scheme
+        if scheme.machine != "lathe" or scheme.seats or scheme.inside:
+            return ""
+        at = scheme.grip_high if scheme.faces[0] > 0 else scheme.grip_low
+        for one in self.part.surfaces:
+            if one.kind != "plane" or one.inside or abs(one.point[0] - at) > NOTHING:
+                continue
+            if one.name not in ("left", "right") and one.high[1] > scheme.grip_size / 2:
+                return one.feature
+        return ""
+
+
+def by_rule(value: Millimetre, units: Units) -> str:
+    """Write what a rule sets: half millimetres once it is long.
+
+    >>> by_rule(154.8, "mm").replace("\u00a0", " "), by_rule(9.25, "mm").replace("\u00a0", " ")
+    ('155 mm', '9.25 mm')
+    """
+    if value < _RULED:
+        return length(value, units, places=2)
+    return f"{by_eye(value, units)}{THIN}{units}"
+
+
+def back_words(held: Held, against: str) -> str:
+    """Say what the work is hard back on."""
+    return f", {held.seat} hard back on {against}" if held.seat else ""
+
+
+def copper_words(held: Held) -> str:
+    """Say what saves a finished surface from the jaws."""
+    scheme = held.scheme
+    soft = scheme.device.device == "soft jaws"
+    raw = any("stock" in name or "as roughed" in name for name in scheme.grips)
+    if soft or raw or not scheme.grips:
+        return ""
+    return f" Soft copper {plain(_COPPER, held.units)} under the jaws."
+
+
+def grip_words(held: Held, where: str, against: str) -> str:
+    """Say how much is gripped, where and against what."""
+    if len(held.scheme.grips) >= _ALL_ROUND:
+        return f"Grip {held.gripped} {where}, {held.in_jaws} in{back_words(held, against)}."
+    if held.shoulder:
+        return f"Grip {held.gripped} {where}, jaws hard against the {held.shoulder}."
+    return f"Grip {held.in_jaws} of {held.gripped} {where}{back_words(held, against)}."

@@ -1,0 +1,65 @@
+"""Work held in the lathe, put into words."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from halfthou.planning.model import Scheme
+from halfthou.present.words_held import Held, back_words, copper_words, end_out, grip_words
+
+_LARGE: Final = 0.4
+"""Share of a chuck's size beyond which its jaws are reversed."""
+
+
+def jaws_words(scheme: Scheme) -> str:
+    """Say which jaws go in a three-jaw: the reversed ones for work beyond half its size."""
+    if scheme.inside:
+        return "inside jaws, opening in the bore"
+    large = scheme.device.overall > 0 and scheme.grip_size > _LARGE * scheme.device.overall
+    return "outside jaws" if large else "inside jaws"
+
+
+def three_jaw_words(held: Held) -> str:
+    """Say how work is held in the three-jaw."""
+    jaws = f"in the three-jaw, {jaws_words(held.scheme)}"
+    seat = "the jaw steps" if jaws_words(held.scheme) == "outside jaws" else "equal packing"
+    return f"{grip_words(held, jaws, seat)} {held.out}{copper_words(held)}"
+
+
+def soft_jaws_words(held: Held) -> str:
+    """Say how work is held in soft jaws."""
+    return f"{grip_words(held, f'in soft jaws bored {held.size}', 'their step')} {held.out}"
+
+
+def four_jaw_words(held: Held) -> str:
+    """Say how work is held in the four-jaw."""
+    against = "the jaw steps or equal packing"
+    return f"{grip_words(held, 'in the four-jaw', against)} {held.out}{copper_words(held)}"
+
+
+def collet_words(held: Held) -> str:
+    """Say how work is held in a collet."""
+    return f"{grip_words(held, f'in the {held.size} collet', 'its stop')} {held.out}"
+
+
+def centres_words(held: Held) -> str:
+    """Say how work is held between centres."""
+    tail = end_out(held.scheme)
+    driven = "left" if tail == "right" else "right"
+    where = f"driver on the {driven} end, {tail} end at the tailstock"
+    return f"Between centres, {where}: no shake, no bind."
+
+
+def mandrel_words(held: Held) -> str:
+    """Say how work is held on a mandrel."""
+    return (
+        f"On a stub mandrel turned to a light push fit in {held.gripped}"
+        f"{back_words(held, 'its shoulder')}; nut and washer. "
+        f"{end_out(held.scheme).capitalize()} end out."
+    )
+
+
+def faceplate_words(held: Held) -> str:
+    """Say how work is held on the faceplate."""
+    seat = f"{held.seat} flat on it, " if held.seat else ""
+    return f"On the faceplate, {seat}{end_out(held.scheme)} end out. Paper between."

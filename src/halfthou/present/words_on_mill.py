@@ -1,0 +1,134 @@
+"""Work held on the mill, and in the bench vice, put into words."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from halfthou.planning.model import Scheme
+from halfthou.present.numbers import Units, capital, joined, length, plain
+from halfthou.present.words_held import ALONG, NOTHING, Held, copper_words, grip_words
+from halfthou.present.words_surfaces import shop_name, surface_words
+from halfthou.units import Millimetre
+
+_ROUND_BAR: Final[Millimetre] = 10.0
+_THIN_PARALLEL: Final[Millimetre] = 3.0
+
+
+def vice_words(held: Held) -> str:
+    """Say how work is held in the machine vice."""
+    detail = held.scheme.links[-1].detail
+    grip = held.scheme.grip_high - held.scheme.grip_low
+    said = [f"Machine vice, {held.lies}"]
+    if held.part.turned:
+        said += _turned_in_vice(held, grip)
+    else:
+        first = held.scheme.grips[0] if held.scheme.grips else ""
+        said += (
+            [f"{surface_words(first, held.part, held.units)} to the fixed jaw"] if first else []
+        )
+        if held.seat:
+            said.append(f"{held.seat} down on {parallels_words(held.scheme, held.units)}")
+        if grip > 0:
+            said.append(f"{held.in_jaws} in the jaws")
+    text = ", ".join(said) + "."
+    if "round bar" in detail:
+        bar = length(_ROUND_BAR, held.units, places=0 if held.units == "mm" else 2)
+        text += f" Round bar about {bar}, half-way up, at the moving jaw."
+    if "packing" in detail:
+        text += " Packing as thick as the work at the other end of the jaws."
+    return text + copper_words(held)
+
+
+def _turned_in_vice(held: Held, grip: Millimetre) -> list[str]:
+    if abs(held.scheme.faces[0]) <= ALONG:
+        return [f"{held.gripped} between the jaws, down on one parallel, a stop at its end"]
+    on = parallels_words(held.scheme, held.units)
+    down = f"{resting_words(held)} down on {on}" if resting_words(held) else f"down on {on}"
+    said = [down]
+    if hanging_words(held):
+        said.append(f"the {hanging_words(held)} hanging between them")
+    return [*said, f"{held.in_jaws} in the jaws"] if grip > 0 else said
+
+
+def parallels_words(scheme: Scheme, units: Units) -> str:
+    """Say how high the parallels are: what the jaws do not grip of their own depth."""
+    grip = scheme.grip_high - scheme.grip_low
+    high = scheme.device.jaw_depth - grip
+    if grip <= 0 or scheme.device.jaw_depth <= 0:
+        return "two parallels"
+    if high < _THIN_PARALLEL:
+        return "the bed of the vice"
+    return f"two parallels {plain(high, units, places=0 if units == 'mm' else 1)} high"
+
+
+def clamps_words(held: Held) -> str:
+    """Say how work is held clamped to the table."""
+    down, hangs = held.seat, ""
+    if held.part.turned and abs(held.scheme.faces[0]) > ALONG:
+        down = resting_words(held) or down
+        hangs = f", the {hanging_words(held)} hanging between them" if hanging_words(held) else ""
+    seat = f", {down} on clean parallels{hangs}, clamps straight over them" if down else ""
+    return f"Clamped to the table, {held.lies}{seat}. A stop against the push of the cut."
+
+
+def v_blocks_words(held: Held) -> str:
+    """Say how work is held on V-blocks."""
+    return f"{capital(held.gripped)} in a pair of V-blocks, {held.lies}. A stop at the end."
+
+
+def angle_plate_words(held: Held) -> str:
+    """Say how work is held on the angle plate."""
+    seat = f", {held.seat} against it" if held.seat else ""
+    return f"Clamped to the angle plate on the table, {held.lies}{seat}."
+
+
+def rotary_words(held: Held) -> str:
+    """Say how work is held on the rotary table."""
+    seat = f", {held.seat} down on packing" if held.seat else ""
+    return f"Clamped to the rotary table lying flat, {held.lies}{seat}."
+
+
+def chuck_on_table_words(held: Held) -> str:
+    """Say how work is held in a chuck on the table."""
+    where = f"in the three-jaw on the mill table, {held.lies}"
+    return grip_words(held, where, "the jaws")
+
+
+def bench_vice_words(held: Held) -> str:
+    """Say how work is held in the bench vice."""
+    if not held.scheme.grips:
+        return "In the bench vice."
+    return f"{capital(held.gripped)} in the bench vice."
+
+
+def resting_words(held: Held) -> str:
+    """Name the face that rests on the parallels: the widest that looks down."""
+    down = -held.scheme.faces[0]
+    faces = [
+        one
+        for one in held.part.surfaces
+        if one.kind == "plane" and not one.inside and one.direction[0] * down > ALONG
+    ]
+    widest = max(faces, key=lambda one: one.high[1], default=None)
+    return surface_words(widest.name, held.part, held.units) if widest is not None else ""
+
+
+def hanging_words(held: Held) -> str:
+    """Name what reaches below the face the work rests on."""
+    down = -held.scheme.faces[0]
+    faces = [
+        one
+        for one in held.part.surfaces
+        if one.kind == "plane" and not one.inside and one.direction[0] * down > ALONG
+    ]
+    widest = max(faces, key=lambda one: one.high[1], default=None)
+    if widest is None:
+        return ""
+    rounds = [
+        one
+        for one in held.part.surfaces
+        if one.kind in ("cylinder", "thread")
+        and not one.inside
+        and max(one.low[0] * down, one.high[0] * down) > widest.point[0] * down + NOTHING
+    ]
+    return joined(tuple(dict.fromkeys(shop_name(one.feature) for one in rounds)))
