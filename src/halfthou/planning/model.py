@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from halfthou.drawing.geometry import Region
-from halfthou.drawing.model import Band
+from halfthou.drawing.model import Band, Lump
 from halfthou.handbook.threads import Thread
 from halfthou.units import Millimetre, Radian, Vec3
 from halfthou.workshop.model import HoldingDevice
@@ -43,6 +43,13 @@ Verb: TypeAlias = Literal[
     "deburr",
     "part off",
     "mark out",
+    "press",
+    "retain",
+    "solder",
+    "pin",
+    "harden",
+    "temper",
+    "lap",
 ]
 Stage: TypeAlias = Literal["rough", "finish", "only"]
 
@@ -57,7 +64,8 @@ class Operation:
     for turning x from, x to; for holes depth from the entry face. ``follows`` is the feature
     that must be there first: the hole whose edge a chamfer breaks, the hole a recess is opened
     from. ``size`` is what it must leave; ``cut_size`` what this operation itself makes (a rough
-    size, a drill's diameter).
+    size, a drill's diameter). ``piece`` is what it cuts: one piece, or all of them ``together``
+    or ``whole``.
     """
 
     key: str
@@ -121,6 +129,9 @@ class Scheme:
     of the jaws beyond which an end of the work stands out to be milled with the side of the
     cutter, by ``out_by`` (packing as thick as the work goes at the other end). ``parallels`` are
     height and greatest thickness of what the work lies on: (0, 0) on the bed itself.
+    ``throw`` goes from the middle of what is clocked to the line that turns true, part frame:
+    the clock then reads twice its length over the turn, least on the side it points to.
+    ``packing`` is what lies under one jaw of a self-centring chuck to throw the work over.
     """
 
     key: str
@@ -149,6 +160,8 @@ class Scheme:
     out: Literal["", "left", "right"] = ""
     out_by: Millimetre = 0.0
     parallels: tuple[Millimetre, Millimetre] | None = None
+    throw: Vec3 = (0.0, 0.0, 0.0)
+    packing: Millimetre = 0.0
 
     @property
     def device(self) -> HoldingDevice:
@@ -195,11 +208,16 @@ class Unjudged:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """Set-ups in order, the price by the plan's price list, and how far it is proved."""
+    """Set-ups in order, the price by the plan's price list, and how far it is proved.
+
+    ``lumps`` are what the pieces of a casting start as, in the frame of the part together;
+    empty where the blank is one piece of plain stock.
+    """
 
     set_ups: tuple[SetUp, ...]
     blank_size: Vec3
     blank: tuple[Region, ...] = ()
+    lumps: tuple[Lump, ...] = ()
     minutes: float
     bound: float
     proved: bool

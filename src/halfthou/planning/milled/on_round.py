@@ -26,15 +26,20 @@ _OVER: Final = 2.0
 """How far a cut reaches out of the metal. [mm]"""
 
 
-def operations_mill_on_round(part: Part, workshop: Workshop) -> Work:
-    """Give all milling and drilling that a turned part needs under an upright spindle."""
+def operations_mill_on_round(
+    part: Part, workshop: Workshop, *, leave: frozenset[str] = frozenset()
+) -> Work:
+    """Give all milling and drilling that a turned part needs under an upright spindle.
+
+    ``leave`` names holes that are seen to elsewhere: set over in the lathe.
+    """
     work = Work(operations=())
     for feature in part.features:
         if isinstance(feature, Keyway):
             work += Work(operations=(_keyway(feature, part, workshop),))
         elif isinstance(feature, Cutout):
             work += Work(operations=(_cutout(feature, part, workshop),))
-        elif isinstance(feature, Hole) and not feature.on_axis:
+        elif isinstance(feature, Hole) and not feature.on_axis and feature.name not in leave:
             work += hole_work(feature, part, workshop, over=_OVER)
     return work
 

@@ -15,6 +15,7 @@ from halfthou.planning.turned.faces import centring, facing, parting
 from halfthou.planning.turned.fits_lathe import check_blank, check_lathe, no_length
 from halfthou.planning.turned.grips import Shop
 from halfthou.planning.turned.minutes import minutes_for
+from halfthou.planning.turned.off_axis import set_over, set_over_work
 from halfthou.planning.turned.on_axis import holing
 from halfthou.planning.turned.orders import orders_turned
 from halfthou.planning.turned.rounds import turning
@@ -78,7 +79,10 @@ def _case(part: Part, workshop: Workshop, stock: Stock) -> Case:
         Work(operations=(sawing(stock),))
         + operations_outside(part, workshop, stock)
         + holing(part, workshop, stock)
-        + operations_mill_on_round(part, workshop)
+        + set_over_work(part, workshop, stock)
+        + operations_mill_on_round(
+            part, workshop, leave=frozenset(hole.name for hole in set_over(part, workshop))
+        )
     )
     operations = work.operations
     shop = Shop(part=part, stock=stock, workshop=workshop, operations=operations)

@@ -27,7 +27,11 @@ _LEAST_ACROSS: Final = 5.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entered:
-    """A hole on the axis, the end it is entered from, and what ends its operations' keys."""
+    """A hole on the axis, the end it is entered from, and what ends its operations' keys.
+
+    ``begins`` is where it starts along x, if not at the end itself; ``placed`` says that its
+    place is asked for closer than a drill keeps it.
+    """
 
     part: Part
     workshop: Workshop
@@ -35,10 +39,14 @@ class Entered:
     hole: Hole
     end: End
     tag: str = ""
+    begins: Millimetre | None = None
+    placed: bool = False
 
     @property
     def mouth(self) -> Millimetre:
         """Where the hole begins along x."""
+        if self.begins is not None:
+            return self.begins
         plain = len(self.hole.steps) == 1 and self.hole.steps[0].breaks_out
         return end_at(self.part, self.end) if plain else self.hole.entries[0][0]
 
@@ -85,7 +93,7 @@ class Entered:
     def tied(self) -> bool:
         """Whether the drawing ties this hole's place to something: a drill will not do."""
         names = {s.name for s in self.part.surfaces if s.feature == self.hole.name}
-        return any(
+        return self.placed or any(
             (r.surface in names or r.to in names) and r.origin == "drawn"
             for r in self.part.requirements
         )

@@ -13,11 +13,11 @@ from halfthou.drawing.model import Part
 from halfthou.planning.model import Link, Machine, Operation, Scheme
 from halfthou.planning.turned.shape import NEAR, TOWARD, End, other_end
 from halfthou.planning.turned.slender import LIGHT_DIAMETERS, Held, stiff_enough
-from halfthou.planning.turned.span import span
+from halfthou.planning.turned.span import AXIS, on_line, span
 from halfthou.planning.turned.stock import Stock, longest
 from halfthou.planning.turned.threads import DIE
 from halfthou.planning.who_makes import one_reason_each
-from halfthou.units import Millimetre
+from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Device, HoldingDevice, Workshop
 
 CLEAR: Final = 1.0
@@ -90,7 +90,10 @@ class Grip:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Way:
-    """A device on a grip: how true it runs, what carries the other end."""
+    """A device on a grip: how true it runs, what carries the other end.
+
+    ``throw`` is how far the line that turns true lies from the work's own axis, and which way.
+    """
 
     device: HoldingDevice
     grip: Grip
@@ -104,6 +107,9 @@ class Way:
     runs_on: str = "near the end"
     true_on: tuple[tuple[str, Millimetre], ...] = ()
     reason: str = ""
+    detail: str = ""
+    throw: Vec3 = AXIS
+    packing: Millimetre = 0.0
 
 
 def fit(shop: Shop, way: Way) -> Scheme | None:
@@ -126,6 +132,7 @@ def fit(shop: Shop, way: Way) -> Scheme | None:
         if op.machine == "lathe"
         and op.key not in first
         and TOWARD[faces] in op.approach
+        and on_line(op, way.throw)
         and _clears(op, grip, faces)
         and _reachable(op, way, held)
     )
@@ -159,7 +166,7 @@ def _scheme(
     held: Held,
 ) -> Scheme:
     grip = way.grip
-    links: tuple[Link, ...] = (Link(holder=way.device),)
+    links: tuple[Link, ...] = (Link(holder=way.device, detail=way.detail),)
     if way.steady is not None:
         links = (Link(holder=way.steady, detail=way.runs_on), *links)
     return Scheme(
@@ -184,6 +191,8 @@ def _scheme(
         need=one_reason_each((*_sawn(shop), *grip.need, *grip.behind)),
         ban=ban,
         reason=way.reason,
+        throw=way.throw,
+        packing=way.packing,
     )
 
 

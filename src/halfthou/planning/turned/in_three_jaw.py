@@ -39,7 +39,7 @@ def on_the_bar(shop: Shop) -> Iterator[Scheme | None]:
     if jaws is None:
         return
     for end in ENDS:
-        for grip in _raw_grips(shop, jaws, end):
+        for grip in raw_grips(shop, jaws, end):
             way = Way(
                 device=jaws,
                 grip=grip,
@@ -83,7 +83,8 @@ def _chuck(shop: Shop) -> HoldingDevice | None:
     return four if four is not None and four.smallest <= across <= four.largest else None
 
 
-def _raw_grips(shop: Shop, jaws: HoldingDevice, faces: End) -> Iterator[Grip]:
+def raw_grips(shop: Shop, jaws: HoldingDevice, faces: End) -> Iterator[Grip]:
+    """Give where jaws can bear on the bar as sawn, with an end out."""
     stock = shop.stock
     if stock.chucking == faces:
         return

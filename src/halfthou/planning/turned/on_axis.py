@@ -52,7 +52,7 @@ def holing(part: Part, workshop: Workshop, stock: Stock) -> Work:
                 end=end,
                 tag=f" from {end}" if either else "",
             )
-            made = tuple(_made(one))
+            made = tuple(made_for(one))
             work += Work(operations=made)
             bundles.append(tuple(op.key for op in made))
         if either:
@@ -61,7 +61,8 @@ def holing(part: Part, workshop: Workshop, stock: Stock) -> Work:
     return work
 
 
-def _made(one: Entered) -> list[Operation]:
+def made_for(one: Entered) -> list[Operation]:
+    """Give the operations of one hole, in order, from centring to its last size."""
     through = _through_hole(one)
     if through is not None:
         return _opened(one, through)

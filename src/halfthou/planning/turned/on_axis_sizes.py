@@ -91,7 +91,8 @@ def _reamed(
     final = step.diameter.middle
     leaves = final - reamer.allowance
     made: list[Operation] = []
-    can_bore = goes_in(one.workshop, have)
+    # where the place is asked for closely it is bored, with a tool to be got if need be
+    can_bore = one.placed or goes_in(one.workshop, have)
     if can_bore and (one.tied or have < leaves - WORTH_A_CUT) and have < leaves:
         made.append(_cut(one, "bore", step, to=leaves, stage="rough", come_from=have))
     depth = one.depth_of(step)

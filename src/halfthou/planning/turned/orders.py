@@ -11,7 +11,7 @@ from halfthou.planning.by_rule import by_rule
 from halfthou.planning.model import Operation, Order
 from halfthou.planning.turned.orders_of_holes import orders_of_holes
 from halfthou.planning.turned.shape import NEAR
-from halfthou.planning.turned.span import meet
+from halfthou.planning.turned.span import AXIS, meet, on_line
 
 OUTSIDE: Final = frozenset({"turn", "turn taper"})
 CLOSE: Final = 0.04
@@ -122,7 +122,7 @@ def _rough_first(operations: tuple[Operation, ...]) -> Iterator[Order]:
         lambda o: o.stage == "rough" or _heavy(o),
         lambda o: o.stage == "finish" and _close(o),
     ):
-        if _hidden(operations, a, b):
+        if _hidden(operations, a, b) or _set_over_later(a, b):
             continue
         # a ring may have its bore finished first, and be roughed outside on a mandrel in it
         from_bore = b.inside and not a.inside and a.verb in OUTSIDE
@@ -140,6 +140,11 @@ def _rough_first(operations: tuple[Operation, ...]) -> Iterator[Order]:
 def _hidden(operations: tuple[Operation, ...], a: Operation, b: Operation) -> bool:
     """Tell whether the chucking piece hides the end that ``a`` works on until ``b`` is done."""
     return any(_same_end(b, off) and not _same_end(a, off) for off in operations if _lets_go(off))
+
+
+def _set_over_later(a: Operation, b: Operation) -> bool:
+    """Tell whether ``a`` waits until the work is set over by a finished round."""
+    return not on_line(a, AXIS) and on_line(b, AXIS)
 
 
 def _close(op: Operation) -> bool:

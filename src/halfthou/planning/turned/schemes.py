@@ -9,12 +9,13 @@ from halfthou.planning.turned.centres import between_centres
 from halfthou.planning.turned.grips import Shop
 from halfthou.planning.turned.in_three_jaw import on_the_bar
 from halfthou.planning.turned.mandrel import on_mandrel
+from halfthou.planning.turned.off_axis_holding import cannot_throw, thrown_over
 from halfthou.planning.turned.on_finished import on_finished, on_rough
 from halfthou.planning.turned.shape import ends, rounds, smallest
 from halfthou.planning.turned.slender import LIGHT_DIAMETERS
 from halfthou.units import Millimetre
 
-HOLDINGS: Final = (on_the_bar, on_rough, on_finished, on_mandrel, between_centres)
+HOLDINGS: Final = (on_the_bar, on_rough, on_finished, on_mandrel, between_centres, thrown_over)
 """Each way of holding, by what the work is held on."""
 
 
@@ -27,6 +28,9 @@ def schemes_turned(shop: Shop) -> tuple[tuple[Scheme, ...], tuple[Refused, ...]]
 
 
 def _refusal(shop: Shop, op: Operation) -> Refused:
+    thrown = cannot_throw(shop, op)
+    if thrown is not None:
+        return thrown
     jaws = shop.device("three-jaw chuck") or shop.device("four-jaw chuck")
     if jaws is None:
         return Refused(
