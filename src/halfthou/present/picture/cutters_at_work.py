@@ -197,7 +197,7 @@ def _in_plan(turn: CutterTurn, view: MillView, frame: Frame) -> tuple[Mark, ...]
         for number in turn.numbers[:1]
         for mark in ring_marks(number, centre=spot, style="tool number", words="tool words")
     ]
-    return (circle, *(() if turn.operation.verb == "mill pocket" else (arrow,)), *rings)
+    return (circle,) if turn.operation.verb == "mill pocket" else (circle, arrow, *rings)
 
 
 def _way(turn: CutterTurn, view: MillView) -> tuple[Point2, Point2]:

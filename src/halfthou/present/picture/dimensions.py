@@ -32,6 +32,8 @@ _LIFT: Final[Millimetre] = 1.0
 """From a dimension line up to the foot of its text."""
 _ROWS: Final = 12
 _STUB: Final[Millimetre] = 4.2
+_TOWER: Final = 4.0
+"""What text standing upright beyond its own dimension costs."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,6 +115,7 @@ def _row_ways(wish: Linear, level: float, cost: float) -> list[Candidate]:
     arrows: Literal["inside", "outside"] = "inside" if room >= 2 * ARROW + 1.5 else "outside"
     past = 1.0 if arrows == "inside" else _STUB + 0.6
     past_low, past_high = high[0] + past, low[0] - past - long
+    cost += _TOWER if wish.upright else 0.0
     found.append(
         _drawn(wish, (low, high), level=level, start=past_low, arrows=arrows, cost=cost + 1.5)
     )

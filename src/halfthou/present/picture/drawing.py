@@ -11,7 +11,7 @@ from halfthou.present.picture.fitting import fitted
 from halfthou.present.picture.orthographic import milled_views
 from halfthou.present.picture.projection_mark import Angle, projection_mark
 from halfthou.present.picture.seated import METAL
-from halfthou.present.picture.sheet import SMALL_TEXT, Mark, Sheet, Words, box_of, scale_words, svg
+from halfthou.present.picture.sheet import Mark, Sheet, Words, box_of, scale_words, svg
 from halfthou.present.picture.turned_drawing import turned_views
 from halfthou.shapes.flat import Point2
 from halfthou.shapes.pictorial import Shown, pictorial
@@ -68,8 +68,8 @@ def _with_foot(
     marks: tuple[Mark, ...], part: Part, scale: float, angle: Angle
 ) -> tuple[Mark, ...]:
     box = box_of(marks)
-    text = f"{unit_words(part)} · otherwise {part.otherwise} · {scale_words(scale)}"
+    text = f"{unit_words(part)} · otherwise {part.otherwise} · scale {scale_words(scale)}"
     foot = box.bottom + 9.0
-    words = Words(at=(box.left, foot), text=text, style="quiet words", size=SMALL_TEXT)
+    words = Words(at=(box.left, foot), text=text)
     along = box_of((words,)).right + 5.0
-    return (*marks, words, *projection_mark(at=(along, foot - 1.0), angle=angle))
+    return (*marks, words, *projection_mark(at=(along, foot - 1.2), angle=angle))

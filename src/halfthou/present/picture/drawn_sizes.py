@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from halfthou.drawing.geometry import Prism, TaperTube
-from halfthou.drawing.model import ChamferCut, Hole, Keyway, Part, Round, Surface
+from halfthou.drawing.geometry import Cone, Prism, TaperTube
+from halfthou.drawing.model import ChamferCut, Groove, Hole, Keyway, Part, Round, Surface
 from halfthou.present.figures import as_drawn
 from halfthou.present.picture.label import Label
 from halfthou.present.picture.wording import is_figure, size_label
 from halfthou.units import DEGREE, Millimetre, Vec3
+
+_ALONG = 0.99
+_PLAIN_NAMES = frozenset(("hole", "thread", "round"))
+"""Names that say nothing the size does not."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,12 +61,24 @@ def _round_label(part: Part, group: list[Surface]) -> Label:
     main = label.main
     if first.kind == "cone":
         main = _taper_of(part, first.feature) or main
+    wide = _groove_width(part, first.feature)
+    if wide:
+        main = f"{main} × {wide}"
     if len(group) > 1:
         main = f"{len(group)} × {main}"
         circle = _ring_of(part, first.feature)
         if circle:
             main += f" on Ø{circle}"
-    return Label(main=main, upper=label.upper, lower=label.lower)
+    name = first.feature.replace("-", " ") if first.feature not in _PLAIN_NAMES else ""
+    return Label(main=main, upper=label.upper, lower=label.lower, note=name)
+
+
+def _groove_width(part: Part, feature: str) -> str:
+    """How wide an undercut is, which stands with its diameter."""
+    for one in part.features:
+        if isinstance(one, Groove) and one.name == feature:
+            return as_drawn(one.right - one.left, part.units)
+    return ""
 
 
 def _taper_of(part: Part, feature: str) -> str:
@@ -96,7 +112,7 @@ def drawn_distances(part: Part) -> tuple[DrawnDistance, ...]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnNote:
-    """Words with a leader to one of some places: chamfers, keyways."""
+    """Words with a leader to one of some places: chamfers."""
 
     places: tuple[Vec3, ...]
     label: Label
@@ -105,23 +121,55 @@ class DrawnNote:
 
 
 def drawn_notes(part: Part) -> tuple[DrawnNote, ...]:
-    """Return the chamfers of a part, equal ones together, and its keyways."""
-    alike: dict[tuple[float, float], list[ChamferCut]] = {}
-    notes: list[DrawnNote] = []
+    """Return the chamfers of a part: each of a turned one, equal ones of a block together."""
+    alike: dict[tuple[float, float, str], list[ChamferCut]] = {}
     for one in part.features:
         if isinstance(one, ChamferCut):
-            alike.setdefault((round(one.leg, 6), round(one.angle, 6)), []).append(one)
-        elif isinstance(one, Keyway):
-            text = f"key {one.width.text} wide, leaves {one.leaves.text}"
-            middle = ((one.left + one.right) / 2, one.out[1] * one.floor, one.out[2] * one.floor)
-            notes.append(DrawnNote(places=(middle,), label=Label(main=text)))
-    for (leg, angle), cuts in alike.items():
+            which = f"{one.name} {one.edge}" if part.turned else ""
+            alike.setdefault((round(one.leg, 6), round(one.angle, 6), which), []).append(one)
+    notes: list[DrawnNote] = []
+    for (leg, angle, _), cuts in alike.items():
         count = f"{len(cuts)} × " if len(cuts) > 1 else ""
         text = f"{count}{as_drawn(leg, part.units)} × {angle / DEGREE:.3g}°"
         places = tuple(place for cut in cuts for place in _corner(cut))
         if places:
-            notes.append(DrawnNote(places=places, label=Label(main=text), along=_runs(cuts[0])))
+            label = Label(main=text, passing=True)
+            notes.append(DrawnNote(places=places, label=label, along=_runs(cuts[0])))
     return tuple(notes)
+
+
+def hole_places(part: Part) -> tuple[DrawnDistance, ...]:
+    """Return, as figures in brackets, where holes lie that the drawing places by words."""
+    if part.turned:
+        return ()
+    found: list[DrawnDistance] = []
+    for one in drawn_rounds(part):
+        if len(one.surfaces) > 1 or not one.first.inside:
+            continue
+        for axis in (0, 1, 2):
+            if abs(one.first.direction[axis]) < _ALONG:
+                found += _placed(part, one.first, axis)
+    unique = {(one.axis, one.label.main): one for one in found}
+    return tuple(unique.values())
+
+
+def _placed(part: Part, hole: Surface, axis: int) -> list[DrawnDistance]:
+    named = {hole.name, hole.feature}
+    for one in part.distances:
+        if _axis_of(one.direction) == axis and named & {one.a, one.b} and is_figure(one.band.text):
+            return []
+    planes = [s for s in part.surfaces if s.kind == "plane" and abs(s.direction[axis]) > _ALONG]
+    if not planes:
+        return []
+    edge = min(planes, key=lambda plane: plane.point[axis])
+    gap = hole.point[axis] - edge.point[axis]
+    label = Label(main=f"({as_drawn(gap, part.units)})", passing=True)
+    return [DrawnDistance(a=edge, b=hole, axis=axis, label=label)]
+
+
+def keyways(part: Part) -> tuple[Keyway, ...]:
+    """Return the keyways of a turned part."""
+    return tuple(one for one in part.features if isinstance(one, Keyway)) if part.turned else ()
 
 
 def _runs(cut: ChamferCut) -> Vec3:
@@ -129,11 +177,14 @@ def _runs(cut: ChamferCut) -> Vec3:
 
 
 def _corner(cut: ChamferCut) -> tuple[Vec3, ...]:
-    """Where a turned chamfer meets the outline, above and below the axis; outside ones only."""
+    """Where a turned chamfer meets the outline, above and below the axis; inside ones below."""
     region = cut.region
     if isinstance(region, Prism):
         return (_middle_of(region),)
-    if not isinstance(region, TaperTube) or cut.inside:
+    if isinstance(region, Cone):
+        x = (region.start[0] + region.end[0]) / 2
+        return ((x, -(region.start_diameter + region.end_diameter) / 4, 0.0),)
+    if not isinstance(region, TaperTube):
         return ()
     x = (region.start[0] + region.end[0]) / 2
     radius = (region.start_inside + region.end_inside) / 4

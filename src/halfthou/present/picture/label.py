@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Final
 
@@ -30,13 +30,17 @@ _RISE: Final = CAPITAL * TEXT / 2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
-    """What stands at one dimension. ``step`` 0 shows no ring; ``passing`` is no final size."""
+    """What stands at one dimension. ``step`` 0 shows no ring; ``passing`` is no final size.
+
+    ``note`` follows it in small type: what the surface is called.
+    """
 
     main: str
     upper: str = ""
     lower: str = ""
     step: int = 0
     passing: bool = False
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +56,8 @@ def length_of(label: Label) -> Millimetre:
     ring = 2 * RING + _GAP if label.step else 0.0
     limits = max(width_of(text, size=_LIMIT_TEXT) for text in (label.upper, label.lower))
     main = width_of(label.main, size=TEXT, weight=_weight(label))
-    return ring + main + (limits + _GAP / 2 if limits else 0.0)
+    note = width_of(label.note, size=_LIMIT_TEXT) + _GAP if label.note else 0.0
+    return ring + main + (limits + _GAP / 2 if limits else 0.0) + note
 
 
 def _weight(label: Label) -> Weight:
@@ -95,6 +100,11 @@ def _at_nought(label: Label, *, turned: bool) -> _Lettered:
     if label.lower:
         spot = _moved(at, along, -_RISE + half + high, turned=turned)
         texts.append(_words(label.lower, _LIMIT_TEXT, spot, turned, label))
+    if label.note:
+        limits = max(width_of(text, size=_LIMIT_TEXT) for text in (label.upper, label.lower))
+        spot = _moved(at, along + limits + _GAP / 2, 0.0, turned=turned)
+        note = _words(label.note, _LIMIT_TEXT, spot, turned, label)
+        texts.append(replace(note, style="quiet words"))
     boxes += [box_of_words(one) for one in texts]
     return _Lettered(marks=(*marks, *texts), boxes=tuple(boxes))
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from halfthou.drawing.geometry import Region
-from halfthou.drawing.model import Part
+from halfthou.drawing.model import Keyway, Part
 from halfthou.planning.model import Operation, Scheme
 from halfthou.planning.worked import Wanted, WorkedSetUp, Zero
 from halfthou.present.figures import length
@@ -21,9 +21,11 @@ from halfthou.present.picture.cutters_at_work import (
     cutters_in_plan,
 )
 from halfthou.present.picture.dimensions import Edge, Leader, Linear, ways
+from halfthou.present.picture.drawn_sizes import keyways
 from halfthou.present.picture.fitting import fitted
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.hole_marks import between_holes, circle_tips, hole_marks, place_ways
+from halfthou.present.picture.key_section import drawn_key, key_areas, key_labels
 from halfthou.present.picture.label import Label
 from halfthou.present.picture.mill_axes import MillAxes, Room, mill_axes, room_of
 from halfthou.present.picture.mill_view import MillView, drawn_front, drawn_plan, mill_view
@@ -43,7 +45,7 @@ from halfthou.present.picture.sheet import (
 from halfthou.present.picture.turned import CARD_ROOM
 from halfthou.present.picture.wording import PictureWords, final_wants, label_of
 from halfthou.present.picture.zero import note_ways, zero_box, zero_mark
-from halfthou.shapes.flat import Point2, extent_of
+from halfthou.shapes.flat import Area, Point2, extent_of
 from halfthou.shapes.solids import Solid, solid_of
 from halfthou.units import Millimetre, Vec3
 
@@ -111,21 +113,38 @@ def milled_sheet(
     )
     turns = cutter_turns(worked, main)
     shaded = seated_pictorial(before=before, after=after, view=view)
+    keys = _keys(part, worked, after)
 
     def drawn(scale: float) -> tuple[Mark, ...]:
         frame = Frame(at=(0.0, 0.0), scale=scale)
         bench = _Bench(part=part, worked=worked, view=view, frame=frame, words=words, turns=turns)
         plan, front = _plan(bench), _front(bench)
+        across: tuple[Mark, ...] = ()
+        for step, key, areas in keys:
+            own = drawn_key(areas, key, max(scale, 1.0), key_labels(key, step=step))
+            across = _beside(across, own) if across else own
         choices = [
             layout
             for wide in _SHADED_WIDTHS
-            for layout in _layouts(plan, front, seated_marks(shaded, wide=wide))
+            for layout in _layouts(plan, front, _over(seated_marks(shaded, wide=wide), across))
         ]
         fits = [layout for layout in choices if _crowding(layout, room) <= 1]
         return fits[0] if fits else min(choices, key=lambda one: _crowding(one, room))
 
     size = _size_with_holding(view)
     return fitted(drawn, size=size, room=room, title=words.title, description=words.description)
+
+
+def _keys(
+    part: Part, worked: WorkedSetUp, after: Solid
+) -> list[tuple[int, Keyway, tuple[Area, ...]]]:
+    """Return the keyways cut in this set-up, each cut across."""
+    cut_here = {one.feature: step.number for step in worked.steps for one in step.operations}
+    return [
+        (cut_here[key.name], key, key_areas(after, key))
+        for key in keyways(part)
+        if key.name in cut_here
+    ]
 
 
 def _size_with_holding(view: MillView) -> Point2:
@@ -159,6 +178,11 @@ def _layouts(
 def _crowding(marks: tuple[Mark, ...], room: Point2) -> float:
     box = box_of(marks)
     return max(box.width / (room[0] - 3.0), box.height / (room[1] - 3.0))
+
+
+def _over(seated: tuple[Mark, ...], across: tuple[Mark, ...]) -> tuple[Mark, ...]:
+    """Put what is cut across, if anything, under the shaded view."""
+    return (*seated, *_under(seated, across, level=True)) if across else seated
 
 
 def _under(

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
-from halfthou.drawing.model import Part, Surface
+from halfthou.drawing.model import Hole, Part, Surface
 from halfthou.present.picture.crowding import Candidate, ground_of
 from halfthou.present.picture.dimensions import Edge, Leader, Linear, ways
 from halfthou.present.picture.drawn_sizes import (
@@ -17,6 +17,7 @@ from halfthou.present.picture.drawn_sizes import (
     drawn_distances,
     drawn_notes,
     drawn_rounds,
+    hole_places,
     place_of,
 )
 from halfthou.present.picture.finding_marks import finding_rings
@@ -35,6 +36,7 @@ from halfthou.units import Millimetre, Vec3
 _PAPER: Final = Box(left=-900, top=-900, right=900, bottom=900)
 _BETWEEN: Final[Millimetre] = 6.0
 _ALONG: Final = 0.99
+_END_ON: Final[Millimetre] = 1e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,7 +96,7 @@ def _shared_out(part: Part, faces: list[_Face]) -> dict[Side, _Wanted]:
     """Give each size to the view that shows it best."""
     distances: dict[Side, list[DrawnDistance]] = {face.side: [] for face in faces}
     rounds: dict[Side, list[DrawnRound]] = {face.side: [] for face in faces}
-    for distance in drawn_distances(part):
+    for distance in (*drawn_distances(part), *hole_places(part)):
         distances[_best_for_distance(distance, faces).side].append(distance)
     for one in drawn_rounds(part):
         shown = [face for face in faces if face.shows(one.first)]
@@ -123,6 +125,7 @@ def _drawn(part: Part, face: _Face, wanted: _Wanted, frame: Frame) -> tuple[Mark
         marks.append(Path(lines=frame.lines(face.view.hidden), style="hidden"))
     marks.append(Path(lines=frame.lines(face.view.visible), style="outline"))
     marks += _centre_lines(part, face, frame)
+    marks += _threads(part, face, frame)
     standing = (*marks, *rings)
     box = box_of(marks[:2] if face.view.hidden else marks[:1])
     distances = sorted(wanted.distances, key=_gap)
@@ -145,6 +148,43 @@ def _centre_lines(part: Part, face: _Face, frame: Frame) -> list[Mark]:
         reach = _radius(surface, face) * frame.scale + 1.8
         lines += [((x - reach, y), (x + reach, y)), ((x, y - reach), (x, y + reach))]
     return [Path(lines=tuple(lines), style="centre")] if lines else []
+
+
+def _threads(part: Part, face: _Face, frame: Frame) -> list[Mark]:
+    """Draw a nut's thread by ISO 6410: three quarters of a thin ring end on, dashed from aside."""
+    marks: list[Mark] = []
+    for hole in part.features:
+        if not isinstance(hole, Hole):
+            continue
+        for step in hole.steps:
+            if step.thread is None:
+                continue
+            for entry in hole.entries:
+                first, last = (_going(entry, hole.into, depth) for depth in (step.start, step.end))
+                marks += _thread((first, last), step.thread.major, face, frame)
+    return marks
+
+
+def _going(start: Vec3, way: Vec3, far: float) -> Vec3:
+    return (start[0] + far * way[0], start[1] + far * way[1], start[2] + far * way[2])
+
+
+def _thread(ends: tuple[Vec3, Vec3], major: float, face: _Face, frame: Frame) -> list[Mark]:
+    first, last = (face.flat(end) for end in ends)
+    if math.dist(first, last) < _END_ON:
+        x, y = frame.to(first)
+        turns = [math.radians(100 + 270 * n / 36) for n in range(37)]
+        r = major / 2 * frame.scale
+        ring = tuple((x + r * math.cos(t), y - r * math.sin(t)) for t in turns)
+        return [Path(lines=(ring,), style="thread")]
+    u, v = (last[0] - first[0], last[1] - first[1])
+    long = math.hypot(u, v) or 1.0
+    aside = (-v / long * major / 2, u / long * major / 2)
+    lines = tuple(
+        tuple(frame.to((p[0] + side * aside[0], p[1] + side * aside[1])) for p in (first, last))
+        for side in (1.0, -1.0)
+    )
+    return [Path(lines=lines, style="hidden")]
 
 
 def _radius(surface: Surface, face: _Face) -> Millimetre:

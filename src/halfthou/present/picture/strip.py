@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from typing import Final
 
 from halfthou.planning.model import Scheme
+from halfthou.present.picture.devices_lathe import broken
 from halfthou.present.picture.frame import Frame, centred_frame
-from halfthou.present.picture.mill_axes import mill_axes
+from halfthou.present.picture.mill_axes import MillAxes, mill_axes, room_of
 from halfthou.present.picture.sheet import SMALL_TEXT, Box, Mark, Path, Sheet, Words, svg
 from halfthou.shapes.flat import Area, Extent2, Polyline2, extent_of
 from halfthou.shapes.section import section
@@ -23,6 +24,9 @@ _FOOT: Final[Millimetre] = 4.2
 _SMALL: Final[Millimetre] = 24.0
 """Longer side of a picture that stands by itself."""
 _EDGE: Final[Millimetre] = 0.4
+_STUMP: Final = 0.16
+"""How much of the bar is shown beside a sawn blank, of its length."""
+_WHOLE: Final = 0.95
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,8 +41,10 @@ class Stage:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Look:
     lines: tuple[Polyline2, ...]
+    metal: tuple[Area, ...]
     off: tuple[Area, ...]
     extent: Extent2
+    sawn: bool = False
 
 
 def strip_picture(stages: Sequence[Stage], *, current: int, title: str, description: str) -> str:
@@ -89,27 +95,89 @@ def small_pictures(stages: Sequence[Stage], *, titles: Sequence[str]) -> tuple[s
 
 def _work(look: _Look, frame: Frame) -> list[Mark]:
     marks: list[Mark] = []
+    if look.sawn:
+        marks += _stump(look, frame)
+    metal = tuple(loop for area in look.metal for loop in (area.outer, *area.holes))
+    if metal:
+        marks.append(Path(lines=frame.lines(metal), style="small metal", closed=True))
     if look.off:
         loops = tuple(loop for area in look.off for loop in (area.outer, *area.holes))
-        marks.append(Path(lines=frame.lines(loops), style="removed", closed=True))
+        marks.append(Path(lines=frame.lines(loops), style="small removed", closed=True))
     marks.append(Path(lines=frame.lines(look.lines), style="small outline"))
     return marks
 
 
+def _stump(look: _Look, frame: Frame) -> list[Mark]:
+    """Draw the bar that the blank is sawn from, broken off, and the blade between."""
+    lines = extent_of(look.lines)
+    box = frame.box(lines)
+    room = frame.box(look.extent)
+    blade = Box(
+        left=box.left - 1.1, right=box.left - 0.3, top=box.top - 0.8, bottom=box.bottom + 0.4
+    )
+    wave = broken((room.left, box.bottom), (room.left, box.top))
+    bar = ((blade.left, box.bottom), *wave, (blade.left, box.top))
+    return [
+        Path(lines=(bar,), style="holding", closed=True),
+        Path(
+            lines=(
+                (
+                    (blade.left, blade.top),
+                    (blade.right, blade.top),
+                    (blade.right, blade.bottom),
+                    (blade.left, blade.bottom),
+                ),
+            ),
+            style="tool",
+            closed=True,
+        ),
+    ]
+
+
 def _look(stage: Stage) -> _Look:
-    """Look along the machine's habit: turned work from the front cut open, milled from above."""
+    """Look along the machine's habit: turned work from the front cut open, milled from above.
+
+    What is skimmed off a whole top is seen from the front, or it would hide the work.
+    """
+    off = cut(stage.before, [stage.after])
     if stage.scheme.machine == "mill":
         axes = mill_axes(stage.scheme)
-        direction, up = axes.z, axes.y
+        ways = [(axes.z, axes.y), (_minus(axes.y), axes.z)]
+        if _is_a_skin(off, stage.before, axes):
+            ways.reverse()
+        direction, up = ways[0]
     else:
         sense = -1.0 if stage.scheme.faces[0] < 0 else 1.0
         direction, up = (0.0, 0.0, sense), (0.0, 1.0, 0.0)
     lines = project(stage.after, direction=direction, up=up).visible
-    whole = project(stage.before, direction=direction, up=up)
-    off = cut(stage.before, [stage.after])
+    sawn = stage.scheme.machine == "bench" and is_empty(off)
+    gone = _off(off, direction, up)
+    extent = extent_of((*lines, *(area.outer for area in gone)))
+    if sawn:
+        room = _STUMP * extent.width
+        extent = Extent2(low=(extent.low[0] - room, extent.low[1]), high=extent.high)
     return _Look(
-        lines=lines, off=_off(off, direction, up), extent=extent_of((*whole.visible, *lines))
+        lines=lines,
+        metal=_off(stage.after, direction, up),
+        off=gone,
+        extent=extent,
+        sawn=sawn,
     )
+
+
+def _is_a_skin(off: Solid, before: Solid, axes: MillAxes) -> bool:
+    """Whether the cut takes a whole top off."""
+    if is_empty(off):
+        return False
+    gone, whole = room_of(off, axes), room_of(before, axes)
+    return all(
+        gone.high[way] - gone.low[way] > _WHOLE * (whole.high[way] - whole.low[way])
+        for way in (0, 1)
+    )
+
+
+def _minus(vector: Vec3) -> Vec3:
+    return (-vector[0], -vector[1], -vector[2])
 
 
 def _off(off: Solid, direction: Vec3, up: Vec3) -> tuple[Area, ...]:

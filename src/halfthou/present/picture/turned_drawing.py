@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from halfthou.drawing.model import Part, Surface
@@ -17,12 +17,14 @@ from halfthou.present.picture.drawn_sizes import (
     drawn_distances,
     drawn_notes,
     drawn_rounds,
+    keyways,
     place_of,
 )
 from halfthou.present.picture.finding_marks import finding_rings
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.half_view import HalfView, drawn_half_view, half_view
 from halfthou.present.picture.hole_marks import circle_tips
+from halfthou.present.picture.key_section import drawn_key, key_areas, key_labels
 from halfthou.present.picture.label import length_of
 from halfthou.present.picture.placing import place
 from halfthou.present.picture.profile import radius_at
@@ -36,6 +38,7 @@ from halfthou.shapes.views import Side, seen_from
 
 _PAPER: Final = Box(left=-500, top=-500, right=500, bottom=500)
 _ON_AXIS: Final = 1e-6
+_ASIDE: Final = 2.0
 _SIDES: Final = (1.0, -1.0)
 
 
@@ -64,19 +67,42 @@ def turned_views(
     beside: Side = "right" if angle == "third" else "left"
     end = seen_from(solid, beside) if off_axis else None
     sense = -1.0 if beside == "right" else 1.0
+    keys = [(key, key_areas(solid, key)) for key in keyways(part)]
 
     def drawn(scale: float, shaded: Pictorial | None) -> tuple[Mark, ...]:
         del shaded
         frame = Frame(at=(0.0, 0.0), scale=scale)
         side = _side(_Drawn(part=part, view=view, frame=frame))
+        for key, areas in keys:
+            across = drawn_key(areas, key, scale, key_labels(key))
+            at = frame.x((key.left + key.right) / 2)
+            across = shifted(across, (at, 0.0))
+            drop = _lowest_over(side, box_of(across)) + 4.0 - box_of(across).top
+            side = (*side, *shifted(across, (0.0, drop)))
         if end is None:
             return side
-        lines: tuple[Mark, ...] = (Path(lines=frame.lines(end.visible), style="outline"),)
+        lines: tuple[Mark, ...] = (Path(lines=frame.lines(end.visible), style="edge"),)
         facing = _end(lines, off_axis, frame, sense)
         gap = box_of(side).right + 8.0 - box_of(facing).left
         return (*side, *shifted(facing, (gap, 0.0)))
 
     return drawn
+
+
+def _lowest_over(marks: tuple[Mark, ...], column: Box) -> float:
+    """Return how far down marks reach in the column that a box takes up."""
+    boxes = [
+        box_of((replace(mark, lines=(line,)),))
+        for mark in marks
+        if isinstance(mark, Path)
+        for line in mark.lines
+    ]
+    boxes += [box_of((mark,)) for mark in marks if not isinstance(mark, Path)]
+    return max(
+        box.bottom
+        for box in boxes
+        if box.left < column.right + _ASIDE and box.right > column.left - _ASIDE
+    )
 
 
 def _on_axis(surface: Surface) -> bool:
@@ -91,7 +117,9 @@ def _side(drawn: _Drawn) -> tuple[Mark, ...]:
     lengths.sort(key=lambda one: abs(place_of(one.a, 0) - place_of(one.b, 0)))
     wishes = [_length_ways(one, drawn) for one in lengths]
     wishes += [_note_ways(one, drawn) for one in drawn_notes(drawn.part)]
-    wishes += [_round_ways(one, drawn) for one in drawn_rounds(drawn.part) if _on_axis(one.first)]
+    rounds = [one for one in drawn_rounds(drawn.part) if _on_axis(one.first)]
+    rounds.sort(key=lambda one: one.first.size.nominal if one.first.size else 0.0)
+    wishes += [_round_ways(one, drawn) for one in rounds]
     ground = ground_of(standing, paper=_PAPER)
     return (*standing, *place([*numbers, *wishes], ground))
 
