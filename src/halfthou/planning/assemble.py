@@ -8,6 +8,7 @@ from typing import Final
 from halfthou.drawing.geometry import RegionSet
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Alternative, Operation, Order, Refused, Scheme, SetUp
+from halfthou.planning.one_setting import kept_together
 from halfthou.planning.problem import (
     Answer,
     Choice,
@@ -64,6 +65,7 @@ def problem_of(case: Case) -> Problem:
             for a in case.alternatives
         ),
         precedences=tuple(_precedence(o, place) for o in case.orders),
+        togethers=kept_together(case.operations),
         ties=tuple(
             Tie(
                 name=t.name,

@@ -104,6 +104,14 @@ RULES: tuple[Rule, ...] = (
         "the tool, the die or the tap needs room to start and stop",
     ),
     _order("break edges last", "the edge is where two finished cuts meet"),
+    _order(
+        "bore and ream at one setting",
+        "a reamer sizes a hole but never moves it: the boring before it says where it lies",
+    ),
+    _order(
+        "mouth before reaming",
+        "the reamer starts fair in a chamfered mouth, and no burr is thrown into the finished hole",
+    ),
     _order("deburr last", "every cut leaves a burr"),
     _order(
         "largest diameter first",

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from halfthou import demo as demo_parts
 from halfthou.drawing.model import Part
 from halfthou.planning.make_plan import make_plan
 from halfthou.planning.metal import finished, stages
@@ -141,3 +142,15 @@ def test_every_removed_volume_is_known() -> None:
         assert removed == pytest.approx(
             volume(metal[0].before) - volume(metal[-1].after), rel=1e-9
         )
+
+
+def test_a_reamed_bore_is_bored_at_the_setting_that_reams_it() -> None:
+    # Common practice: a reamer sizes a hole and never moves it.
+    demo = Path(demo_parts.__file__).parent / "barrel-end.toml"
+    made = make_plan(read_part(demo), default_workshop())
+    where = {op.key: n for n, s in enumerate(made.set_ups) for op in s.operations}
+    bored = [n for key, n in where.items() if key.startswith("bore bore")]
+    reamed = [n for key, n in where.items() if key.startswith("bore ream")]
+
+    assert bored
+    assert bored == reamed

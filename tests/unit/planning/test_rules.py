@@ -35,7 +35,7 @@ def test_an_unknown_rule_is_answered_with_the_likely_ones() -> None:
     assert str(caught.value) == (
         'no rule is called "face before drilling"\n'
         "  why: rules are known by the names listed in planning\n"
-        "  try: centre before drilling, or face before centring"
+        "  try: centre before drilling, or face before centring, or mouth before reaming"
     )
 
 

@@ -188,7 +188,9 @@ def _edges_last(operations: tuple[Operation, ...]) -> Iterator[Order]:
         lambda o: o.verb in {"face", "ream", "bore", "drill"},
         lambda o: o.verb == "chamfer",
     ):
-        if (a.verb == "face" and _at_that_end(a, b)) or a.feature == b.follows:
+        if a.verb == "ream" and a.feature == b.follows and _same_end(a, b):
+            yield by_rule(b, a, "mouth before reaming")
+        elif (a.verb == "face" and _at_that_end(a, b)) or a.feature == b.follows:
             yield by_rule(a, b, "break edges last")
 
 
