@@ -110,7 +110,7 @@ RULES: tuple[Rule, ...] = (
     ),
     _order(
         "mouth before reaming",
-        "the reamer starts fair in a chamfered mouth, and no burr is thrown into the finished hole",
+        "the reamer starts fair in it, and no burr is thrown into the finished hole",
     ),
     _order("deburr last", "every cut leaves a burr"),
     _order(
