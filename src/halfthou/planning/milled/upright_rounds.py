@@ -35,15 +35,26 @@ class _Stood:
     up: Vec3
     room: Millimetre
 
-    @property
-    def seat(self) -> Surface | None:
-        """The end face it stands on."""
+    def seat(self, device: HoldingDevice, held: Surface) -> Surface | None:
+        """The face it rests on: under what is held, or the shoulder that backs on chuck jaws.
+
+        Whatever hangs below that face hangs free, between parallels or in the chuck.
+        """
+        low, high = self.height(held)
+        if device.device == "chuck on the mill table":
+            shoulder = self._looking_down(high)
+            if shoulder is not None:
+                return shoulder
+        return self._looking_down(low)
+
+    def _looking_down(self, level: Millimetre) -> Surface | None:
         down = opposite(self.up)
         faces = [
             s for s in self.part.surfaces
             if s.kind == "plane" and not s.inside and same(s.direction, down)
+            and abs(dot(s.point, self.up) - level) < _NEAR
         ]  # fmt: skip
-        return max(faces, key=lambda s: dot(s.point, down), default=None)
+        return next(iter(faces), None)
 
     @property
     def words(self) -> str:
@@ -182,7 +193,7 @@ def _grip_depth(
 
 
 def _standing(stood: _Stood, device: HoldingDevice, held: Surface, name: str) -> Scheme:
-    seat = stood.seat
+    seat = stood.seat(device, held)
     low, _ = stood.height(held)
     by_rim = device.device in ("chuck on the mill table", "vice")
     clocked = _clocked_on(stood, held)
