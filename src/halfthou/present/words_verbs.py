@@ -226,6 +226,8 @@ def _reamer(cut: Cut) -> str:
 
 
 def _tap(cut: Cut) -> str:
+    if cut.screwed:
+        return f"Tap {cut.holes}{cut.deep}"
     thread = cut.operation.thread
     return f"Tap {cut.holes} {thread.designation if thread else ''}{cut.deep}"
 
