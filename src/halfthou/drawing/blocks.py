@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from halfthou.drawing.built import Built, Solved, along, cleans_up, stays_raw
 from halfthou.drawing.frame import AXIS_OF, SIDES, high_end
-from halfthou.drawing.metal import BlockBody, grid, in_metal, reach
+from halfthou.drawing.metal import BlockBody, grid, in_metal
 from halfthou.drawing.model import OUTWARD, Block, Side, Surface
 from halfthou.quantities import parse_size
 from halfthou.units import Vec3
@@ -36,14 +36,12 @@ def _build(solved: Solved, built: Built, body: BlockBody) -> None:
         Block(name=body.name, low=body.low, high=body.high, machined=machined, clean_up=skimmed,
               fillet=fillet)
     )  # fmt: skip
-    low, high = reach(solved.bodies)
     for side in SIDES:
         axis, top = AXIS_OF[side], high_end(side)
         at = (body.high if top else body.low)[axis]
         if _buried(solved, body, side, at):
             continue
-        outermost = abs(at - (high if top else low)[axis]) < _SAME
-        name = side if outermost else f"{body.name} {side}"
+        name = side if solved.outermost(body, side) else f"{body.name} {side}"
         corners = (_flattened(body.low, axis, at), _flattened(body.high, axis, at))
         enter_plane(
             built, body=body.name, side=side, name=name, corners=corners, raw=side in raw,

@@ -34,6 +34,8 @@ def bodies_of(written: Written, sheet: Sheet, solution: Solution) -> tuple[Body,
     # what stands on another body, and what joins two, comes after them
     for table in sorted(metal, key=lambda one: (one.kind == "arm", one.has("on"))):
         ends = _ends(sheet, solution, table)
+        if not ends:
+            continue  # it could not be set out, and that is told already
         thin = _thin(written, table, ends, loose=table.name in loose)
         if thin is not None:
             sheet.faults.append(thin)

@@ -10,8 +10,8 @@ from halfthou.drawing.blocks import enter_plane
 from halfthou.drawing.bodies import free_end_high
 from halfthou.drawing.boss_metal import ArmBody, BossBody
 from halfthou.drawing.built import Built, Solved, along, cleans_up, stays_raw
-from halfthou.drawing.frame import AXIS_OF, SIDES, cross_axes, high_end, point_with, side_of
-from halfthou.drawing.metal import Body, in_metal, reach
+from halfthou.drawing.frame import SIDES, cross_axes, high_end, point_with, side_of
+from halfthou.drawing.metal import Body, in_metal
 from halfthou.drawing.model import OUTWARD, Arm, Band, Boss, BossSide, Side, Surface
 from halfthou.drawing.phrases import parse_reference
 from halfthou.drawing.sizes import band_of
@@ -157,9 +157,8 @@ def _covered(solved: Solved, body: Body, points: Iterator[Vec3], side: Side) -> 
 def _plane(
     solved: Solved, built: Built, table: WrittenTable, side: Side, corners: tuple[Vec3, Vec3]
 ) -> None:
-    axis = AXIS_OF[side]
-    low, high = reach(solved.bodies)
-    outermost = abs(corners[0][axis] - (high if high_end(side) else low)[axis]) < _SAME
+    body = solved.body(table.name)
+    outermost = body is not None and solved.outermost(body, side)
     enter_plane(
         built,
         body=table.name,

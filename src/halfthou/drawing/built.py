@@ -17,6 +17,7 @@ from halfthou.handbook.general_tolerance import GeneralRule
 from halfthou.units import Vec3
 
 _FIGURES: Final = 10
+_SAME: Final = 1e-7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +37,20 @@ class Solved:
     def body(self, name: str) -> Body | None:
         """Return the body of that name."""
         return next((body for body in self.bodies if body.name == name), None)
+
+    @property
+    def own(self) -> tuple[Body, ...]:
+        """The metal of the part's own material: its outermost sides are the part's sides."""
+        return tuple(body for body in self.bodies if "" in belongs(self.written, body.name))
+
+    def outermost(self, body: Body, side: Side) -> bool:
+        """Whether a side of a body is that side of the part as well."""
+        axis, top = AXIS_OF[side], high_end(side)
+        if "" not in belongs(self.written, body.name):
+            return False
+        own = [one.high[axis] if top else one.low[axis] for one in self.own]
+        at = (body.high if top else body.low)[axis]
+        return abs(at - (max(own) if top else min(own))) < _SAME
 
     def around(self, name: str) -> tuple[Body, ...]:
         """Return the metal that a cut goes through: of its own pieces, and no other."""

@@ -12,7 +12,6 @@ from halfthou.drawing.check_castings import casting_findings
 from halfthou.drawing.frame import ALONG, cross_axes, main_axis
 from halfthou.drawing.metal import crossings, grid, in_metal, reach, round_across
 from halfthou.drawing.model import Cutout, Finding, Groove, Hole, HoleStep, Keyway, Part, Round
-from halfthou.drawing.pieces import own_bodies
 from halfthou.drawing.series import series_findings
 from halfthou.drawing.told import told
 from halfthou.drawing.walls import wall_findings
@@ -118,7 +117,7 @@ def _cutout_outside(cutout: Cutout, part: Part, solved: Solved) -> Iterator[Find
             at=(middle[0], middle[1], middle[2]),
         )
         return
-    low, high = reach(solved.bodies)
+    low, high = reach(solved.own)
     for axis in range(3):
         over = max(low[axis] - cutout.low[axis], cutout.high[axis] - high[axis])
         if over > _SAME:
@@ -183,7 +182,7 @@ def _too_deep(part: Part, hole: Hole, step: HoleStep, shallow: HoleStep) -> Find
 def _blank(part: Part, solved: Solved) -> Iterator[Finding]:
     if part.blank.form == "casting":
         return
-    low, high = reach(own_bodies(solved))
+    low, high = reach(solved.own)
     where = ((low[0] + high[0]) / 2, high[1], 0.0)
     words = ("long", "high", "thick") if not part.turned else ("long", "across", "across")
     for axis in (0, 1) if part.turned else (0, 1, 2):

@@ -172,7 +172,7 @@ def _bore(part: Part, joint: Joint) -> Iterator[Finding]:
         why=f"{hole.name} is {told(radius, part.units)} in radius"
         if misses
         else "the larger half closes on what lies in it",
-        tries=(f'write at = "level with {hole.name}"',),
+        tries=(f'write at = "level with {hole.name} {ALONG[joint.axis]}"',),
         grave=misses,
         at=hole.entries[0],
     )

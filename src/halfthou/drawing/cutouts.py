@@ -100,7 +100,7 @@ def _no_room(table: WrittenTable, at: Vec3) -> Finding:
 
 def _leaves_metal(solved: Solved, name: str, side: Side, low: Vec3, high: Vec3) -> bool:
     body = solved.body(name)
-    reach_low, reach_high = (body.low, body.high) if body else reach(solved.bodies)
+    reach_low, reach_high = (body.low, body.high) if body else reach(solved.own)
     axis = AXIS_OF[side]
     if high_end(side):
         return high[axis] >= reach_high[axis] - _SAME

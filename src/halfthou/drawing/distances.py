@@ -43,7 +43,7 @@ def _distance(solved: Solved, built: Built, drawn: Drawn) -> Distance | None:
     band = _band(solved, drawn, place, abs(gap))
     if drawn.size is not None and abs(gap - band.nominal) > _SAME:
         # it runs from a body's middle, which is held from its low side
-        band = _from_side(band, gap, drawn.label.removeprefix(f"{drawn.feature} "))
+        band = _from_side(band, gap, drawn.label)
     if gap < 0:
         direction = opposite(direction)
     return Distance(name=drawn.label, a=a.name, b=b.name, direction=direction, band=band)

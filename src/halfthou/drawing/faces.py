@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final, TypeAlias
 
 from halfthou.drawing.built import Built, Solved
-from halfthou.drawing.frame import AXIS_OF
+from halfthou.drawing.frame import AXIS_OF, main_axis
 from halfthou.drawing.geometry import Prism
 from halfthou.drawing.leanings import leaning, parse_leans
 from halfthou.drawing.metal import reach
@@ -47,14 +48,14 @@ def build_face(solved: Solved, built: Built, table: WrittenTable) -> None:
                    point=at, normal=normal, region=region)
     )  # fmt: skip
     built.removed.append(region)
-    _enter(built, table, solved, (at, normal), (axes, third))
+    _enter(built, table, solved)
 
 
 def _room(solved: Solved, name: str) -> tuple[Vec3, Vec3]:
     """Return the box in which the face cuts: among several bodies, that of its own."""
     body = solved.body(name)
     alone = body is None or len(solved.bodies) == 1
-    low, high = reach(solved.bodies) if body is None else (body.low, body.high)
+    low, high = reach(solved.own) if body is None else (body.low, body.high)
     over = _OVER if alone else 0.0
     return (
         (low[0] - over, low[1] - over, low[2] - over),
@@ -102,61 +103,108 @@ def _cuts_nothing(table: WrittenTable, at: Vec3) -> Finding:
     )
 
 
-def _enter(
-    built: Built,
-    table: WrittenTable,
-    solved: Solved,
-    plane: tuple[Vec3, Vec3],
-    axes: tuple[tuple[int, int], int],
-) -> None:
-    at, normal = plane
-    low, high = _face_box(solved, table, at, normal, axes)
-    _swallow(built, table.name, at, normal)
-    built.add(
-        Surface(name=table.name, feature=table.name, kind="plane", inside=False, point=at,
-                direction=normal, low=low, high=high)
-    )  # fmt: skip
+def _enter(built: Built, table: WrittenTable, solved: Solved) -> None:
+    """Enter the face, and shorten what it cuts short: flat sides, and other slanted faces."""
+    faces = [one for one in built.features if isinstance(one, AngledFace)]
+    new = faces[-1]
+    _swallow(built, new)
+    for face in faces:
+        beside = [other for other in faces if other is not face]
+        own = solved.written.feature(face.name) or table
+        box = _face_box(_metal(solved, own), face, beside)
+        if box is None:
+            continue
+        built.add(
+            Surface(
+                name=face.name, feature=face.name, kind="plane", inside=False, point=face.point,
+                direction=face.normal, low=box[0], high=box[1],
+            )
+        )  # fmt: skip
+
+
+def _metal(solved: Solved, table: WrittenTable) -> tuple[Vec3, Vec3]:
+    body = solved.body(parse_reference(table.text("in")).feature)
+    return reach(solved.own) if body is None else (body.low, body.high)
+
+
+def _axes(face: AngledFace) -> tuple[int, int]:
+    return AXIS_OF[face.facing], AXIS_OF[face.toward]
 
 
 def _face_box(
-    solved: Solved,
-    table: WrittenTable,
-    at: Vec3,
-    normal: Vec3,
-    axes: tuple[tuple[int, int], int],
-) -> tuple[Vec3, Vec3]:
-    """Box round the line in which the plane crosses the room it cuts in."""
-    (a, b), third = axes
-    body = solved.body(parse_reference(table.text("in")).feature)
-    low, high = reach(solved.bodies) if body is None else (body.low, body.high)
-    along = (-normal[b], normal[a])
-    spans = [(-math.inf, math.inf)]
-    for axis, by in zip((a, b), along, strict=True):
+    room: tuple[Vec3, Vec3], face: AngledFace, beside: Sequence[AngledFace]
+) -> tuple[Vec3, Vec3] | None:
+    """Box round the line in which a face crosses the metal, as far as others leave it."""
+    a, b = _axes(face)
+    third = 3 - a - b
+    low, high = room
+    at, along = face.point, {a: -face.normal[b], b: face.normal[a]}
+    start, end = -math.inf, math.inf
+    for axis, by in along.items():
         if abs(by) > _SAME:
             ends = sorted(((low[axis] - at[axis]) / by, (high[axis] - at[axis]) / by))
-            spans.append((ends[0], ends[1]))
-    start, end = max(span[0] for span in spans), min(span[1] for span in spans)
-    points = [(at[a] + t * along[0], at[b] + t * along[1]) for t in (start, end)]
-    lows = (min(p[0] for p in points), min(p[1] for p in points))
-    highs = (max(p[0] for p in points), max(p[1] for p in points))
+            start, end = max(start, ends[0]), min(end, ends[1])
+    for other in beside:
+        if third in _axes(other):
+            continue
+        off = sum((at[n] - other.point[n]) * other.normal[n] for n in (a, b))
+        rate = sum(along[n] * other.normal[n] for n in (a, b))
+        if abs(rate) > _SAME:
+            meets = -off / rate
+            start, end = (start, min(end, meets)) if rate > 0 else (max(start, meets), end)
+    if end - start < _SAME:
+        return None
+    points = [{n: at[n] + t * along[n] for n in (a, b)} for t in (start, end)]
+    lows = (min(p[a] for p in points), min(p[b] for p in points))
+    highs = (max(p[a] for p in points), max(p[b] for p in points))
     return _placed((a, b), third, lows, low[third]), _placed((a, b), third, highs, high[third])
 
 
-def _swallow(built: Built, name: str, at: Vec3, normal: Vec3) -> None:
+def _corners(surface: Surface) -> list[Vec3]:
+    low, high = surface.low, surface.high
+    return [
+        (x, y, z) for x in (low[0], high[0]) for y in (low[1], high[1]) for z in (low[2], high[2])
+    ]
+
+
+def _swallow(built: Built, face: AngledFace) -> None:
     """Take out each flat side that the cut takes whole; its words then mean the new face."""
-    for other, surface in tuple(built.surfaces.items()):
-        if surface.kind != "plane" or surface.inside:
+    for name, surface in tuple(built.surfaces.items()):
+        if surface.kind != "plane" or surface.inside or name == face.name:
             continue
-        corners = [
-            (x, y, z)
-            for x in (surface.low[0], surface.high[0])
-            for y in (surface.low[1], surface.high[1])
-            for z in (surface.low[2], surface.high[2])
+        off = [
+            sum((c[n] - face.point[n]) * face.normal[n] for n in range(3))
+            for c in _corners(surface)
         ]
-        off = [sum((c[n] - at[n]) * normal[n] for n in range(3)) for c in corners]
         if min(off) > -_SAME and max(off) > _SAME:
-            del built.surfaces[other]
-            built.aliases[other] = name
+            del built.surfaces[name]
+            built.aliases[name] = face.name
             for alias, meant in tuple(built.aliases.items()):
-                if meant == other:
-                    built.aliases[alias] = name
+                if meant == name:
+                    built.aliases[alias] = face.name
+        elif max(off) > _SAME:
+            _shorten(built, face, surface)
+
+
+def _shorten(built: Built, face: AngledFace, surface: Surface) -> None:
+    """Shorten a flat side that runs into the slant; one that lies along it keeps its box."""
+    flat = main_axis(surface.direction)
+    if abs(surface.direction[flat]) < 1 - _SAME or flat not in _axes(face):
+        return
+    along = next(n for n in _axes(face) if n != flat)
+    if abs(face.normal[along]) < _SAME:
+        return
+    level = (surface.point[flat] - face.point[flat]) * face.normal[flat]
+    meets = face.point[along] - level / face.normal[along]
+    low, high = list(surface.low), list(surface.high)
+    if face.normal[along] > 0:
+        high[along] = min(high[along], meets)
+    else:
+        low[along] = max(low[along], meets)
+    middle = [(p + q) / 2 for p, q in zip(low, high, strict=True)]
+    built.surfaces[surface.name] = replace(
+        surface,
+        low=(low[0], low[1], low[2]),
+        high=(high[0], high[1], high[2]),
+        point=(middle[0], middle[1], middle[2]),
+    )

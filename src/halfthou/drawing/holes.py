@@ -10,7 +10,14 @@ from halfthou.drawing.built import Built, Solved, along, opposite
 from halfthou.drawing.frame import AXIS_OF, SIDES, high_end, look_at, main_axis, point_with
 from halfthou.drawing.hole_space import hole_regions, hole_walls
 from halfthou.drawing.leanings import leaning, parse_leans
-from halfthou.drawing.metal import Body, RoundBody, along_line, crossings, round_across
+from halfthou.drawing.metal import (
+    Body,
+    RoundBody,
+    along_line,
+    crossings,
+    round_across,
+    stretches,
+)
 from halfthou.drawing.model import OUTWARD, Band, Finding, Hole, HoleStep, Ring, Side
 from halfthou.drawing.phrases import Copies, parse_reference
 from halfthou.drawing.rays import into_round
@@ -54,10 +61,7 @@ def build_hole(solved: Solved, built: Built, table: WrittenTable) -> None:
     ring = _ring(copies, centre, side)
     entries = _entries(centre, copies, ring, side)
     steps = _steps(solved, built, table, entries[0], into)
-    axis = AXIS_OF[side]
     leans = math.acos(min(1.0, sum(a * b for a, b in zip(square, into, strict=True))))
-    across = [entries[0][other] for other in range(3) if other != axis]
-    turned = all(isinstance(body, RoundBody) for body in solved.around(table.name))
     built.features.append(
         Hole(
             name=table.name,
@@ -65,10 +69,7 @@ def build_hole(solved: Solved, built: Built, table: WrittenTable) -> None:
             into=into,
             steps=steps,
             face=_face_name(built, table, side),
-            on_axis=turned
-            and abs(into[0]) > 1 - _SAME
-            and len(entries) == 1
-            and max(map(abs, across)) < _SAME,
+            on_axis=_on_axis(solved, table, entries, into),
             ring=ring,
             suits=table.text("suits"),
             leans=leans,
@@ -79,7 +80,21 @@ def build_hole(solved: Solved, built: Built, table: WrittenTable) -> None:
         name = table.name if number == 1 else f"{table.name} {number}"
         hole_walls(built, name, table.name, (entry, into), steps)
     mouth = steps[0].diameter.nominal / 2 * math.tan(leans)
-    hole_regions(built, entries, into, steps, _overruns(solved, table, into, steps), mouth=mouth)
+    hole_regions(
+        built,
+        entries,
+        into,
+        steps,
+        _overruns(solved, table, (entries[0], into), steps),
+        mouth=mouth,
+    )
+
+
+def _on_axis(solved: Solved, table: WrittenTable, entries: Sequence[Vec3], into: Vec3) -> bool:
+    """Whether a hole lies on the axis of turned work."""
+    turned = all(isinstance(body, RoundBody) for body in solved.around(table.name))
+    along = abs(into[0]) > 1 - _SAME
+    return turned and along and len(entries) == 1 and math.hypot(*entries[0][1:]) < _SAME
 
 
 def _directions(solved: Solved, table: WrittenTable, side: Side) -> tuple[Vec3, Vec3]:
@@ -101,17 +116,30 @@ def _cored(solved: Solved, table: WrittenTable) -> Band | None:
 
 
 def _overruns(
-    solved: Solved, table: WrittenTable, into: Vec3, steps: Sequence[HoleStep]
+    solved: Solved, table: WrittenTable, line: Line, steps: Sequence[HoleStep]
 ) -> tuple[Millimetre, ...]:
     """How much further each cut goes where the metal it leaves curves away from its axis."""
     written = steps_of(solved.written, table)
-    bodies = solved.around(table.name)
+    entry, into = line
+    met = [body for body in solved.around(table.name) if _meets_or_turned(body, entry, into)]
     slanted = max(map(abs, into)) < 1 - _SAME
-    curved = slanted or any(round_across(body, into) for body in bodies)
+    curved = slanted or any(round_across(body, into) for body in met)
     return tuple(
-        made.diameter.nominal / 2 if step.to or (curved and made.breaks_out) else 0.0
+        made.diameter.nominal / 2
+        if _ends_in_a_wall(solved, step) or (curved and made.breaks_out)
+        else 0.0
         for step, made in zip(written, steps, strict=True)
     )
+
+
+def _meets_or_turned(body: Body, entry: Vec3, into: Vec3) -> bool:
+    return isinstance(body, RoundBody) or bool(stretches(body, entry, into))
+
+
+def _ends_in_a_wall(solved: Solved, step: WrittenStep) -> bool:
+    """Whether a step ends in another hole, whose wall curves away; a joint is flat."""
+    other = solved.written.feature(step.to) if step.to else None
+    return step.to is not None and not (other is not None and other.kind == "joint")
 
 
 def _entry(solved: Solved, table: WrittenTable, side: Side) -> Vec3:

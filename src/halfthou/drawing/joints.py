@@ -47,7 +47,7 @@ def build_joint(solved: Solved, built: Built, table: WrittenTable) -> None:
             at=at,
         )
     )
-    low, high = _plane(reach(solved.bodies), axis, at)
+    low, high = _plane(reach(solved.own), axis, at)
     built.add(_surface(table.name, table.name, (low, high), OUTWARD[side_of(axis, 1)]))
     for half, above in ((halves[0], True), (halves[1], False)):
         _own_face(solved, built, table, half, above=above)

@@ -22,6 +22,8 @@ from halfthou.units import Millimetre, Vec3
 
 _SAME: Final = 1e-7
 _OVER: Final = 1.0
+_BESIDE: Final = 1e-6
+"""How far beside a joint's plane the half that stays is looked at [mm]."""
 
 
 def joints_of(part: Part) -> tuple[Joint, ...]:
@@ -32,8 +34,8 @@ def joints_of(part: Part) -> tuple[Joint, ...]:
 def before_the_cut(part: Part, joint: Joint) -> tuple[Lump, ...]:
     """Return the finished shape as it stands before the joint is sawn.
 
-    The half that moves stands further out by the kerf and both skims; between the halves lies
-    what the joint's plane cuts, drawn out so far. Together the lumps are one workpiece. Where
+    The half that moves stands further out by the kerf and both skims; between the halves the
+    half that stays is drawn on. Together the lumps are one workpiece. Where
     nothing is sawn, they are the two halves apart.
     """
     return _opened(Lump(name=part.name, metal=part.metal, removed=part.removed), joint)
@@ -63,25 +65,19 @@ def _kerf(whole: Lump, joint: Joint, *, up: bool) -> Iterator[Lump]:
     """Yield the metal the saw goes through."""
     if not joint.over:
         return
+    # the half that stays is drawn on: what differs across the joint differs only beyond the saw
+    beside = joint.at - _BESIDE if up else joint.at + _BESIDE
     start = joint.at if up else joint.at - joint.over
-    drawn = unit(joint.axis, start - joint.at)
+    drawn = unit(joint.axis, start - beside)
 
     def filled(regions: RegionSet) -> RegionSet:
         return tuple(
             shifted(strip, drawn)
             for one in regions
-            for strip in section(one, axis=joint.axis, at=joint.at, thick=joint.over)
+            for strip in section(one, axis=joint.axis, at=beside, thick=joint.over)
         )
 
-    # where one body ends in the plane and another begins, either one is cut just beside it
-    metal = filled(whole.metal) or tuple(
-        shifted(strip, drawn)
-        for one in whole.metal
-        for strip in section(
-            one, axis=joint.axis, at=joint.at - 10 * _SAME, thick=joint.over + 10 * _SAME
-        )
-    )
-    yield Lump(name=f"{joint.name} kerf", metal=metal, removed=filled(whole.removed))
+    yield Lump(name=f"{joint.name} kerf", metal=filled(whole.metal), removed=filled(whole.removed))
 
 
 def _on(region: Region, axis: int, at: Millimetre, *, above: bool) -> bool:
@@ -93,8 +89,10 @@ def _far_side(low: Vec3, high: Vec3, axis: int, at: Millimetre, *, above: bool) 
     bottom, top = [n - _OVER for n in low], [n + _OVER for n in high]
     if above:
         top[axis] = at
+        bottom[axis] = min(bottom[axis], at - _OVER)
     else:
         bottom[axis] = at
+        top[axis] = max(top[axis], at + _OVER)
     return Box(low=(bottom[0], bottom[1], bottom[2]), high=(top[0], top[1], top[2]))
 
 
@@ -115,9 +113,11 @@ def as_cast(part: Part) -> tuple[Lump, ...]:
     apart = next((one for one in joints if one.kind == "two castings"), None)
     if apart is None:
         return (whole,)
+    sides = zip(apart.halves, (True, False), strict=True)
     return tuple(
         _own_casting(part, whole, apart, half, above=above)
-        for half, above in zip(apart.halves, (True, False), strict=True)
+        for half, above in sides
+        if _bodies_of(part, apart, above=above)
     )
 
 
@@ -220,14 +220,17 @@ def _boss(boss: Boss, over: dict[Side, Millimetre], stock: Millimetre) -> Region
     round_over = 2 * stock if "outside" in boss.machined else 0.0
     bore_under = 2 * stock if "inside" in boss.machined else 0.0
     free, root = boss.diameter.nominal + round_over, boss.root_diameter + round_over
+    first, last = (root, free) if boss.rises else (free, root)
+    slope = (last - first) / (boss.end - boss.start)
+    below, above = over.get(near, 0.0), over.get(far, 0.0)
     body = BossBody(
         name=boss.name,
         axis=boss.axis,
-        start=boss.start - over.get(near, 0.0),
-        end=boss.end + over.get(far, 0.0),
+        start=boss.start - below,
+        end=boss.end + above,
         centre=boss.centre,
-        start_diameter=root if boss.rises else free,
-        end_diameter=free if boss.rises else root,
+        start_diameter=first - slope * below,
+        end_diameter=last + slope * above,
         inside=max(0.0, boss.inside.nominal - bore_under) if boss.inside else 0.0,
     )
     return body.regions()

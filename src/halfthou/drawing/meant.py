@@ -237,7 +237,10 @@ def _blocks_square(solved: Solved, built: Built) -> Iterator[Requirement]:
             continue
         sides: tuple[Side, ...] = ("left", "right", "bottom", "top", "back", "front")
         planes = [
-            plane for side in sides if (plane := built.named(f"{body.name} {side}")) is not None
+            plane
+            for side in sides
+            if (plane := built.named(f"{body.name} {side}")) is not None
+            and max(map(abs, plane.direction)) > 1 - _SAME
         ]
         cut = [plane for plane in planes if not plane.raw]
         base = max(cut, key=_area, default=None)

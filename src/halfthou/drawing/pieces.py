@@ -9,7 +9,7 @@ from typing import Final
 from halfthou.drawing.blank import blank_of
 from halfthou.drawing.built import Built, Solved
 from halfthou.drawing.geometry import Box, Region, RegionSet
-from halfthou.drawing.metal import Body, reach, regions_of
+from halfthou.drawing.metal import reach, regions_of
 from halfthou.drawing.model import Blank, Joint, Piece
 from halfthou.drawing.region_space import reach_of, reach_of_all
 from halfthou.drawing.sheet import belongs, names_in
@@ -40,19 +40,16 @@ class Half:
         bottom, top = [n - _OVER for n in low], [n + _OVER for n in high]
         if self.above:
             top[self.axis] = self.at
+            bottom[self.axis] = min(bottom[self.axis], self.at - _OVER)
         else:
             bottom[self.axis] = self.at
+            top[self.axis] = max(top[self.axis], self.at + _OVER)
         return Box(low=(bottom[0], bottom[1], bottom[2]), high=(top[0], top[1], top[2]))
-
-
-def own_bodies(solved: Solved) -> tuple[Body, ...]:
-    """Return the bodies of the part's own material."""
-    return tuple(body for body in solved.bodies if "" in belongs(solved.written, body.name))
 
 
 def own_metal(solved: Solved) -> RegionSet:
     """Return the metal of the part's own material."""
-    return tuple(region for body in own_bodies(solved) for region in regions_of(body))
+    return tuple(region for body in solved.own for region in regions_of(body))
 
 
 def own_removed(solved: Solved, built: Built) -> RegionSet:
@@ -102,7 +99,7 @@ def _halves(joints: Sequence[Joint]) -> dict[str, tuple[Half, ...]]:
 
 
 def _half(solved: Solved, built: Built, whole: Piece, name: str, sides: tuple[Half, ...]) -> Piece:
-    low, high = reach(solved.bodies)
+    low, high = reach(solved.own)
     return replace(
         whole,
         name=name,

@@ -100,10 +100,12 @@ def _planes(solved: Solved, built: Built, bodies: Sequence[RoundBody]) -> None:
         else:
             if before is not None:
                 _end(solved, built, before, "right", f"{before.name} right")
-            _end(solved, built, body, "left", "left" if before is None else f"{body.name} left")
+            first = before is None and solved.outermost(body, "left")
+            _end(solved, built, body, "left", "left" if first else f"{body.name} left")
         before = body
     if before is not None:
-        _end(solved, built, before, "right", "right")
+        last = solved.outermost(before, "right")
+        _end(solved, built, before, "right", "right" if last else f"{before.name} right")
 
 
 def _shoulder(solved: Solved, built: Built, left: RoundBody, right: RoundBody) -> None:

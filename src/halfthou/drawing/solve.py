@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Final
+from typing import Final, Literal
 
 from halfthou.drawing.blank import blank_of
 from halfthou.drawing.blocks import build_blocks
@@ -25,11 +25,11 @@ from halfthou.drawing.mates import mates_of
 from halfthou.drawing.meant import edges_note, taken_as_meant
 from halfthou.drawing.metal import Body, RoundBody, reach
 from halfthou.drawing.model import Part, Requirement
-from halfthou.drawing.pieces import build_pieces, own_bodies, own_metal, own_removed
+from halfthou.drawing.pieces import build_pieces, own_metal, own_removed
 from halfthou.drawing.requirements import stated_requirements
 from halfthou.drawing.rounds import build_rounds
 from halfthou.drawing.setting_out import set_out
-from halfthou.drawing.sheet import End, Key, Sheet
+from halfthou.drawing.sheet import Key, Sheet, belongs
 from halfthou.drawing.sizes import as_fault, counted, general_rule
 from halfthou.drawing.turned_cuts import build_centres, build_turned_groove
 from halfthou.drawing.unlocated import located_findings, loose_features
@@ -39,7 +39,6 @@ from halfthou.quantities import parse_length
 
 _ROUNDS_OF_SIDES: Final = 4
 _SAME: Final = 1e-7
-_ENDS: Final[tuple[End, End]] = ("low", "high")
 
 _BUILDERS: Final[dict[str, Callable[[Solved, Built, WrittenTable], None]]] = {
     "hole": build_hole,
@@ -121,7 +120,8 @@ def _placed(written: Written) -> tuple[Sheet, Solution]:
 
 
 def _first_guess(written: Written) -> dict[tuple[int, int], str]:
-    bodies = [table for table in written.features if table.kind in BODIES]
+    own = _own_names(written)
+    bodies = [table for table in written.features if table.name in own]
     rounds = [table for table in bodies if table.kind == "round"]
     sides = {}
     for axis in range(3):
@@ -133,13 +133,22 @@ def _first_guess(written: Written) -> dict[tuple[int, int], str]:
     return sides
 
 
+def _own_names(written: Written) -> list[str]:
+    """Names of all metal of the part's own material: the part's sides are theirs."""
+    return [
+        table.name
+        for table in written.features
+        if table.kind in BODIES and "" in belongs(written, table.name)
+    ]
+
+
 def _farthest(
     written: Written, sheet: Sheet, solution: Solution, before: dict[tuple[int, int], str]
 ) -> dict[tuple[int, int], str]:
     found = dict(before)
-    names: list[str] = [table.name for table in written.features if table.kind in BODIES]
+    names = _own_names(written)
     for (axis, end), held_by in before.items():
-        which: End = "high" if end else "low"
+        which: Literal["high", "low"] = "high" if end else "low"
         sign = 1.0 if end else -1.0
         best = held_by
         for name in names:
@@ -157,7 +166,8 @@ def _at_origin(
     written: Written, sheet: Sheet, solution: Solution, bodies: tuple[Body, ...]
 ) -> Solved:
     """Shift the part so that its low corner is zero; the axis of turned work stays at zero."""
-    low, _ = reach(bodies)
+    own = [body for body in bodies if "" in belongs(written, body.name)]
+    low, _ = reach(own)
     turned = any(isinstance(body, RoundBody) for body in bodies)
     shift = (low[0], 0.0 if turned else low[1], 0.0 if turned else low[2])
     by = (-shift[0], -shift[1], -shift[2])
@@ -175,7 +185,7 @@ def _at_origin(
 
 def _part(solved: Solved, built: Built, requirements: tuple[Requirement, ...]) -> Part:
     written = solved.written
-    bodies = own_bodies(solved)
+    bodies = solved.own
     low, high = reach(bodies)
     extent = (high[0] - low[0], high[1] - low[1], high[2] - low[2])
     turned = all(isinstance(body, RoundBody) for body in bodies)
