@@ -109,6 +109,8 @@ def _holds_the_tool(one: WorkedSetUp) -> Things:
         yield "taper socket for the reamer"
     if one.set_up.scheme.machine != "bench":
         yield "soft hammer"
+    if any("bed stop" in remark for step in one.steps for remark in step.remarks):
+        yield "bed stop"
 
 
 def _device(scheme: Scheme) -> Things:
@@ -159,10 +161,9 @@ def _cuts(one: WorkedSetUp) -> Things:
         yield _FILE if step.tool == "file" else step.tool
         if any(op.verb == "tap" for op in step.operations):
             yield "tap wrench"
-        if step.fluid != "dry" and step.speed is not None:
+        tapped = any(op.verb == "tap" for op in step.operations)
+        if step.fluid != "dry" and (step.speed is not None or tapped):
             yield step.fluid
-        elif any(op.verb == "tap" for op in step.operations):
-            yield "tapping compound"
     if one.set_up.scheme.machine != "bench":
         yield "deburring tool"
         if any("dulled" in remark for step in one.steps for remark in step.remarks):

@@ -206,6 +206,9 @@ def saw_words(worked: Worked, part: Part, units: Units) -> str:
     if part.blank.form == "casting":
         return "The casting as it came; look it over before the first cut."
     text = part.blank.text.strip()
+    if part.blank.form.endswith("bar") and " x " in text:
+        across, _, long = text.rpartition(" x ")
+        text = f"{across} bar, {long} long"
     metal = f"{capital(part.material)}, {text or metal_word(part)}"
     sawn = any(op.verb == "saw" for one in worked.set_ups for op in one.set_up.operations)
     if worked.saw <= 0 or (part.blank.form == "plate" and not sawn):

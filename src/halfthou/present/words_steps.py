@@ -127,6 +127,7 @@ def tool_words(step: Step, units: Units) -> tuple[str, tuple[str, ...]]:
     more = []
     if step.tool_out:
         more.append(f"tool {plain(step.tool_out, units, places=1)} out")
-    if step.speed is not None:
+    tapped = any(op.verb == "tap" for op in step.operations)
+    if step.speed is not None or (tapped and step.fluid != "dry"):
         more.append(step.fluid)
     return step.tool, tuple(more)

@@ -170,5 +170,8 @@ def test_the_cover_names_what_cannot_be_judged_here_and_what_would(cover: CoverV
 
 
 def test_the_cover_says_what_to_saw_and_whose_workshop_it_is_for(cover: CoverView) -> None:
-    assert cover.facts[0].body.replace(THIN, " ") == "Gunmetal, round 70 x 32: saw 26 mm long."
+    assert (
+        cover.facts[0].body.replace(THIN, " ")
+        == "Gunmetal, round 70 bar, 32 long: saw 26 mm long."
+    )
     assert cover.workshop.startswith("Figures are for a usual small workshop")

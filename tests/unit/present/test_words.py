@@ -9,7 +9,7 @@ import pytest
 from tests.unit.cards import by_hand
 
 from halfthou.planning.model import Link
-from halfthou.planning.worked import Move, WorkedSetUp
+from halfthou.planning.worked import Move, Slide, WorkedSetUp
 from halfthou.planning.working_words import BELTS, CENTRE, KEY_OUT, TURN_BY_HAND
 from halfthou.present.numbers import THIN
 from halfthou.present.set_up_card import Job, set_up_view
@@ -32,11 +32,11 @@ def turned(job: Job) -> WorkedSetUp:
     return job.worked.set_ups[0]
 
 
-def move(slide: str, turns: int, divisions: float) -> Move:
+def move(slide: Slide, turns: int, divisions: float) -> Move:
     return Move(
         slide=slide, to=turns * 2 + divisions / 50, turns=turns, divisions=divisions,
         reads="travel", sense="down", by="dial",
-    )  # type: ignore[arg-type]  # fmt: skip
+    )  # fmt: skip
 
 
 def settings(job: Job, *moves: Move) -> tuple[tuple[str, ...], ...]:
