@@ -7,6 +7,7 @@ from halfthou.planning.model import Operation
 from halfthou.planning.worked import WorkedSetUp
 from halfthou.present.figures import length
 from halfthou.present.picture.bench import Sawing, sawing_picture
+from halfthou.present.picture.came_off import came_off
 from halfthou.present.picture.fitting import trimmed
 from halfthou.present.picture.label import Label
 from halfthou.present.picture.seated import METAL, REMOVED, seated_marks
@@ -15,7 +16,7 @@ from halfthou.present.picture.turned import CARD_ROOM
 from halfthou.present.picture.wording import PictureWords
 from halfthou.shapes.flat import Point2
 from halfthou.shapes.pictorial import Shown, pictorial
-from halfthou.shapes.solids import Solid, cut, is_empty
+from halfthou.shapes.solids import Solid, is_empty
 from halfthou.units import Millimetre
 
 _HIGHEST: Millimetre = 50.0
@@ -60,7 +61,7 @@ def _sawing(part: Part, saw: Operation, worked: WorkedSetUp, words: PictureWords
 
 
 def _shaded(before: Solid, after: Solid, words: PictureWords, room: Point2) -> str:
-    off = cut(before, [after])
+    off = came_off(before, after)
     shown = [Shown(solid=after, colour=METAL)]
     if not is_empty(off):
         shown.append(Shown(solid=off, colour=REMOVED, removed=True))

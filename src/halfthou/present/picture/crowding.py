@@ -21,6 +21,8 @@ Segments = npt.NDArray[np.float64]
 _OVER_TEXT: Final = 400.0
 CLASH: Final = 120.0
 """What a text over a line costs: more than any way round it."""
+_OVER_MARK: Final = 35.0
+"""What a line over an arrow, a number on a tool or the zero costs."""
 _OFF_PAPER: Final = 1500.0
 _IN_AREA: Final = 12.0
 _CROSSING: Final = 9.0
@@ -59,12 +61,16 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
-    """What the dimensions are laid on: lines and words already there, areas better kept clear."""
+    """What the dimensions are laid on: lines and words already there, areas better kept clear.
+
+    Texts never lie over boxes to ``keep``, and lines only where there is hardly a way round.
+    """
 
     paper: Box
     lines: Segments
     boxes: tuple[Box, ...] = ()
     areas: tuple[Box, ...] = field(default=())
+    keep: tuple[Box, ...] = field(default=())
 
 
 def ground_of(
@@ -79,8 +85,9 @@ def ground_of(
     return Ground(
         paper=paper,
         lines=segments_of(marks),
-        boxes=(*(box_of_words(mark) for mark in marks if isinstance(mark, Words)), *keep),
+        boxes=tuple(box_of_words(mark) for mark in marks if isinstance(mark, Words)),
         areas=tuple(areas),
+        keep=tuple(keep),
     )
 
 
@@ -173,10 +180,12 @@ def cost_on_ground(choice: Candidate, ground: Ground) -> float:
         room = box.grown(0.35)
         cost += _OFF_PAPER * (not ground.paper.holds(box))
         cost += CLASH * min(4, box_hits(room, ground.lines))
-        cost += _OVER_TEXT * sum(room.meets(other) for other in ground.boxes)
+        cost += _OVER_TEXT * sum(room.meets(other) for other in (*ground.boxes, *ground.keep))
         cost += _IN_AREA * sum(room.meets(area) for area in ground.areas)
     cost += _OUTLINE_CROSSING * crossings(choice.lines, ground.lines)
     cost += _OUTLINE_CROSSING / 3 * crossings(choice.witness, ground.lines)
+    for line in (*choice.lines, *choice.witness):
+        cost += _OVER_MARK * sum(_through(line, other) for other in ground.keep)
     for line in choice.lines:
         cost += CLASH * sum(_through(line, other) for other in ground.boxes)
         cost += _IN_AREA * sum(_through(line, area) for area in ground.areas)
@@ -212,7 +221,7 @@ class Inked:
         cost = CLASH * (self._inked(boxes) > 0)
         for area in ground.areas:
             cost = cost + _IN_AREA * _meet(boxes, area)
-        for words in ground.boxes:
+        for words in (*ground.boxes, *ground.keep):
             cost = cost + _OVER_TEXT * _meet(boxes, words)
         own = np.array([one.cost for one in choices])
         lying = np.bincount(owner, weights=cost, minlength=len(choices))

@@ -7,19 +7,23 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Final
 
+from halfthou.present.picture.came_off import came_off
 from halfthou.present.picture.frame import Frame, above_axis, below_axis
 from halfthou.present.picture.hatching import hatched
 from halfthou.present.picture.lathe_axes import LatheAxes
 from halfthou.present.picture.profile import Reach, most, outline, outside_of
 from halfthou.present.picture.sheet import Mark, Path
-from halfthou.shapes.flat import Area, Polyline2
+from halfthou.shapes.flat import Area, Point2, Polyline2
 from halfthou.shapes.section import Half, behind_plane, section
-from halfthou.shapes.solids import Solid, cut, is_empty
+from halfthou.shapes.solids import Solid, is_empty
 from halfthou.shapes.views import project
 from halfthou.units import Millimetre
 
+_ON_AXIS: Final[Millimetre] = 1e-6
+_SPECK: Final = 1e-6
 _HARDLY_HOLLOW: Final = 0.97
 """Share of the half section that is metal above which centres and oil holes are all there is."""
 
@@ -63,6 +67,11 @@ class HalfView:
         return self.reaches[-1].right
 
     @property
+    def stock_left(self) -> Millimetre:
+        """The end in the chuck before this set-up's cuts: what is parted off stays there."""
+        return min(self.left, self.reaches_before[0].left if self.reaches_before else self.left)
+
+    @property
     def stock_right(self) -> Millimetre:
         """The same before this set-up's cuts."""
         return max(
@@ -82,21 +91,58 @@ def half_view(*, before: Solid | None, after: Solid, axes: LatheAxes = ON_THE_PA
     """Look at turned work as it stands in the lathe."""
     look = _Look(axes)
     aside = LatheAxes(x=axes.x, up=axes.toward, origin=axes.origin)
-    upper = look.section(after, "upper")
+    whole = look.section(after, "both")
+    upper, lower = _halves(whole)
     across = _Look(aside).section(after, "upper")
-    off = cut(before, [after]) if before is not None else None
+    off = came_off(before, after) if before is not None else None
+    off_above, off_below = _halves(look.section(off, "both"))
     outside = look.lines(after)
     opened = behind_plane(after, origin=axes.origin, normal=axes.toward)
     return HalfView(
         outside=above_axis(outside),
         outside_below=below_axis(outside),
         beyond=below_axis(look.lines(opened)),
-        cut_below=look.section(after, "lower"),
-        off_above=look.section(off, "upper"),
-        off_below=look.section(off, "lower"),
+        cut_below=lower,
+        off_above=off_above,
+        off_below=off_below,
         reaches=outside_of((*upper, *across)),
         reaches_before=outside_of(look.section(before, "upper")),
     )
+
+
+def _halves(areas: tuple[Area, ...]) -> tuple[tuple[Area, ...], tuple[Area, ...]]:
+    """Part cut faces along the axis, y = 0: what lies above it, and what below."""
+    return _one_half(areas, 1.0), _one_half(areas, -1.0)
+
+
+def _one_half(areas: tuple[Area, ...], sense: float) -> tuple[Area, ...]:
+    found: list[Area] = []
+    for area in areas:
+        outer = _clipped(area.outer, sense)
+        if not outer:
+            continue
+        holes = tuple(hole for hole in (_clipped(one, sense) for one in area.holes) if hole)
+        size = _size(outer) - sum(_size(hole) for hole in holes)
+        found.append(Area(outer=outer, holes=holes, size=size))
+    return tuple(sorted(found, key=lambda area: area.size, reverse=True))
+
+
+def _clipped(loop: Polyline2, sense: float) -> Polyline2:
+    """Return what of a closed line lies on one side of y = 0; nothing if it has no size there."""
+    kept: list[Point2] = []
+    for a, b in pairwise((*loop, loop[0])):
+        above = (sense * a[1] >= -_ON_AXIS, sense * b[1] >= -_ON_AXIS)
+        if above[0]:
+            kept.append(a if sense * a[1] > 0 else (a[0], 0.0))
+        if above[0] != above[1]:
+            share = a[1] / (a[1] - b[1])
+            kept.append((a[0] + share * (b[0] - a[0]), 0.0))
+    line = tuple(point for n, point in enumerate(kept) if point != kept[n - 1])
+    return line if len(line) > 2 and _size(line) > _SPECK else ()  # noqa: PLR2004
+
+
+def _size(loop: Polyline2) -> float:
+    return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise((*loop, loop[0])))) / 2
 
 
 class _Look:

@@ -8,6 +8,7 @@ from typing import Final, Literal, TypeAlias
 
 from halfthou.drawing.geometry import Region
 from halfthou.planning.model import Operation, Scheme
+from halfthou.present.picture.came_off import came_off
 from halfthou.present.picture.devices_lathe import broken
 from halfthou.present.picture.devices_mill import (
     Bearing,
@@ -22,7 +23,7 @@ from halfthou.present.picture.mill_axes import MillAxes, Room, room_of
 from halfthou.present.picture.sheet import Mark, Path
 from halfthou.shapes.flat import Area, Point2, Polyline2, extent_of
 from halfthou.shapes.section import behind_plane, section
-from halfthou.shapes.solids import Solid, cut, is_empty, pieces, solid_of
+from halfthou.shapes.solids import Solid, is_empty, pieces, solid_of
 from halfthou.shapes.views import project
 from halfthou.units import Millimetre, Vec3
 
@@ -96,7 +97,7 @@ def mill_view(
         _bearing(before, scheme, axes, stock), gripped=gripped, cuts=tuple(keep_clear)
     )
     holding = mill_device(scheme, axes, bearing)
-    off = cut(before, [after])
+    off = came_off(before, after)
     way, level = section_place(main, axes, work)
     origin = axes.in_part((0.0, level, 0.0) if way == "front" else (level, 0.0, 0.0))
     toward = _minus(axes.y) if way == "front" else axes.x

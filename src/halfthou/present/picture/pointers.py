@@ -32,17 +32,23 @@ def pointer_ways(
     worked: WorkedSetUp,
     said: Iterable[int],
     *,
+    shown: frozenset[int],
     lie: Lie,
     units: Display,
     work: Box,
 ) -> list[list[Candidate]]:
-    """Return the ways to name each step's cut that has no dimension and no tool of its own."""
+    """Return the ways to name each step's cut that has no dimension and no tool of its own.
+
+    A drill's size is named although the drill is shown: nothing else tells it.
+    """
     said = frozenset(said)
     found: dict[str, list[Candidate]] = {}
     for step in worked.steps:
         if step.number in said:
             continue
         for one in step.operations:
+            if step.number in shown and one.verb != "drill":
+                continue
             text, tips = _pointer(one, worked, lie, units)
             if text and tips:
                 leader = Leader(tips=tips, label=Label(main=text, step=step.number, passing=True))

@@ -5,12 +5,13 @@ from __future__ import annotations
 from itertools import product
 from typing import Final
 
+from halfthou.present.picture.came_off import came_off
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.mill_axes import Room, room_of
 from halfthou.present.picture.mill_view import MillView
 from halfthou.present.picture.sheet import Mark, Path, Shade
 from halfthou.shapes.pictorial import Colour, Pictorial, Shown, pictorial
-from halfthou.shapes.solids import Solid, cut, is_empty, solid_of
+from halfthou.shapes.solids import Solid, is_empty, solid_of
 from halfthou.shapes.views import dot, paper_axes
 from halfthou.units import Millimetre, Vec3
 
@@ -25,7 +26,7 @@ _PIXELS: Final = 400
 def seated_pictorial(*, before: Solid, after: Solid, view: MillView) -> Pictorial:
     """Shade the work, what comes off it and what holds it."""
     axes = view.axes
-    off = cut(before, [after])
+    off = came_off(before, after)
     holding = [solid_of(one.region) for one in view.holding]
     shown = [Shown(solid=after, colour=METAL)]
     shown += [Shown(solid=one, colour=HOLDING) for one in holding]

@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from typing import Final
 
 from halfthou.planning.model import Scheme
+from halfthou.present.picture.came_off import came_off
 from halfthou.present.picture.devices_lathe import broken
 from halfthou.present.picture.frame import Frame, centred_frame
 from halfthou.present.picture.mill_axes import MillAxes, mill_axes, room_of
 from halfthou.present.picture.sheet import SMALL_TEXT, Box, Mark, Path, Sheet, Words, svg
 from halfthou.shapes.flat import Area, Extent2, Polyline2, extent_of
 from halfthou.shapes.section import section
-from halfthou.shapes.solids import Solid, bounding_box, cut, is_empty
+from halfthou.shapes.solids import Solid, bounding_box, is_empty, pieces
 from halfthou.shapes.views import project
 from halfthou.units import Millimetre, Vec3
 
@@ -54,7 +55,7 @@ def strip_picture(stages: Sequence[Stage], *, current: int, title: str, descript
 
 def strip_sheet(stages: Sequence[Stage], *, current: int, title: str, description: str) -> Sheet:
     """Draw the way through on a sheet as wide as it needs, all work to one scale."""
-    looks = [_look(stage) for stage in stages]
+    looks = [_look(stage, first=stage is stages[0]) for stage in stages]
     widest = max((max(look.extent.width, look.extent.height) for look in looks), default=1.0)
     scale = (_CELL - 2 * _INSET) / widest
     marks: list[Mark] = []
@@ -71,7 +72,7 @@ def strip_sheet(stages: Sequence[Stage], *, current: int, title: str, descriptio
 
 def small_pictures(stages: Sequence[Stage], *, titles: Sequence[str]) -> tuple[str, ...]:
     """Draw each stage by itself, all to one scale and size, with no frame: for cards and lists."""
-    looks = [_look(stage) for stage in stages]
+    looks = [_look(stage, first=stage is stages[0]) for stage in stages]
     wide = max((look.extent.width for look in looks), default=1.0)
     high = max((look.extent.height for look in looks), default=1.0)
     scale = (_SMALL - 2 * _EDGE) / max(wide, high)
@@ -134,12 +135,12 @@ def _stump(look: _Look, frame: Frame) -> list[Mark]:
     ]
 
 
-def _look(stage: Stage) -> _Look:
+def _look(stage: Stage, *, first: bool) -> _Look:
     """Look along the machine's habit: turned work from the front cut open, milled from above.
 
     What is skimmed off a whole top is seen from the front, or it would hide the work.
     """
-    off = cut(stage.before, [stage.after])
+    off = came_off(stage.before, stage.after)
     if stage.scheme.machine == "mill":
         axes = mill_axes(stage.scheme)
         ways = [(axes.z, axes.y), (_minus(axes.y), axes.z)]
@@ -150,7 +151,7 @@ def _look(stage: Stage) -> _Look:
         sense = -1.0 if stage.scheme.faces[0] < 0 else 1.0
         direction, up = (0.0, 0.0, sense), (0.0, 1.0, 0.0)
     lines = project(stage.after, direction=direction, up=up).visible
-    sawn = stage.scheme.machine == "bench" and is_empty(off)
+    sawn = first and stage.scheme.machine == "bench" and is_empty(off)
     gone = _off(off, direction, up)
     extent = extent_of((*lines, *(area.outer for area in gone)))
     if sawn:
@@ -158,7 +159,9 @@ def _look(stage: Stage) -> _Look:
         extent = Extent2(low=(extent.low[0] - room, extent.low[1]), high=extent.high)
     return _Look(
         lines=lines,
-        metal=_off(stage.after, direction, up),
+        metal=section(
+            stage.after, origin=bounding_box(stage.after).middle, normal=direction, up=up
+        ),
         off=gone,
         extent=extent,
         sawn=sawn,
@@ -169,10 +172,13 @@ def _is_a_skin(off: Solid, before: Solid, axes: MillAxes) -> bool:
     """Whether the cut takes a whole top off."""
     if is_empty(off):
         return False
-    gone, whole = room_of(off, axes), room_of(before, axes)
-    return all(
-        gone.high[way] - gone.low[way] > _WHOLE * (whole.high[way] - whole.low[way])
-        for way in (0, 1)
+    whole = room_of(before, axes)
+    return any(
+        all(
+            gone.high[way] - gone.low[way] > _WHOLE * (whole.high[way] - whole.low[way])
+            for way in (0, 1)
+        )
+        for gone in (room_of(lump, axes) for lump in pieces(off))
     )
 
 

@@ -8,9 +8,15 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Scheme
 from halfthou.planning.worked import Wanted, WorkedSetUp
-from halfthou.present.figures import length
 from halfthou.present.picture.along_axis import length_ways
 from halfthou.present.picture.crowding import Candidate, ground_of
+from halfthou.present.picture.detail import (
+    Detail,
+    detail_of,
+    detail_ring,
+    drawn_detail,
+    with_detail,
+)
 from halfthou.present.picture.devices_lathe import (
     Grip,
     fixed_steady,
@@ -29,7 +35,7 @@ from halfthou.present.picture.profile import radius_at
 from halfthou.present.picture.sheet import Box, Mark, Sheet, box_of, svg
 from halfthou.present.picture.thread_lines import thread_lines, threads_cut
 from halfthou.present.picture.tools_at_work import Lie, tools_at_work
-from halfthou.present.picture.wording import PictureWords, final_wants, label_of
+from halfthou.present.picture.wording import PictureWords, final_wants, label_of, ruled
 from halfthou.present.picture.zero import note_ways, zero_box, zero_mark
 from halfthou.shapes.flat import Point2
 from halfthou.shapes.solids import Solid
@@ -108,13 +114,18 @@ def _drawn(
     tool = shown.marks
     cut_threads = threads_cut(worked.set_up.operations, sense=bench.axes.sense)
     threads = thread_lines(cut_threads, frame, solid=view.solid)
-    standing = (*holding, *work, *threads, *tool, *zero)
+    detail = detail_of(worked, lie)
+    ring, name = _ringed(detail, lie)
+    standing = (*holding, *work, *threads, *tool, *ring, *zero)
     wanted = sorted(final_wants(worked.wanted), key=lambda want: abs(want.value))
-    wishes = [_ways(part, want, bench, tool, words) for want in wanted]
+    larger = [want for want in wanted if detail is not None and detail.has(want, lie)]
+    wishes = [_ways(part, want, bench, tool, words) for want in wanted if want not in larger]
+    wishes += name
     wishes.append(_out_ways(scheme, bench, words))
     wishes += pointer_ways(
         worked,
-        {*shown.steps, *(want.step for want in wanted)},
+        {want.step for want in wanted},
+        shown=shown.steps,
         lie=lie,
         units=words.units,
         work=_work_box(bench, tool),
@@ -127,7 +138,17 @@ def _drawn(
         areas=[box_of((mark,)) for mark in (*holding, *tool) if mark.style in _BODIES],
         keep=[*_kept_clear(tool), *([] if zero_at is None else [zero_box(zero_at)])],
     )
-    return (*standing, *place(_in_order(wishes), ground))
+    drawn = (*standing, *place(_in_order(wishes), ground))
+    if detail is None:
+        return drawn
+    return with_detail(drawn, drawn_detail(detail, larger, lie, words))
+
+
+def _ringed(detail: Detail | None, lie: Lie) -> tuple[tuple[Mark, ...], list[list[Candidate]]]:
+    if detail is None:
+        return (), []
+    ring, name = detail_ring(detail, lie)
+    return (ring,), [name]
 
 
 def _kept_clear(tool: tuple[Mark, ...]) -> list[Box]:
@@ -142,7 +163,7 @@ def _out_ways(scheme: Scheme, bench: _Bench, words: PictureWords) -> list[Candid
     if not raw or not scheme.grips or scheme.device.device not in _JAWS:
         return []
     jaws = _gripped(scheme, bench)[1]
-    label = Label(main=f"{length(view.stock_right - jaws, words.units)} out", passing=True)
+    label = Label(main=f"{ruled(view.stock_right - jaws, words.units)} out", passing=True)
     return length_ways(
         (jaws, view.stock_right),
         label,
@@ -169,10 +190,10 @@ def _holding(scheme: Scheme, bench: _Bench) -> tuple[Mark, ...]:
         radius=frame.scale * _gripped_radius(scheme, bench, ends),
         axis=frame.at[1],
         work=frame.scale * view.radius,
-        work_left=frame.x(view.left),
-        room_left=frame.x(view.left) - 22.0,
+        work_left=frame.x(view.stock_left),
+        room_left=frame.x(view.stock_left) - 22.0,
         inside=scheme.inside,
-        backed=bool(scheme.seats) and view.left > ends[0] - _AGAINST,
+        backed=bool(scheme.seats) and view.stock_left > ends[0] - _AGAINST,
         soft=scheme.device.device == "soft jaws",
         scale=frame.scale,
     )

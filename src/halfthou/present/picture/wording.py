@@ -54,10 +54,10 @@ def label_of(want: Wanted, display: Display = "mm", drawn_in: Drawn = "mm") -> L
     A drawing in other units than the picture gets both: what the dial shows, and as drawn.
     """
     if want.kind == "grip":
-        return Label(main=f"{length(want.value, display)} gripped", step=want.step, passing=True)
+        return Label(main=f"{ruled(want.value, display)} gripped", step=want.step, passing=True)
     sign = {"diameter": "Ø", "radius": "R"}.get(want.kind, "")
     if want.band is None or want.temporary or not _carries_a_size(want):
-        main = sign + length(want.value, display)
+        main = sign + _passing(want.value, display)
         return Label(main=main, step=want.step, passing=want.temporary)
     if want.kind == "thread" or want.band.text[:1].isalpha():
         sign = ""
@@ -67,6 +67,22 @@ def label_of(want: Wanted, display: Display = "mm", drawn_in: Drawn = "mm") -> L
     other: Drawn = "mm" if drawn_in == "in" else "in"
     shown = sign + _fine(want.band.nominal, other)
     return replace(drawn, main=f"{shown} ({drawn.main.removeprefix(sign)} {drawn_in})")
+
+
+def ruled(value: Millimetre, display: Display) -> str:
+    """Write a length that a rule sets: half millimetres, or hundredths of an inch."""
+    if display == "in":
+        return _short(length(value, display, places=2))
+    return length(round(2 * value) / 2, display)
+
+
+def _passing(value: Millimetre, display: Display) -> str:
+    """Write a size on the way, no finer than a dial shows it."""
+    return _short(length(value, display, places=3)) if display == "in" else length(value, display)
+
+
+def _short(text: str) -> str:
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def _fine(value: Millimetre, units: Drawn) -> str:

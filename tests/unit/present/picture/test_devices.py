@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import get_args
+from typing import Final, get_args
 
 import pytest
 
@@ -143,7 +143,7 @@ def test_straps_lie_on_the_ends_the_plan_names_and_clear_of_what_is_cut() -> Non
 
 
 def test_parallels_leave_room_for_what_hangs_below_the_seat() -> None:
-    scheme = replace(held("vice"), grip_low=0.0, grip_high=9.0)
+    scheme = replace(held("vice"), grip_low=0.0, grip_high=9.0, grip_size=64.0)
     axes = mill_axes(scheme)
     work = Room(low=(0.0, 0.0, -14.0), high=(64.0, 64.0, 12.0))
     spigot = Room(low=(16.0, 16.0, -14.0), high=(48.0, 48.0, 0.0))
