@@ -32,10 +32,14 @@ def _build(solved: Solved, built: Built, body: BlockBody) -> None:
     fillet = 0.0
     if table is not None and table.has("fillet"):
         fillet = parse_size(table.text("fillet"), units=solved.written.units).nominal.value
-    built.features.append(
-        Block(name=body.name, low=body.low, high=body.high, machined=machined, clean_up=skimmed,
-              fillet=fillet)
+    block = Block(
+        name=body.name, low=body.low, high=body.high, machined=machined, clean_up=skimmed,
+        fillet=fillet,
     )  # fmt: skip
+    if solved.only_cast(body.name):
+        built.comes_off.append(block)
+        return
+    built.features.append(block)
     for side in SIDES:
         axis, top = AXIS_OF[side], high_end(side)
         at = (body.high if top else body.low)[axis]

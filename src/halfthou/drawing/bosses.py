@@ -72,23 +72,25 @@ def _boss(solved: Solved, built: Built, table: WrittenTable, body: BossBody) -> 
     assert diameter is not None  # noqa: S101  (the grammar demands a diameter)
     sides: tuple[BossSide, ...] = (*_ends(body.axis), *_WHOLE)
     root = body.start_diameter if free_end_high(table) else body.end_diameter
-    built.features.append(
-        Boss(
-            name=body.name,
-            axis=body.axis,
-            start=body.start,
-            end=body.end,
-            centre=body.on_axis(body.start),
-            diameter=diameter,
-            root_diameter=root,
-            rises=free_end_high(table),
-            inside=_band(solved, table, "inside"),
-            on=parse_reference(table.text("on")).feature,
-            machined=frozenset(s for s in sides if not stays_raw(written, table, s)),
-            clean_up=frozenset(s for s in sides if cleans_up(table, s)),
-            fillet=fillet_of(written, table),
-        )
+    boss = Boss(
+        name=body.name,
+        axis=body.axis,
+        start=body.start,
+        end=body.end,
+        centre=body.on_axis(body.start),
+        diameter=diameter,
+        root_diameter=root,
+        rises=free_end_high(table),
+        inside=_band(solved, table, "inside"),
+        on=parse_reference(table.text("on")).feature,
+        machined=frozenset(s for s in sides if not stays_raw(written, table, s)),
+        clean_up=frozenset(s for s in sides if cleans_up(table, s)),
+        fillet=fillet_of(written, table),
     )
+    if solved.only_cast(body.name):
+        built.comes_off.append(boss)
+        return
+    built.features.append(boss)
     _outside(solved, built, table, body)
     for side in _ends(body.axis):
         at = body.end if high_end(side) else body.start

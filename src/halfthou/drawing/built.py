@@ -11,7 +11,7 @@ from halfthou.drawing.geometry import Region
 from halfthou.drawing.metal import Body
 from halfthou.drawing.model import Distance, Feature, Finding, Side, Surface
 from halfthou.drawing.phrases import Reference, parse_reference
-from halfthou.drawing.sheet import End, Key, Sheet, belongs, entry_side
+from halfthou.drawing.sheet import CASTING_ONLY, End, Key, Sheet, belongs, entry_side
 from halfthou.drawing.written import Written, WrittenTable
 from halfthou.handbook.general_tolerance import GeneralRule
 from halfthou.units import Vec3
@@ -52,6 +52,10 @@ class Solved:
         at = (body.high if top else body.low)[axis]
         return abs(at - (max(own) if top else min(own))) < _SAME
 
+    def only_cast(self, name: str) -> bool:
+        """Whether a body is metal of the casting alone."""
+        return CASTING_ONLY in belongs(self.written, name)
+
     def around(self, name: str) -> tuple[Body, ...]:
         """Return the metal that a cut goes through: of its own pieces, and no other."""
         mine = belongs(self.written, name)
@@ -75,6 +79,8 @@ class Built:
     distances: list[Distance] = field(default_factory=list)
     removed: list[Region] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
+    comes_off: list[Feature] = field(default_factory=list)
+    """Metal of the casting alone: it has no surface on the part."""
     owners: list[str] = field(default_factory=list)
     """Which feature each region in ``removed`` belongs to."""
 

@@ -10,7 +10,7 @@ from halfthou.drawing.boss_metal import BossBody
 from halfthou.drawing.built import Built, Solved, opposite
 from halfthou.drawing.frame import side_of
 from halfthou.drawing.metal import RoundBody
-from halfthou.drawing.model import Band, Distance, Hole, Surface
+from halfthou.drawing.model import Band, Distance, Hole, Joint, Surface
 from halfthou.drawing.sheet import Drawn, Key, copies_of
 from halfthou.drawing.sizes import band_from, band_of
 from halfthou.quantities import parse_size
@@ -37,6 +37,10 @@ def _distance(solved: Solved, built: Built, drawn: Drawn) -> Distance | None:
     a, b = _surface(solved, built, drawn.a), _surface(solved, built, drawn.b)
     if a is None or b is None or a.name == b.name or _is_circle(built, drawn):
         return None
+    if a.feature == b.feature and any(
+        isinstance(one, Joint) and one.name == a.feature for one in built.features
+    ):
+        return None  # the two faces of a joint meet: nothing lies between them
     direction, gap = _run(solved, drawn, a, b)
     table = solved.written.feature(drawn.feature)
     place = table.place if table else drawn.feature
@@ -148,6 +152,15 @@ def _surface(solved: Solved, built: Built, key: Key) -> Surface | None:
     return built.named(f"{name} {side}".strip())
 
 
+def _beyond(built: Built, hole: Hole, words: str) -> Surface | None:
+    """Return the face a depth beyond something is measured from: at a joint, the far half's."""
+    joint = next((f for f in built.features if isinstance(f, Joint) and f.name == words), None)
+    if joint is None:
+        return built.named(words)
+    far = joint.halves[0] if hole.into[joint.axis] > 0 else joint.halves[1]
+    return built.named(f"{far} {joint.name}") or built.named(words)
+
+
 def _depths(solved: Solved, built: Built, hole: Hole) -> None:
     units = solved.written.units
     face = built.named(hole.face)
@@ -161,7 +174,7 @@ def _depths(solved: Solved, built: Built, hole: Hole) -> None:
         figure = step.text.replace("×", " x ").rpartition(" x ")[2].split(" beyond ")[0]
         size = parse_size(figure.replace(" flat", "").replace(" deep", ""), units=units)
         inward: Vec3 = hole.into
-        start = built.named(step.text.rpartition(" beyond ")[2]) or face
+        start = _beyond(built, hole, step.text.rpartition(" beyond ")[2]) or face
         built.distances.append(
             Distance(
                 name=f"{name} deep",

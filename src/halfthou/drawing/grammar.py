@@ -51,6 +51,7 @@ MACHINED: Final = _key("sides", "the sides that are cut", "top, left")
 NOTE: Final = _key("text", "a remark that is printed with the feature", "scrape to blue")
 COPIES: Final = _key("copies", "the same again", "6 on 52 circle, first at top")
 LEANS: Final = _key("leans", "how far it leans from square, and to which side", "20° to back")
+COMES_OFF: Final = _key("yes or no", "metal of the casting alone: a chucking piece", "true")
 FILLET: Final = _key("size", "radius of its fillets, left out of the picture", "R3")
 THICK: Final = _key("size", "front to back", "10")
 WIDE: Final = _key("size", "left to right", "52 ±0.1")
@@ -67,6 +68,7 @@ _BLOCK: Final = Kind(
         "must": MUST,
         "machined": MACHINED,
         "fillet": FILLET,
+        "comes_off": COMES_OFF,
         "suits": SUITS,
         "note": NOTE,
     },
@@ -81,6 +83,7 @@ _BOSS: Final[dict[str, Key]] = {
     "must": MUST,
     "machined": _key("sides of a boss", "what is cut: its ends, its outside", "front, outside"),
     "fillet": FILLET,
+    "comes_off": COMES_OFF,
     "suits": SUITS,
     "note": NOTE,
 }

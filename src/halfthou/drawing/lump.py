@@ -160,7 +160,7 @@ def _joint_is_cut(
 
 def _own_bodies(part: Part) -> Iterator[Block | Boss | Arm | Round]:
     foreign = {name for piece in part.pieces if piece.fixed for name in _alone(part, piece)}
-    for feature in part.features:
+    for feature in (*part.features, *part.comes_off):
         if isinstance(feature, Block | Boss | Arm | Round) and feature.name not in foreign:
             yield feature
 

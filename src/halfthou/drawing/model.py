@@ -455,6 +455,8 @@ class Part:
     notes: tuple[str, ...] = field(default=())
     aliases: tuple[tuple[str, str], ...] = ()
     treatment: str = ""
+    comes_off: tuple[Feature, ...] = ()
+    """Bodies of the raw casting alone, such as a chucking piece: they have no surfaces here."""
 
     def pieces_of(self, feature: str) -> tuple[str, ...]:
         """Return the names of the pieces a feature belongs to."""

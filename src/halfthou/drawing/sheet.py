@@ -28,6 +28,8 @@ End: TypeAlias = Literal["low", "high", "middle"]
 Key: TypeAlias = tuple[str, int, End]
 SIZE_KEYS: Final[tuple[tuple[str, int], ...]] = (("wide", 0), ("high", 1), ("thick", 2))
 CUTOUTS: Final = frozenset({"pocket", "slot", "step"})
+CASTING_ONLY: Final = "casting only"
+"""What metal belongs to that comes off before the part is done."""
 _ENDS: Final[tuple[End, End]] = ("low", "high")
 
 
@@ -128,6 +130,9 @@ def places_of(written: Written, table: WrittenTable) -> tuple[Place, ...]:
 
 def belongs(written: Written, name: str) -> frozenset[str]:
     """Names of the pieces of their own metal that a feature is in; empty text for the rest."""
+    table = written.feature(name)
+    if table is not None and table.text("comes_off") == "true":
+        return frozenset({CASTING_ONLY})
     found = set()
     alone = False
     for piece in written.features:

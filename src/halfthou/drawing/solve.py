@@ -210,6 +210,7 @@ def _part(solved: Solved, built: Built, requirements: tuple[Requirement, ...]) -
         notes=(*written.part.texts("note"), *fillet_notes(written), *edges_note(solved)),
         aliases=tuple(sorted(built.aliases.items())),
         treatment=written.part.text("treatment"),
+        comes_off=tuple(built.comes_off),
     )
 
 

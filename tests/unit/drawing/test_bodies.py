@@ -210,7 +210,7 @@ def test_a_depthing_bush_has_its_bore_off_the_axis() -> None:
         rel=2e-6,  # where two round walls meet, the kernel follows their curve to a micrometre
     )
     offset = distance(part, "bore 0.8 ±0.02 off outside")
-    assert offset.direction == (0, 1, 0)
+    assert offset.direction == pytest.approx((0, 1, 0))
     assert (offset.band.low, offset.band.high) == pytest.approx((0.78, 0.82))
 
 
@@ -389,3 +389,92 @@ def test_a_cylinder_has_the_metal_added_up_by_hand() -> None:
     assert metal_left(solve(read_part_text(plain, name="c.toml"))) == pytest.approx(
         2 * round_volume(38, 5) + 30 * waist - round_volume(18, 40) - 2 * pocket, rel=1e-9
     )
+
+
+@pytest.mark.parametrize(
+    ("of", "turned", "place", "off"),
+    [
+        ("front", "90° anticlockwise", "10 right of hub", (0, 10, 0)),
+        ("front", "90° clockwise", "10 right of hub", (0, -10, 0)),
+        ("front", "90° anticlockwise", "10 above hub", (-10, 0, 0)),
+        ("front", "180° clockwise", "10 below hub", (0, 10, 0)),
+    ],
+)
+@pytest.mark.derived(by="quarter turns, by eye")
+def test_up_in_a_view_is_up_turned_so(
+    of: str, turned: str, place: str, off: tuple[float, float, float]
+) -> None:
+    other = "bottom to top" if " right " in place else "left to right"
+    part = part_of(
+        f'{HUB}[view.A]\nturned = "{turned}"\nof = "{of}"\n'
+        '[boss.eye]\naxis = "front to back"\ndiameter = "10"\nlong = "4"\n'
+        f'at = ["{place} in view A", "level with hub {other} in view A", '
+        '"back: level with hub back"]\n'
+    )
+    hub, eye = part.surface("hub").point, part.surface("eye").point
+
+    assert told(part) == []
+    assert tuple(b - a for a, b in zip(hub, eye, strict=True)) == pytest.approx(off, abs=1e-9)
+
+
+@pytest.mark.derived(by="30° about the vertical, up on paper lying to the back")
+def test_a_view_from_above_turns_about_the_vertical() -> None:
+    part = part_of(
+        '[boss.hub]\naxis = "bottom to top"\ndiameter = "24"\nlong = "14"\n'
+        '[view.A]\nturned = "30° anticlockwise"\nof = "top"\n'
+        '[boss.eye]\naxis = "bottom to top"\ndiameter = "16"\nlong = "14"\n'
+        'at = ["18 right of hub in view A", "level with hub front to back in view A", '
+        '"bottom: level with hub bottom"]\n'
+    )
+    hub, eye = part.surface("hub").point, part.surface("eye").point
+
+    assert told(part) == []
+    assert (eye[0] - hub[0], eye[2] - hub[2]) == pytest.approx(
+        (18 * math.cos(math.pi / 6), -18 * math.sin(math.pi / 6))
+    )
+
+
+@pytest.mark.derived(by="only the ear's own corner goes: a triangle 5 by 5 tan 45°")
+def test_a_slanted_face_of_one_body_leaves_its_neighbour_whole() -> None:
+    part = part_of(
+        PLATE + '[block.ear]\nwide = "10"\nhigh = "20"\nthick = "10"\n'
+        'at = ["right: level with plate left", "bottom: level with plate top", '
+        '"back: level with plate back"]\n'
+        '[block.foot]\nwide = "20"\nhigh = "40"\nthick = "10"\n'
+        'at = ["right: level with plate left", "top: level with ear bottom", '
+        '"back: level with plate back"]\n'
+        '[face.bevel]\nin = "ear top"\nleans = "45° to right"\n'
+        'at = ["5 left of ear right", "level with ear top"]\n'
+    )
+
+    assert told(part) == []
+    assert metal_left(part) == pytest.approx(60 * 40 * 10 + 2000 + 8000 - 5 * 5 / 2 * 10)
+
+
+@pytest.mark.derived(by="20 off at 30° from the top: sine and cosine")
+def test_a_boss_may_be_placed_off_another_at_an_angle() -> None:
+    part = part_of(
+        HUB + '[boss.eye]\naxis = "front to back"\ndiameter = "20"\nlong = "14"\n'
+        'at = ["20 ±0.1 off hub", "30° from top", "back: level with hub back"]\n'
+    )
+    hub, eye = part.surface("hub").point, part.surface("eye").point
+    off = next(one for one in part.distances if " off " in one.name)
+
+    assert told(part) == []
+    assert (eye[0] - hub[0], eye[1] - hub[1]) == pytest.approx(
+        (-20 * math.sin(math.pi / 6), 20 * math.cos(math.pi / 6))
+    )
+    assert off.direction == pytest.approx((-0.5, math.cos(math.pi / 6), 0))
+    assert (off.band.nominal, off.band.low) == pytest.approx((20, 19.9))
+
+
+@pytest.mark.derived(by="from a middle at 30 with its limits, to the side at 0")
+def test_a_distance_from_a_middle_keeps_its_limits_from_the_low_side() -> None:
+    part = part_of(
+        PLATE + '[hole.a]\nin = "front"\nsize = "4 through"\n'
+        'at = ["12 +0.2/-0.1 left of plate", "centred bottom to top"]\n'
+    )
+    (one,) = (one for one in part.distances if one.name.startswith("a 12"))
+
+    assert (one.a, one.b, one.direction) == ("left", "a", (1, 0, 0))
+    assert (one.band.nominal, one.band.low, one.band.high) == pytest.approx((18, 17.8, 18.1))

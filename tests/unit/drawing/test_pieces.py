@@ -12,7 +12,7 @@ from halfthou.drawing.region_space import reach_of, section, shifted
 from halfthou.drawing.solve import solve
 from halfthou.handbook.materials import material
 from halfthou.shapes.finished import finished, solid_of_lump, solid_of_lumps
-from halfthou.shapes.solids import bounding_box, is_valid, pieces, solid_of, volume
+from halfthou.shapes.solids import bounding_box, cut, is_valid, pieces, solid_of, volume
 from halfthou.store.part_file import read_part, read_part_text
 
 DRAWINGS = Path(__file__).parents[2] / "data" / "drawings"
@@ -336,3 +336,78 @@ def test_a_moved_region_keeps_its_volume_and_a_section_lies_in_its_plane() -> No
         for strip in section(region, axis=1, at=middle, thick=0.5):
             assert reach_of(strip)[0][1] == pytest.approx(middle)
             assert reach_of(strip)[1][1] == pytest.approx(middle + 0.5)
+
+
+@pytest.mark.derived(by="a spigot 20 across and 15 long, on a foot 14 high with its stock")
+def test_a_chucking_piece_is_metal_of_the_casting_alone() -> None:
+    part = solve(
+        read_part_text(
+            HEAD.replace('plate = "100 x 120 x 140"', 'casting = "stock 2"')
+            + '[block.foot]\nwide = "80"\nhigh = "30"\nthick = "30"\nmachined = "bottom"\n'
+            '[boss.spigot]\non = "foot left"\ndiameter = "20"\nlong = "15"\n'
+            'at = ["level with foot bottom to top", "level with foot front to back"]\n'
+            "comes_off = true\n",
+            name="trial.toml",
+        )
+    )
+    (cast,) = as_cast(part)
+
+    assert told(part) == []
+    assert volume(finished(part)) == pytest.approx(80 * 30 * 30)
+    assert volume(solid_of_lump(cast)) == pytest.approx(80 * 32 * 30 + round_volume(20, 15))
+    assert part.surface("left").point[0] == 0
+    assert not [one for one in part.surfaces if one.feature == "spigot"]
+    assert [one.name for one in part.comes_off] == ["spigot"]  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("name", ["plummer-block", "cylinder"])
+def test_a_part_lies_within_its_raw_casting(name: str) -> None:
+    part = read_part(DRAWINGS / f"{name}.toml")
+    castings = as_cast(part)
+
+    for piece, lump in zip(part.pieces, castings, strict=True):
+        over = cut(solid_of_lump(piece.lump), [solid_of_lump(lump)])
+        assert volume(over) == pytest.approx(0, abs=1e-6)
+
+
+def test_the_depth_beyond_a_joint_is_measured_from_the_face_of_that_half() -> None:
+    part = plummer()
+    (deep,) = (one for one in part.distances if one.name == "stud step 2 deep")
+
+    assert (deep.a, deep.b, deep.band.nominal) == ("base split", "stud step 2 floor", 18)
+    assert not [one for one in part.distances if {one.a, one.b} == {"base split", "cap split"}]
+
+
+def test_a_joint_may_stand_upright() -> None:
+    part = part_of(
+        '[block.body]\nwide = "60"\nhigh = "40"\nthick = "12"\n'
+        '[hole.bolt]\nin = "right"\nsize = ["4 BA clear to slit", "4 BA x 12 beyond slit"]\n'
+        'at = ["centred bottom to top", "centred front to back"]\n'
+        '[joint.slit]\nat = "25 right of left"\ncut = "saw 2"\nhalves = ["far", "near"]\n'
+        'bolts = "bolt"\nlocated_by = "register"\n'
+    )
+    far, near = (volume(solid_of_lump(piece.lump)) for piece in part.pieces)
+    whole = solid_of_lumps(before_the_cut(part, joints_of(part)[0]))
+
+    assert told(part) == []
+    assert far > near
+    assert bounding_box(whole).high[0] == pytest.approx(62, abs=1e-5)
+
+
+def test_a_piece_that_is_halved_again_makes_three() -> None:
+    part = part_of(
+        '[block.body]\nwide = "60"\nhigh = "40"\nthick = "12"\n'
+        '[hole.bolt]\nin = "top"\nsize = "4 through"\n'
+        'at = ["10 right of left", "centred front to back"]\n'
+        '[joint.upper]\nat = "30 above bottom"\ncut = "saw 1"\nhalves = ["cap", "rest"]\n'
+        'bolts = "bolt"\nlocated_by = "dowels"\n'
+        '[joint.lower]\nat = "10 above bottom"\ncut = "saw 1"\nhalves = ["rest", "foot"]\n'
+        'bolts = "bolt"\nlocated_by = "dowels"\n'
+    )
+    hole_each = round_volume(4, 1)
+    highs = {"cap": 10, "rest": 20, "foot": 10}
+
+    assert {piece.name for piece in part.pieces} == set(highs)
+    for piece in part.pieces:
+        high = highs[piece.name]
+        assert volume(solid_of_lump(piece.lump)) == pytest.approx(high * (60 * 12 - hole_each))
