@@ -51,24 +51,13 @@ def set_up_view(job: Job, worked: WorkedSetUp, pictures: Pictures) -> SetUpView:
     """Format one set-up; ``pictures`` are those of the whole part."""
     part, units = job.part, one_of(job.units)
     machine = worked.set_up.scheme.machine
-    earlier = tuple(one for one in job.worked.set_ups if one.number < worked.number)
-    before = earlier[-1] if earlier else None
     return SetUpView(
         part=capital(part.name),
         title=f"Set-up {worked.number} of {worked.of} — {machine}",
         at_the_bench=machine == "bench",
         strip=strip_of(job, pictures, now=worked.number),
         picture=_at(pictures.set_ups, worked.number),
-        paragraphs=_filled(
-            ("Hold", holding_words(worked, part, units, before)),
-            (
-                "Clock it true" if machine == "lathe" else "Set it true",
-                truing_words(worked, part, units, earlier),
-            ),
-            ("Zero", zero_words(worked, part, job.workshop, units)),
-            ("Throughout", throughout_words(worked)),
-            ("Why here", why_words(worked, part, units)),
-        ),
+        paragraphs=_paragraphs(job, worked),
         cautions=caution_box(worked),
         dials=_DIALS[machine],
         steps=step_views(job, worked),
@@ -77,6 +66,22 @@ def set_up_view(job: Job, worked: WorkedSetUp, pictures: Pictures) -> SetUpView:
         rest="A good place to stop for the night." if worked.rest_here else "",
         again=dials_words(worked, job.workshop).partition(" Top-slide set")[0],
         foot=_foot(job, worked),
+    )
+
+
+def _paragraphs(job: Job, worked: WorkedSetUp) -> tuple[Paragraph, ...]:
+    part, units = job.part, one_of(job.units)
+    earlier = tuple(one for one in job.worked.set_ups if one.number < worked.number)
+    lathe = worked.set_up.scheme.machine == "lathe"
+    return _filled(
+        ("Hold", holding_words(worked, part, units, earlier[-1] if earlier else None)),
+        (
+            "Clock it true" if lathe else "Set it true",
+            truing_words(worked, part, units, earlier),
+        ),
+        ("Zero", zero_words(worked, part, job.workshop, units)),
+        ("Throughout", throughout_words(worked)),
+        ("Why here", why_words(worked, part, units)),
     )
 
 
