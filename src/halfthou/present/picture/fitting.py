@@ -33,11 +33,12 @@ def fitted(
     title: str,
     description: str,
     largest: float = math.inf,
+    shifting: bool = False,
 ) -> Sheet:
     """Draw at the largest scale that fits, and trim the sheet to what is on it.
 
     What stands round the work takes about as much paper at any scale: one drawing tells the scale
-    of the next.
+    of the next. Where views are ``shifting`` about with the scale, a larger one is tried as well.
     """
     inner = (room[0] - 2 * _MARGIN, room[1] - 2 * _MARGIN)
     most = min(largest, preferred_scale(size=size, room=inner))
@@ -54,7 +55,8 @@ def fitted(
             fits[number] = marks
             around = (box.width - scales[number] * size[0], box.height - scales[number] * size[1])
             larger = _first_to_fit(scales, size, inner, around)
-            number = min(larger, number if full > _FULL else max(0, number - 1))
+            tight = full > _FULL or not shifting
+            number = min(larger, number if tight else max(0, number - 1))
         else:
             number = _next_smaller(scales, number, full)
     best = fits[min(fits)] if fits else tried[max(tried)]

@@ -132,7 +132,14 @@ def milled_sheet(
         return fits[0] if fits else min(choices, key=lambda one: _crowding(one, room))
 
     size = _size_with_holding(view)
-    return fitted(drawn, size=size, room=room, title=words.title, description=words.description)
+    return fitted(
+        drawn,
+        size=size,
+        room=room,
+        title=words.title,
+        description=words.description,
+        shifting=True,
+    )
 
 
 def _keys(
