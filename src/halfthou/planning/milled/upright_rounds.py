@@ -36,7 +36,7 @@ class _Stood:
     room: Millimetre
 
     def seat(self, device: HoldingDevice, held: Surface) -> Surface | None:
-        """The face it rests on: under what is held, or the shoulder that backs on chuck jaws.
+        """Give the face it rests on: under what is held, or the shoulder that backs on chuck jaws.
 
         Whatever hangs below that face hangs free, between parallels or in the chuck.
         """
