@@ -63,6 +63,7 @@ def hole_walls(
                     direction=out,
                     low=low,
                     high=high,
+                    clean_up="clean up" in step.text,
                 )
             )
 

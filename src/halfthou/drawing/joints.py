@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from halfthou.drawing.built import Built, Solved
 from halfthou.drawing.edges import parse_kerf
 from halfthou.drawing.frame import side_of
@@ -41,6 +43,7 @@ def build_joint(solved: Solved, built: Built, table: WrittenTable) -> None:
             halves=(halves[0], halves[1]),
             bolts=table.text("bolts"),
             located_by=table.text("located_by"),
+            locators=_locators(solved, table),
             moves=_moves(table, (halves[0], halves[1])),
             skim=_skim(solved, table),
             axis=axis,
@@ -107,6 +110,13 @@ def _moves(table: WrittenTable, halves: tuple[str, str]) -> str:
             tries=(f"write '{halves[0]}'", f"write '{halves[1]}'"),
         )
     return moves
+
+
+def _locators(solved: Solved, table: WrittenTable) -> tuple[str, ...]:
+    """Return the features named in ``located_by``: ``2 dowels`` names the hole ``dowel``."""
+    words = set(re.findall(r"[\w-]+", table.text("located_by")))
+    names = [one.name for one in solved.written.features if one.name and one is not table]
+    return tuple(name for name in names if words & {name, f"{name}s"})
 
 
 def _skim(solved: Solved, table: WrittenTable) -> Millimetre:

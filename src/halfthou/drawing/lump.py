@@ -9,7 +9,19 @@ from typing import Final
 from halfthou.drawing.boss_metal import ArmBody, BossBody
 from halfthou.drawing.frame import AXIS_OF, ENDS, SIDES, high_end, side_of
 from halfthou.drawing.geometry import Box, Cylinder, Region, RegionSet
-from halfthou.drawing.model import Arm, Block, Boss, Hole, Joint, Lump, Part, Piece, Round, Side
+from halfthou.drawing.model import (
+    Arm,
+    Blank,
+    Block,
+    Boss,
+    Hole,
+    Joint,
+    Lump,
+    Part,
+    Piece,
+    Round,
+    Side,
+)
 from halfthou.drawing.region_space import (
     plus,
     reach_of,
@@ -300,9 +312,23 @@ def _times(direction: Vec3, by: float) -> Vec3:
 
 
 def with_raw_size(part: Part) -> Part:
-    """Return the part with its casting's size over all, where the file gives none."""
-    if part.blank.form != "casting" or "over all" in part.blank.text:
+    """Return the part with the sizes over all of its casting, or of each of its castings."""
+    if part.blank.form != "casting":
         return part
-    low, high = reach_of_all(region for lump in as_cast(part) for region in lump.metal)
+    lumps = as_cast(part)
+    apart = {lump.name: _cast_blank(part, lump.metal) for lump in lumps if len(lumps) > 1}
+    pieces = tuple(
+        replace(piece, blank=apart[piece.name]) if piece.name in apart else piece
+        for piece in part.pieces
+    )
+    if any(joint.over for joint in joints_of(part)):
+        pieces = part.pieces  # they come as one lump
+    given = "over all" in part.blank.text
+    whole = _cast_blank(part, tuple(region for lump in lumps for region in lump.metal))
+    return replace(part, pieces=pieces, blank=part.blank if given else whole)
+
+
+def _cast_blank(part: Part, metal: RegionSet) -> Blank:
+    low, high = reach_of_all(metal)
     size = (high[0] - low[0], high[1] - low[1], high[2] - low[2])
-    return replace(part, blank=replace(part.blank, size=size, across=max(size)))
+    return replace(part.blank, size=size, across=max(size))

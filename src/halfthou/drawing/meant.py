@@ -14,8 +14,10 @@ from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
 from halfthou.drawing.built import Built, Solved
+from halfthou.drawing.meant_castings import true_in_castings
 from halfthou.drawing.metal import BlockBody
 from halfthou.drawing.model import Band, Hole, Requirement, Round, Side, Surface
+from halfthou.drawing.sheet import belongs
 from halfthou.errors import InputFault
 from halfthou.handbook.general_tolerance import general_geometry
 from halfthou.handbook.limits_fits import grade_held
@@ -82,7 +84,12 @@ def taken_as_meant(
 ) -> tuple[Requirement, ...]:
     """Return the requirements that stand although nobody wrote them."""
     struck = _struck(solved)
-    found = [*_concentric(built, stated), *_square(built), *_blocks_square(solved, built)]
+    found = [
+        *_concentric(built, stated),
+        *true_in_castings(solved, built, stated, _true_within),
+        *_square(solved, built),
+        *_blocks_square(solved, built),
+    ]
     kinds: dict[str, MeantKind] = {"concentric": "concentric", "square": "square"}
     return tuple(
         one
@@ -167,9 +174,7 @@ def _concentric(built: Built, stated: Sequence[Requirement]) -> Iterator[Require
     for one in surfaces:
         if one.name in tied:
             continue
-        within = TRUE_WITHIN
-        if is_fit(one.size) and is_fit(main.size) and one.size and main.size:
-            within = min(one.size.width, main.size.width) / 2
+        within = _true_within(one, main)
         yield Requirement(
             kind="concentric",
             surface=one.name,
@@ -181,7 +186,14 @@ def _concentric(built: Built, stated: Sequence[Requirement]) -> Iterator[Require
         )
 
 
-def _square(built: Built) -> Iterator[Requirement]:
+def _true_within(one: Surface, other: Surface) -> Millimetre:
+    """How true two diameters on one axis are meant to run."""
+    if is_fit(one.size) and is_fit(other.size) and one.size and other.size:
+        return min(one.size.width, other.size.width) / 2
+    return TRUE_WITHIN
+
+
+def _square(solved: Solved, built: Built) -> Iterator[Requirement]:
     for axis_surface in built.surfaces.values():
         if axis_surface.kind != "cylinder" or not is_fit(axis_surface.size):
             continue
@@ -189,7 +201,10 @@ def _square(built: Built) -> Iterator[Requirement]:
         for plane in built.surfaces.values():
             if plane.kind != "plane" or _pointed(built, plane):
                 continue
-            if _meets(plane, axis_surface, axis):
+            together = belongs(solved.written, plane.feature) & belongs(
+                solved.written, axis_surface.feature
+            )
+            if together and _meets(plane, axis_surface, axis):
                 yield _square_to(plane, axis_surface, axis)
 
 

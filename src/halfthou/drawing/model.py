@@ -323,6 +323,8 @@ class Joint:
     halves: tuple[str, str]
     bolts: str = ""
     located_by: str = ""
+    locators: tuple[str, ...] = ()
+    """Features that bring the halves back to place, as far as ``located_by`` names any."""
     moves: str = ""
     skim: Millimetre = 0.0
     axis: int = 1

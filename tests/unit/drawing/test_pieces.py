@@ -249,6 +249,25 @@ def test_the_size_of_a_casting_follows_from_its_stock_unless_it_is_given() -> No
     assert given.blank.size == (70, 50, 20)
 
 
+def test_each_of_two_castings_has_its_own_size() -> None:
+    cap, base = plummer().pieces
+
+    assert cap.blank is not None
+    assert base.blank is not None
+    assert base.blank.size == pytest.approx((96, 44, 32))
+    assert cap.blank.size == pytest.approx((52, 30, 32))
+
+
+def test_a_joint_knows_the_features_that_place_its_halves() -> None:
+    (joint,) = joints_of(plummer())
+
+    assert (joint.located_by, joint.locators) == ("2 dowels", ("dowel",))
+
+
+def test_a_spotface_that_is_to_clean_up_says_so_of_its_floor() -> None:
+    assert plummer().surface("holding-down floor").clean_up
+
+
 def test_fillets_are_kept_as_notes() -> None:
     assert "fillet R3 on pedestal, not shown" in plummer().notes
 
@@ -411,3 +430,33 @@ def test_a_piece_that_is_halved_again_makes_three() -> None:
     for piece in part.pieces:
         high = highs[piece.name]
         assert volume(solid_of_lump(piece.lump)) == pytest.approx(high * (60 * 12 - hole_each))
+
+
+def test_a_bore_is_meant_to_lie_in_the_middle_of_its_raw_boss() -> None:
+    part = read_part(DRAWINGS / "cylinder.toml")
+    meant = {
+        (one.surface, one.to): one.within for one in part.requirements if one.kind == "concentric"
+    }
+
+    assert meant == {
+        ("bore", "barrel"): 1.0,
+        ("left-flange", "bore"): 0.1,
+        ("right-flange", "bore"): 0.1,
+    }
+    struck = (
+        (DRAWINGS / "cylinder.toml")
+        .read_text("utf-8")
+        .replace(
+            'material = "gunmetal"', 'material = "gunmetal"\nmeant = "not concentric: left-flange"'
+        )
+    )
+    left = solve(read_part_text(struck, name="cylinder.toml"))
+    assert ("left-flange", "bore") not in {(one.surface, one.to) for one in left.requirements}
+
+
+def test_a_face_of_one_metal_is_not_meant_square_to_a_hole_in_another() -> None:
+    part = read_part(DRAWINGS / "crank-disc.toml")
+
+    assert not [
+        one for one in part.requirements if one.surface.startswith("pin") and one.to == "seat"
+    ]
