@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Operation
-from halfthou.planning.worked import WorkedSetUp
+from halfthou.planning.worked import Step, WorkedSetUp
 from halfthou.present.figures import length
 from halfthou.present.picture.bench import Sawing, sawing_picture
 from halfthou.present.picture.came_off import came_off
@@ -13,7 +13,7 @@ from halfthou.present.picture.label import Label
 from halfthou.present.picture.seated import METAL, REMOVED, seated_marks
 from halfthou.present.picture.sheet import svg
 from halfthou.present.picture.turned import CARD_ROOM
-from halfthou.present.picture.wording import PictureWords
+from halfthou.present.picture.wording import PictureWords, ruled
 from halfthou.shapes.flat import Point2
 from halfthou.shapes.pictorial import Shown, pictorial
 from halfthou.shapes.solids import Solid, is_empty
@@ -47,17 +47,27 @@ def bench_picture(
 
 
 def _sawing(part: Part, saw: Operation, worked: WorkedSetUp, words: PictureWords) -> Sawing:
-    step = next((one.number for one in worked.steps if saw in one.operations), 0)
+    step = next((one for one in worked.steps if saw in one.operations), None)
     blank = part.blank
     across = blank.across or blank.size[1]
     sign = "Ø" if blank.form == "round bar" else ""
     return Sawing(
         length=saw.cut_size,
         across=across,
-        length_label=Label(main=f"saw {length(saw.cut_size, words.units)}", step=step),
+        length_label=Label(
+            main=f"saw {_sawn(step, saw.cut_size, words)}", step=step.number if step else 0
+        ),
         across_label=Label(main=sign + length(across, words.units), passing=True),
         round_bar=blank.form in _ROUND,
     )
+
+
+def _sawn(step: Step | None, size: Millimetre, words: PictureWords) -> str:
+    """Say what to saw: from the least to the most, where the step tells them."""
+    check = step.check if step is not None else None
+    if check is None or check.low is None or check.high is None:
+        return ruled(size, words.units)
+    return f"{ruled(check.low, words.units)} to {ruled(check.high, words.units)}"
 
 
 def _shaded(before: Solid, after: Solid, words: PictureWords, room: Point2) -> str:

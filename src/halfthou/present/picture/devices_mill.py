@@ -255,9 +255,9 @@ def _stop(axes: MillAxes, work: Room, far: float, thick: float, top: float) -> H
 
 def _clamps(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece, ...]:
     """Work on parallels, a strap on each of two ends clear of what is cut, its heel on packing."""
-    along = 1 if _along_y(scheme, axes) else 0
     work, cuts = bearing.work, bearing.cuts
-    lay = _Laid(axes=axes, along=along, work=work)
+    lay, straps = _laid_clear(scheme, axes, work, cuts)
+    along = lay.along
     foot = bearing.foot
     low, high = foot.low[along], foot.high[along]
     edge = 0.22 * (high - low)
@@ -268,9 +268,39 @@ def _clamps(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPi
         lay.piece("parallel", ends, sides, (floor, work.low[2]))
         for ends in ((low + 0.1 * edge, low + edge), (high - edge, high - 0.1 * edge))
     ]
-    for at, sense in ((work.low[along], -1.0), (work.high[along], 1.0)):
-        found += _strap(lay, at, sense, cuts)
-    return tuple(found)
+    return (*found, *straps)
+
+
+def _laid_clear(
+    scheme: Scheme, axes: MillAxes, work: Room, cuts: Sequence[Room]
+) -> tuple[_Laid, list[HoldingPiece]]:
+    """Lay a strap on each of two ends, clear of the cuts if any way of laying them is."""
+    named = _named_ends(scheme, axes)
+    tried = [
+        _Laid(axes=axes, along=along, work=work, half=half, clear=clear)
+        for half, clear in ((7.0, _CLEAR), (5.0, _CLEAR / 2), (5.0, 1.0))
+        for along in ((0, 1) if named is None else (named,))
+    ]
+    fit = [one for one in tried if None not in _places(one, cuts)]
+    roomy = [one for one in fit if (one.half, one.clear) == (fit[0].half, fit[0].clear)]
+    lay = min(roomy, key=lambda one: _aside(one, cuts), default=tried[0])
+    middle = (work.low[1 - lay.along] + work.high[1 - lay.along]) / 2
+    straps = [
+        piece
+        for (at, sense), spot in zip(lay.ends, _places(lay, cuts), strict=True)
+        for piece in _strap(lay, at, sense, middle if spot is None else spot)
+    ]
+    return lay, straps
+
+
+def _aside(lay: _Laid, cuts: Sequence[Room]) -> float:
+    """How far the straps lie from the middle of their ends, together."""
+    middle = (lay.work.low[1 - lay.along] + lay.work.high[1 - lay.along]) / 2
+    return sum(abs(spot - middle) for spot in _places(lay, cuts) if spot is not None)
+
+
+def _places(lay: _Laid, cuts: Sequence[Room]) -> list[Millimetre | None]:
+    return [_clear_of(cuts, lay, lay.strap(at, sense)) for at, sense in lay.ends]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -280,6 +310,24 @@ class _Laid:
     axes: MillAxes
     along: int
     work: Room
+    half: Millimetre
+    clear: Millimetre
+
+    @property
+    def ends(self) -> tuple[Span, Span]:
+        """The two ends that are held, each with the way that leads off the work."""
+        return (self.work.low[self.along], -1.0), (self.work.high[self.along], 1.0)
+
+    @property
+    def half_wide(self) -> Millimetre:
+        """Half a strap's width; narrow work has narrow ones."""
+        across = 1 - self.along
+        return min(self.half, 0.2 * (self.work.high[across] - self.work.low[across]))
+
+    def strap(self, at: Millimetre, sense: float) -> Span:
+        """From where to where a strap goes that holds the end at a place."""
+        lap = min(9.0, 0.12 * (self.work.high[self.along] - self.work.low[self.along]))
+        return _span(at - sense * lap, at + sense * 30.0)
 
     def piece(self, name: Piece, ends: Span, sides: Span, levels: Span) -> HoldingPiece:
         """Return a block given along, across and up."""
@@ -287,15 +335,10 @@ class _Laid:
         return _piece(name, (x[0], y[0], levels[0]), (x[1], y[1], levels[1]), self.axes)
 
 
-def _strap(lay: _Laid, at: Millimetre, sense: float, cuts: Sequence[Room]) -> list[HoldingPiece]:
-    work, across = lay.work, 1 - lay.along
-    wide = work.high[across] - work.low[across]
-    half = min(7.0, 0.2 * wide)
-    lap = min(9.0, 0.12 * (work.high[lay.along] - work.low[lay.along]))
-    ends = _span(at - sense * lap, at + sense * 30.0)
+def _strap(lay: _Laid, at: Millimetre, sense: float, middle: Millimetre) -> list[HoldingPiece]:
+    work, ends = lay.work, lay.strap(at, sense)
     heel = _span(at + sense * 21.0, at + sense * 30.0)
-    middle = _clear_of(cuts, lay, ends, half, wide)
-    sides = (middle - half, middle + half)
+    sides = (middle - lay.half_wide, middle + lay.half_wide)
     top, floor = work.high[2], work.low[2] - _PACKING
     stud = (at + sense * 8.0, middle) if lay.along == 0 else (middle, at + sense * 8.0)
     bolt = disc_on_mill(at=stud, bottom=floor, top=top + 13.0, diameter=7.0, axes=lay.axes)
@@ -310,32 +353,31 @@ def _span(one: float, two: float) -> Span:
     return (one, two) if one < two else (two, one)
 
 
-def _clear_of(
-    cuts: Sequence[Room], lay: _Laid, ends: Span, half: float, wide: float
-) -> Millimetre:
-    """Return where along its end a strap lies clear of the cuts; the middle if nowhere is."""
+def _clear_of(cuts: Sequence[Room], lay: _Laid, ends: Span) -> Millimetre | None:
+    """Return where along its end a strap lies clear of the cuts; None if it does nowhere."""
     along, across = lay.along, 1 - lay.along
-    middle = (lay.work.low[across] + lay.work.high[across]) / 2
+    low, high = lay.work.low[across], lay.work.high[across]
+    half, clear = lay.half_wide, lay.clear
     for share in (0.0, 0.15, -0.15, 0.25, -0.25, 0.35, -0.35):
-        at = middle + share * wide
+        at = (low + high) / 2 + share * (high - low)
         if not any(
-            room.low[along] - _CLEAR < ends[1]
-            and ends[0] < room.high[along] + _CLEAR
-            and room.low[across] < at + half + _CLEAR
-            and at - half - _CLEAR < room.high[across]
+            room.low[along] - clear < ends[1]
+            and ends[0] < room.high[along] + clear
+            and room.low[across] < at + half + clear
+            and at - half - clear < room.high[across]
             for room in cuts
         ):
             return at
-    return middle
+    return None
 
 
-def _along_y(scheme: Scheme, axes: MillAxes) -> bool:
-    """Whether the straps lie on the ends toward and away from the operator, as its words say."""
+def _named_ends(scheme: Scheme, axes: MillAxes) -> int | None:
+    """Along which way of the table the ends lie that its words put the straps on, if any."""
     detail = f" {scheme.links[-1].detail} "
     for side, outward in OUTWARD.items():
         if f" {side} " in detail and "clamps" in detail:
-            return abs(axes.on_mill(outward)[1]) > _ALONG
-    return False
+            return 1 if abs(axes.on_mill(outward)[1]) > _ALONG else 0
+    return None
 
 
 def _chuck(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece, ...]:

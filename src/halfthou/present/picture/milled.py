@@ -416,6 +416,8 @@ def _front_ways(want: Wanted, bench: _Bench) -> list[list[Candidate]]:
         or _axis(want, bench.axes) != _UPWARD
     ):
         return []
+    if want.band and any(want.band.text == key.leaves.text for key in keyways(bench.part)):
+        return []  # it stands where the key is cut across
     frame, view = bench.frame, bench.view
     a, b = bench.axes.on_mill(want.a), bench.axes.on_mill(want.b)
     right = view.work.high[view.across]
