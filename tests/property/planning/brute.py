@@ -182,7 +182,7 @@ def _steps(problem: Problem, wanted: Tasks, state: State) -> Iterator[tuple[int,
 
 
 def _datum(problem: Problem) -> frozenset[int]:
-    """Holdings that share a datum: one set for all the ties of a random problem."""
+    """Give the holdings that share a datum: one set for all the ties of a random problem."""
     return frozenset().union(*(tie.shared for tie in problem.ties))
 
 

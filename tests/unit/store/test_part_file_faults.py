@@ -29,7 +29,8 @@ def test_an_unknown_key_is_named_with_the_near_one() -> None:
     assert told(plate_with('thick = "10"', 'thik = "10"')) == (
         "'thik' is not a key of block\n"
         "  where: plate.toml, block.plate thik\n"
-        "  why: its keys are wide, high, thick, at, must, machined, fillet, comes_off, suits, note\n"
+        "  why: its keys are wide, high, thick, at, must, machined, fillet, comes_off, suits, "
+        "note\n"
         "  try: write 'thick'"
     )
 
