@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from halfthou.drawing.geometry import RegionSet
-from halfthou.drawing.model import Part
+from halfthou.drawing.model import Lump, Part
 from halfthou.planning.model import Alternative, Operation, Order, Refused, Scheme, SetUp
 from halfthou.planning.one_setting import kept_together
 from halfthou.planning.problem import (
@@ -18,6 +18,7 @@ from halfthou.planning.problem import (
     Problem,
     Task,
     Tie,
+    Together,
 )
 from halfthou.planning.ties import ties_of
 from halfthou.planning.turned.standing import as_it_stands
@@ -40,6 +41,9 @@ class Case:
     schemes: tuple[Scheme, ...]
     refused: tuple[Refused, ...]
     orders: tuple[Order, ...]
+    lumps: tuple[Lump, ...] = ()
+    at_once: tuple[Order, ...] = ()
+    """Pairs to be done in one set-up."""
 
 
 def _tenths(minutes: float) -> int:
@@ -65,7 +69,13 @@ def problem_of(case: Case) -> Problem:
             for a in case.alternatives
         ),
         precedences=tuple(_precedence(o, place) for o in case.orders),
-        togethers=kept_together(case.operations),
+        togethers=(
+            *kept_together(case.operations),
+            *(
+                Together(a=place[o.before], b=place[o.after], rule=o.rule, reason=o.reason)
+                for o in case.at_once
+            ),
+        ),
         ties=tuple(
             Tie(
                 name=t.name,

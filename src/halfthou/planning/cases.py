@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from halfthou.drawing.model import Part
 from halfthou.planning.assemble import Case
+from halfthou.planning.cast.case import case_cast
 from halfthou.planning.milled.case import case_milled
 from halfthou.planning.turned.case import cases_turned
 from halfthou.workshop.model import Workshop
@@ -19,4 +20,6 @@ def cases(part: Part, workshop: Workshop) -> tuple[Case, ...]:
     """
     if part.turned:
         return cases_turned(part, workshop)
+    if part.blank.form == "casting":
+        return (case_cast(part, workshop),)
     return (case_milled(part, workshop),)

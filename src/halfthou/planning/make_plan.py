@@ -11,7 +11,7 @@ from halfthou.planning.assemble import TENTHS, Case, problem_of, set_ups_of
 from halfthou.planning.cases import cases
 from halfthou.planning.explain import WhyNot, no_plan, why_not
 from halfthou.planning.judge import judge
-from halfthou.planning.metal import prove
+from halfthou.planning.metal import prove, prove_pieces
 from halfthou.planning.model import Plan
 from halfthou.planning.problem import Answer
 from halfthou.planning.reasons import reasons_for
@@ -104,11 +104,15 @@ def _explained(case: Case) -> WhyNot | None:
 def _plan(case: Case, best: Answer, answers: tuple[Answer, ...], workshop: Workshop) -> Plan:
     bound = min(a.bound for a in answers)
     set_ups = set_ups_of(case, best)
-    prove(case.part, case.metal, set_ups)
+    if case.lumps:
+        prove_pieces(case.part, case.lumps, set_ups)
+    else:
+        prove(case.part, case.metal, set_ups)
     return Plan(
         set_ups=set_ups,
         blank_size=case.blank,
         blank=case.metal,
+        lumps=case.lumps,
         minutes=best.price / TENTHS,
         bound=bound / TENTHS,
         proved=all(a.proved for a in answers),

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from halfthou.drawing.geometry import RegionSet
-from halfthou.drawing.model import Part
+from halfthou.drawing.model import Lump, Part
 from halfthou.errors import HalfthouError
 from halfthou.planning.model import SetUp
 from halfthou.shapes.solids import Solid, cut, fuse, solid_of, volume
@@ -53,6 +53,46 @@ def stages(blank: RegionSet, set_ups: tuple[SetUp, ...]) -> tuple[Metal, ...]:
     return tuple(answer)
 
 
+def stages_by_piece(
+    lumps: tuple[Lump, ...], set_ups: tuple[SetUp, ...]
+) -> tuple[dict[str, Solid], ...]:
+    """Give every piece of a casting before the first set-up and after each."""
+    now = {lump.name: _start(lump) for lump in lumps}
+    answer = [now]
+    for set_up in set_ups:
+        after = {}
+        for name, work in now.items():
+            tools = [
+                solid_of(r)
+                for op in set_up.operations
+                if op.piece in {name, "together", "whole"}
+                for r in op.region
+            ]
+            after[name] = cut(work, tools) if tools else work
+        now = after
+        answer.append(now)
+    return tuple(answer)
+
+
+def _start(lump: Lump) -> Solid:
+    metal = solid_of_all(lump.metal)
+    return cut(metal, [solid_of(r) for r in lump.removed]) if lump.removed else metal
+
+
+def prove_pieces(part: Part, lumps: tuple[Lump, ...], set_ups: tuple[SetUp, ...]) -> None:
+    """Check that the plan leaves every piece of a casting as drawn.
+
+    Raises
+    ------
+    HalfthouError
+        If metal is left on a piece, or taken off that should stay.
+    """
+    left = stages_by_piece(lumps, set_ups)[-1]
+    for piece in part.pieces:
+        if piece.name in left:
+            _prove_one(f"{piece.name} of the {part.name}", left[piece.name], _start(piece.lump))
+
+
 def prove(part: Part, blank: RegionSet, set_ups: tuple[SetUp, ...]) -> None:
     """Check that the plan leaves the part as drawn.
 
@@ -61,14 +101,16 @@ def prove(part: Part, blank: RegionSet, set_ups: tuple[SetUp, ...]) -> None:
     HalfthouError
         If metal is left on, or taken off that should stay.
     """
-    left = stages(blank, set_ups)[-1].after
-    want = finished(part)
+    _prove_one(part.name, stages(blank, set_ups)[-1].after, finished(part))
+
+
+def _prove_one(name: str, left: Solid, want: Solid) -> None:
     wanted = volume(want)
     over = volume(cut(left, [want]))
     under = volume(cut(want, [left]))
     if max(over, under) > SAME * wanted:
         raise HalfthouError(
-            f"the plan does not leave the {part.name} as drawn",
+            f"the plan does not leave the {name} as drawn",
             why=f"{over:.1f} mm³ too much metal and {under:.1f} mm³ too little, of {wanted:.0f}",
             tries=("report this with the part file: it is a fault of the program",),
         )

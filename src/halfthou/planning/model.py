@@ -50,6 +50,9 @@ Verb: TypeAlias = Literal[
     "harden",
     "temper",
     "lap",
+    "bolt up",
+    "fit dowels",
+    "take apart",
 ]
 Stage: TypeAlias = Literal["rough", "finish", "only"]
 

@@ -25,8 +25,10 @@ class Rule:
     source: str = "usual practice"
 
 
-def _order(name: str, reason: str, *, hard: bool = True) -> Rule:
-    return Rule(name=name, kind="order", reason=reason, hard=hard)
+def _order(
+    name: str, reason: str, *, hard: bool = True, source: str = "usual practice"
+) -> Rule:
+    return Rule(name=name, kind="order", reason=reason, hard=hard, source=source)
 
 
 def _holding(name: str, reason: str) -> Rule:
@@ -141,6 +143,33 @@ RULES: tuple[Rule, ...] = (
     _order(
         "bore after bolting up",
         "two half bores cut apart never make one round one",
+    ),
+    _order(
+        "see that every face cleans up before cutting one",
+        "while nothing is cut the marking can still be shifted",
+        source="Ahrons, and usual practice",
+    ),
+    _order(
+        "the seat first, everything else from it",
+        "a rough casting rocks; from a machined seat it lies the same way each time",
+        source="W. J. Lineham, A Text-Book of Mechanical Engineering, p. 264",
+    ),
+    _order(
+        "the joint is cut before it is closed",
+        "the halves close on the faces, and every size across the joint holds closed",
+        source="W. J. Lineham, A Text-Book of Mechanical Engineering, p. 230",
+    ),
+    _order(
+        "placed by dowel or register before the bore",
+        "bolts in clearing holes hold a cap but do not place it",
+    ),
+    _order(
+        "what lies across a joint is cut bolted up",
+        "a face or bore cut in two halves never meets at the joint",
+    ),
+    _order(
+        "saw apart before the joint is faced",
+        "the saw leaves the faces rough, and takes its kerf",
     ),
     _order(
         "what weakens or lets go comes last",

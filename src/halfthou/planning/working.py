@@ -6,6 +6,7 @@ from halfthou.cutting.gauging import serving
 from halfthou.drawing.model import Part
 from halfthou.errors import HalfthouError
 from halfthou.planning import working_words as words
+from halfthou.planning.cast.held_part import held_part
 from halfthou.planning.model import Plan
 from halfthou.planning.worked import Step, Worked, WorkedSetUp, Zero
 from halfthou.planning.working_bench import bench_drafts
@@ -47,7 +48,7 @@ def work_out(plan: Plan, part: Part, workshop: Workshop) -> Worked:
     """
     plan = settled(plan, part, workshop)
     tasks = [
-        Task(part=part, workshop=workshop, plan=plan, number=number)
+        Task(part=held_part(part, plan, number), workshop=workshop, plan=plan, number=number)
         for number in range(1, len(plan.set_ups) + 1)
     ]
     set_ups = tuple(_set_up(task) for task in tasks)

@@ -44,7 +44,7 @@ def hold_notes(task: Task) -> tuple[str, ...]:
         centre=task.scheme.centre or len(task.scheme.links) > 1,
     ):
         notes.append(words.STICKS_OUT)
-    if device in _SAYS:
+    if device in _SAYS and not (device in _BIG and task.scheme.machine != "lathe"):
         notes.append(_SAYS[device])
     return tuple(dict.fromkeys(notes))
 

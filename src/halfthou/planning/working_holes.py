@@ -105,6 +105,8 @@ def full_depth(task: Task, op: Operation) -> Millimetre:
     point = point_allowance(op.cut_size)
     if op.through:
         return op.ends + THROUGH + point
+    if op.makes and op.thread is None and wanted_for_tap(task, op) > op.ends:
+        return op.ends + point  # it clears the screw and leaves the thread below alone
     wanted = max(wanted_for_tap(task, op), wanted_for_reamer(task, op))
     return max(op.ends, min(wanted, _room(task, op) - point)) + point
 

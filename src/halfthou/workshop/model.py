@@ -98,6 +98,7 @@ Device: TypeAlias = Literal[
     "V-blocks",
     "angle plate",
     "chuck on the mill table",
+    "cross-slide",
     "bench vice",
     "fixed steady",
 ]

@@ -1,0 +1,1 @@
+"""Castings and split parts: pieces, joints, holding on what stays raw, bolting up."""

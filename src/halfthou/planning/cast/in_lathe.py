@@ -1,0 +1,240 @@
+"""Castings bored in the lathe: on an angle plate, by a bar between centres, on a mandrel."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Final
+
+from halfthou.drawing.model import OUTWARD, Hole, Side
+from halfthou.planning.axes import Extents, axis_of, dot, other_side, side_toward
+from halfthou.planning.cast.body import Body, Face
+from halfthou.planning.cast.holding import (
+    Fit,
+    Hold,
+    Job,
+    along_of,
+    refused,
+    scheme_of,
+    spoils,
+    work_of,
+)
+from halfthou.planning.cast.holes import IN_BAR
+from halfthou.planning.cast.on_table import nearest_ledge, seats
+from halfthou.planning.cast.pieces import Pieces
+from halfthou.planning.model import Operation, Refused, Scheme
+from halfthou.units import Millimetre
+from halfthou.workshop.model import HoldingDevice
+
+_PLATE: Final = 15.0
+"""Thickness of an angle plate's shelf, mm (usual practice)."""
+_CLEAR: Final = 3.0
+_TURNED_BACK: Final = 0.02
+
+
+def in_lathes(job: Job, pieces: Pieces, body: Body) -> tuple[list[Scheme], list[Refused]]:
+    """Give every way to bore a body in the lathe, and to face it from its bore."""
+    schemes: list[Scheme] = []
+    left: list[Refused] = []
+    for hole in pieces.part.features:
+        if not isinstance(hole, Hole) or not _bored(body, hole):
+            continue
+        for device in job.workshop.holding:
+            if device.machine != "lathe":
+                continue
+            match device.device:
+                case "angle plate":
+                    schemes += _on_plate(job, body, hole, device, left)
+                case "cross-slide":
+                    schemes += _by_bar(job, body, hole, device, left)
+                case "stub mandrel":
+                    schemes += _on_mandrel(job, body, hole, device, left)
+                case _:
+                    pass
+    return schemes, left
+
+
+def _bored(body: Body, hole: Hole) -> bool:
+    return any(op.feature == hole.name and op.verb == "bore" for op in body.operations)
+
+
+def _ends(hole: Hole) -> tuple[Side, Side]:
+    out = side_toward((-hole.into[0], -hole.into[1], -hole.into[2]))
+    return out, other_side(out)
+
+
+def _swing(box: Extents, hole: Hole, under: Face | None = None) -> Millimetre:
+    """Give the radius that the farthest corner swings about a hole, the plate with it [mm]."""
+    low, high = list(box.low), list(box.high)
+    if under is not None:
+        axis, out = axis_of(OUTWARD[under.side]), OUTWARD[under.side]
+        if dot(out, (1.0, 1.0, 1.0)) > 0:
+            high[axis] = under.at + _PLATE
+        else:
+            low[axis] = -under.at - _PLATE
+    place = hole.entries[0]
+    flat = [i for i in range(3) if i != axis_of(hole.into)]
+    return math.hypot(*(max(high[i] - place[i], place[i] - low[i]) for i in flat))
+
+
+def _room(job: Job) -> Millimetre:
+    return max((one.centre_height for one in job.workshop.lathes), default=0.0) - _CLEAR
+
+
+def _lathe_work(body: Body, hole: Hole, toward: Side, *, bar: bool) -> list[Operation]:
+    """Give the lathe work on a bore and on the faces round it, by turning the work or a bar."""
+    return [
+        op
+        for op in work_of(body, OUTWARD[toward], "lathe")
+        if (op.feature == hole.name or op.verb == "face") and (IN_BAR in op.tools) == bar
+    ]
+
+
+def _on_plate(
+    job: Job, body: Body, hole: Hole, device: HoldingDevice, left: list[Refused]
+) -> Iterator[Scheme]:
+    for toward in _ends(hole):
+        ops = _lathe_work(body, hole, toward, bar=False)
+        for side in OUTWARD:
+            for seat in seats(body, side) if axis_of(OUTWARD[side]) != axis_of(hole.into) else ():
+                key = f"{device.name}: {body.name}, {toward} end out, {seat.name} on the plate"
+                radius = _swing(body.box, hole, seat)
+                if radius > _room(job):
+                    why = (
+                        f"with its angle plate it swings {radius:.0f} mm, {_room(job):.0f} clear",
+                        "bolt it to the cross-slide and bore it with a bar between centres",
+                    )
+                    left += refused(key, ops, why)
+                    continue
+                ledge = nearest_ledge(body, side)
+                if ledge is None:
+                    continue
+                hold = Hold(
+                    body=body,
+                    device=device,
+                    key=key,
+                    up=OUTWARD[toward],
+                    across=along_of(OUTWARD[toward], OUTWARD[side]),
+                    seat=seat,
+                    grips=(ledge,),
+                    detail=f"{seat.name} on the angle plate, packed until the bore runs true; "
+                    f"clamps on the {ledge.name}; a balance weight opposite",
+                    reason=f"the bore comes parallel to the {seat.name}, and a face cut at the "
+                    "same setting square to the bore",
+                )
+                can = [op for op in ops if not spoils(hold, op)]
+                scheme = scheme_of(
+                    hold,
+                    job,
+                    can,
+                    Fit(
+                        low=body.box.least(hold.up),
+                        high=body.box.most(hold.up),
+                        size=2 * radius,
+                        true_on=((seat.name, device.trued),),
+                        grips=(seat.name, ledge.name),
+                    ),
+                )
+                if scheme is not None:
+                    yield scheme
+
+
+def _by_bar(
+    job: Job, body: Body, hole: Hole, device: HoldingDevice, left: list[Refused]
+) -> Iterator[Scheme]:
+    toward = _ends(hole)[0]
+    ops = _lathe_work(body, hole, toward, bar=True)
+    for side in OUTWARD:
+        for seat in seats(body, side) if axis_of(OUTWARD[side]) != axis_of(hole.into) else ():
+            high = seat.at - dot(hole.entries[0], OUTWARD[side])
+            key = f"{device.name}: {body.name}, {seat.name} down"
+            if high > device.overall:
+                why = (
+                    f"its bore lies {high:.0f} up and the slide's centres {device.overall:g}",
+                    "an angle plate on the faceplate",
+                )
+                left += refused(key, ops, why)
+                continue
+            ledge = nearest_ledge(body, side)
+            if ledge is None:
+                continue
+            hold = Hold(
+                body=body,
+                device=device,
+                key=key,
+                up=OUTWARD[toward],
+                across=along_of(OUTWARD[toward], OUTWARD[side]),
+                seat=seat,
+                grips=(ledge,),
+                detail=f"{seat.name} down on packing {device.overall - high:.1f} high, clamps on "
+                f"the {ledge.name}; the bar between centres through the core",
+                reason=f"the bar runs on the lathe's own centres, so the bore comes parallel to "
+                f"the {seat.name} whatever the chuck does",
+            )
+            scheme = scheme_of(
+                hold,
+                job,
+                [op for op in ops if not spoils(hold, op)],
+                Fit(
+                    low=body.box.least(hold.up),
+                    high=body.box.most(hold.up),
+                    size=body.box.length(OUTWARD[side]),
+                    true_on=((seat.name, device.trued),),
+                    grips=(seat.name, ledge.name),
+                ),
+            )
+            if scheme is not None:
+                yield scheme
+
+
+def _on_mandrel(
+    job: Job, body: Body, hole: Hole, device: HoldingDevice, left: list[Refused]
+) -> Iterator[Scheme]:
+    """Face the ends true to a finished bore, on a mandrel turned for it."""
+    size = hole.steps[0].diameter.nominal
+    if not device.inside_smallest <= size <= device.inside_largest:
+        return
+    bored = [op for op in body.operations if op.feature == hole.name and op.verb == "bore"]
+    for toward in _ends(hole):
+        ops = [op for op in _lathe_work(body, hole, toward, bar=False) if op.verb == "face"]
+        key = f"{device.name}: {body.name} on the {hole.name}, {toward} end out"
+        radius = _swing(body.box, hole)
+        if radius > _room(job):
+            why = (f"it swings {radius:.0f} mm and the lathe clears {_room(job):.0f}", "mill it")
+            left += refused(key, ops, why)
+            continue
+        if not ops:
+            continue
+        hold = Hold(
+            body=body,
+            device=device,
+            key=key,
+            up=OUTWARD[toward],
+            across=OUTWARD["top"],
+            seat=None,
+            grips=(),
+            detail="on a mandrel turned to the bore as made; light cuts, the work lopsided",
+            reason=f"turned from the {hole.name} itself, the end comes square to it",
+        )
+        scheme = scheme_of(
+            hold,
+            job,
+            ops,
+            Fit(
+                low=body.box.least(hold.up),
+                high=body.box.most(hold.up),
+                size=size,
+                true_on=((hole.name, device.trued),),
+                grips=(hole.name,),
+            ),
+        )
+        if scheme is None:
+            continue
+        need = tuple((op.key, f"the {hole.name} is what it turns on") for op in bored)
+        yield _with_need(scheme, need)
+
+
+def _with_need(scheme: Scheme, need: tuple[tuple[str, str], ...]) -> Scheme:
+    own = tuple(p for p in scheme.need if p[0] not in {k for k, _ in need})
+    return replace(scheme, need=(*own, *need))
