@@ -282,8 +282,7 @@ def _laid_clear(
         for along in ((0, 1) if named is None else (named,))
     ]
     fit = [one for one in tried if None not in _places(one, cuts)]
-    roomy = [one for one in fit if (one.half, one.clear) == (fit[0].half, fit[0].clear)]
-    lay = min(roomy, key=lambda one: _aside(one, cuts), default=tried[0])
+    lay = min(fit, key=lambda one: _poor(one, cuts), default=tried[0])
     middle = (work.low[1 - lay.along] + work.high[1 - lay.along]) / 2
     straps = [
         piece
@@ -293,10 +292,11 @@ def _laid_clear(
     return lay, straps
 
 
-def _aside(lay: _Laid, cuts: Sequence[Room]) -> float:
-    """How far the straps lie from the middle of their ends, together."""
+def _poor(lay: _Laid, cuts: Sequence[Room]) -> tuple[bool, bool, float]:
+    """Tell how poor a way is: hardly clear first, then aside of the middle, then close."""
     middle = (lay.work.low[1 - lay.along] + lay.work.high[1 - lay.along]) / 2
-    return sum(abs(spot - middle) for spot in _places(lay, cuts) if spot is not None)
+    aside = sum(abs(spot - middle) for spot in _places(lay, cuts) if spot is not None)
+    return lay.clear < _CLEAR / 2, aside > _THINNEST, -lay.clear
 
 
 def _places(lay: _Laid, cuts: Sequence[Room]) -> list[Millimetre | None]:
@@ -373,9 +373,9 @@ def _clear_of(cuts: Sequence[Room], lay: _Laid, ends: Span) -> Millimetre | None
 
 def _named_ends(scheme: Scheme, axes: MillAxes) -> int | None:
     """Along which way of the table the ends lie that its words put the straps on, if any."""
-    detail = f" {scheme.links[-1].detail} "
+    ends = f"{scheme.links[-1].detail} ".partition("clamps")[2]
     for side, outward in OUTWARD.items():
-        if f" {side} " in detail and "clamps" in detail:
+        if f" {side} " in ends:
             return 1 if abs(axes.on_mill(outward)[1]) > _ALONG else 0
     return None
 
