@@ -268,6 +268,8 @@ def _deburr(cut: Cut) -> str:
 
 
 def _saw(cut: Cut) -> str:
+    if cut.operation.key.startswith("saw through"):
+        return f"Saw through at the {cut.operation.feature}"
     on_bar = cut.operation.feature == "blank"
     return "Saw the blank to length" if on_bar else "Saw off the chucking piece"
 
@@ -302,4 +304,7 @@ _SAID: Final[dict[str, Callable[[Cut], str]]] = {
     "mill chamfer": _mill_chamfer,
     "deburr": _deburr,
     "mark out": _mark_out,
+    "bolt up": lambda _: "Bolt the halves up",
+    "fit dowels": lambda _: "Fit the dowels",
+    "take apart": lambda _: "Take the halves apart",
 }
