@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import Final, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 from halfthou.drawing.built import Built, along, box_around, opposite
 from halfthou.drawing.geometry import Cone, Cylinder
@@ -24,6 +24,12 @@ def _step_name(name: str, number: int) -> str:
     return name if number == 1 else f"{name} step {number}"
 
 
+def _wall_kind(step: HoleStep) -> Literal["thread", "cone", "cylinder"]:
+    if step.thread:
+        return "thread"
+    return "cone" if step.kind == "countersink" or step.end_diameter is not None else "cylinder"
+
+
 def hole_walls(
     built: Built, name: str, feature: str, line: Line, steps: Sequence[HoleStep]
 ) -> None:
@@ -35,12 +41,11 @@ def hole_walls(
         if step.end - step.start <= _SAME:
             continue
         low, high = _around((start, end), into, step.diameter.nominal / 2)
-        kind = "thread" if step.thread else "cone" if step.kind == "countersink" else "cylinder"
         built.add(
             Surface(
                 name=called,
                 feature=feature,
-                kind="thread" if kind == "thread" else "cone" if kind == "cone" else "cylinder",
+                kind=_wall_kind(step),
                 inside=True,
                 point=start,
                 direction=into,
@@ -106,6 +111,9 @@ def hole_regions(
                     out = along(start, into, -before)
                     built.removed.append(Cylinder(start=out, end=start, diameter=wide))
                 continue
+            if step.end_diameter is not None:
+                built.removed.append(_tapered(step, start, end, into, before))
+                continue
             further = along(end, into, overruns[number])
             outer = along(start, into, -before)
             built.removed.append(Cylinder(start=outer, end=further, diameter=wide))
@@ -114,3 +122,15 @@ def hole_regions(
                 built.removed.append(
                     Cone(start=end, end=tip, start_diameter=wide, end_diameter=0.0)
                 )
+
+
+def _tapered(step: HoleStep, start: Vec3, end: Vec3, into: Vec3, before: Millimetre) -> Cone:
+    """Return the space of a tapered step, drawn on outward where it opens on the slant."""
+    narrow = step.end_diameter or step.diameter.nominal
+    slope = (step.diameter.nominal - narrow) / (step.end - step.start)
+    return Cone(
+        start=along(start, into, -before),
+        end=end,
+        start_diameter=step.diameter.nominal + slope * before,
+        end_diameter=narrow,
+    )

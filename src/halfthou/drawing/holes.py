@@ -28,9 +28,10 @@ from halfthou.drawing.sheet import (
     row_step,
     turned_from,
 )
-from halfthou.drawing.sizes import band_of, step_band, steps_of
+from halfthou.drawing.sizes import band_of, parse_taper, step_band, steps_of
 from halfthou.drawing.told import told
 from halfthou.drawing.written import Written, WrittenTable
+from halfthou.errors import InputFault
 from halfthou.handbook.threads import thread
 from halfthou.quantities import HoleStep as WrittenStep
 from halfthou.quantities import parse_size
@@ -224,11 +225,26 @@ def _steps(
                 thread=thread(step.thread) if step.thread and not step.clear else None,
                 clears=thread(step.thread) if step.thread and step.clear else None,
                 process=step.process,
+                end_diameter=_tapered(table, step, diameter.nominal, end - start),
                 text=step.text,
             )
         )
         start = end
     return tuple(made)
+
+
+def _tapered(
+    table: WrittenTable, step: WrittenStep, wide: Millimetre, long: Millimetre
+) -> Millimetre | None:
+    if step.taper is None:
+        return None
+    narrow = wide - parse_taper(step.taper).rate * long
+    if narrow <= 0:
+        raise InputFault(
+            f"{table.name} tapers away to nothing before its end",
+            tries=("check the taper", "check how deep it goes"),
+        )
+    return narrow
 
 
 def _no_metal(table: WrittenTable, entry: Vec3) -> Finding:
@@ -243,7 +259,8 @@ def _no_metal(table: WrittenTable, entry: Vec3) -> Finding:
 
 
 def _has_point(step: WrittenStep) -> bool:
-    return step.kind == "plain" and not step.flat and step.process != "bored"
+    drilled = step.process != "bored" and step.taper is None
+    return step.kind == "plain" and not step.flat and drilled
 
 
 def _some_depth(steps: Sequence[WrittenStep]) -> Millimetre:

@@ -179,6 +179,7 @@ class HoleStep:
     """One diameter of a hole, from ``start`` to ``end`` below the entry face.
 
     ``end`` is the full depth of that diameter; a drill's point goes deeper when ``point``.
+    A tapered hole has ``diameter`` where the step starts and ``end_diameter`` where it ends.
     ``breaks_out`` says that the step runs out of the metal at its far end.
     """
 
@@ -192,6 +193,7 @@ class HoleStep:
     thread: Thread | None = None
     clears: Thread | None = None
     process: Literal["drilled", "bored", "reamed"] | None = None
+    end_diameter: Millimetre | None = None
     text: str = ""
 
 

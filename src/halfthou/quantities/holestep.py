@@ -25,6 +25,7 @@ HOLE_FORMS: Final = (
     "14 counterbore x 8",
     "20 spotface clean up",
     "10 x 20 flat",
+    "12 taper 1 in 20 x 30",
     "M10 through",
     "1/4 BSF x 18",
     "4 BA clear to split",
@@ -51,6 +52,7 @@ class HoleStep:
     process: HoleProcess | None = None
     clean_up: bool = False
     flat: bool = False
+    taper: str | None = None
 
     def write(self) -> str:
         """Give the author's own text back."""
@@ -67,7 +69,8 @@ _STEP: Final = re.compile(
 _HEAD: Final = re.compile(
     rf"(?P<what>.+?)(?: (?P<kind>csk|countersink|countersunk|cbore|counterbore|spotface))?"
     rf"(?: (?P<angle>{ANGLE}))?(?P<clear> clear(?:ance)?)?"
-    rf"(?: (?P<process>bored|reamed|drilled))?",
+    rf"(?: (?P<process>bored|reamed|drilled))?"
+    rf"(?: taper (?P<taper>{FIGURE} (?:in {FIGURE}|per (?:foot|ft))))?",
     re.IGNORECASE,
 )
 _METRIC_TAIL: Final = re.compile(r"\s*[Mm]\s*(?P<size>\d+(?:[.,]\d+)?)\s*")
@@ -118,6 +121,7 @@ def parse_hole_step(text: str, *, units: DrawingUnits) -> HoleStep:
         process=_PROCESSES[_lower(head["process"])],
         clean_up=bool(step["clean"]),
         flat=bool(step["flat"]),
+        taper=head["taper"],
     )
     _check(found)
     return found
@@ -184,6 +188,12 @@ def _check(step: HoleStep) -> None:
             f"'{step.text}' asks for clearance without naming a thread",
             why="the clearing size follows from the thread that passes",
             tries=("write 4 BA clear through", "write the diameter, such as 9 through"),
+        )
+    if step.taper is not None and (step.thread is not None or step.kind != "plain"):
+        raise InputFault(
+            f"'{step.text}' tapers what cannot taper",
+            why="only a plain hole tapers",
+            tries=("write it like 12 taper 1 in 20 x 30",),
         )
     if not ends and step.kind != "countersink":
         raise InputFault(

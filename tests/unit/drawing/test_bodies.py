@@ -478,3 +478,17 @@ def test_a_distance_from_a_middle_keeps_its_limits_from_the_low_side() -> None:
 
     assert (one.a, one.b, one.direction) == ("left", "a", (1, 0, 0))
     assert (one.band.nominal, one.band.low, one.band.high) == pytest.approx((18, 17.8, 18.1))
+
+
+@pytest.mark.derived(by="12 across, 1 in 20 on diameter over 10: 11.5 at the far end")
+def test_a_hole_may_taper() -> None:
+    part = part_of(
+        PLATE + '[hole.seat]\nin = "front"\nsize = "12 taper 1 in 20 through"\n'
+        'at = ["centred left to right", "centred bottom to top"]\n'
+    )
+    (seat,) = (one for one in part.features if isinstance(one, Hole))
+
+    assert told(part) == []
+    assert seat.steps[0].end_diameter == pytest.approx(11.5)
+    assert part.surface("seat").kind == "cone"
+    assert metal_left(part) == pytest.approx(60 * 40 * 10 - cone_volume(12, 11.5, 10))

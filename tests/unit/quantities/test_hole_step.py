@@ -24,6 +24,7 @@ def read(step: HoleStep) -> dict[str, Any]:
         "process": step.process,
         "clean_up": step.clean_up,
         "flat": step.flat,
+        "taper": step.taper,
     }
     return {key: value for key, value in found.items() if value}
 
@@ -40,6 +41,11 @@ def read(step: HoleStep) -> dict[str, Any]:
         ("12.2/12.1 x 5", {"diameter": "12.2/12.1", "depth": 5}),
         ("20 +0.02/-0 x 12", {"diameter": "20 +0.02/-0", "depth": 12}),
         ("10 x 20 flat", {"diameter": "10", "depth": 20, "flat": True}),
+        ("12 taper 1 in 20 x 30", {"diameter": "12", "taper": "1 in 20", "depth": 30}),
+        (
+            "1/2 in taper 3/8 per foot through",
+            {"diameter": "1/2 in", "taper": "3/8 per foot", "through": True},
+        ),
         ("2 to bore", {"diameter": "2", "to": "bore"}),
         ("6 csk 90°", {"diameter": "6", "kind": "countersink", "angle": 90}),
         ("14 counterbore x 8", {"diameter": "14", "kind": "counterbore", "depth": 8}),
