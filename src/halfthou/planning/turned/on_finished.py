@@ -10,8 +10,9 @@ from halfthou.drawing.model import Round
 from halfthou.planning.model import Scheme
 from halfthou.planning.turned.finished_grips import finished_grips, is_ring
 from halfthou.planning.turned.grips import Grip, Shop, Way, fit, on_centre
-from halfthou.planning.turned.shape import ENDS, End, end_at, rounds
+from halfthou.planning.turned.shape import ENDS, NEAR, End, end_at, rounds
 from halfthou.planning.turned.slender import LIGHT_DIAMETERS
+from halfthou.planning.turned.stock import LEAST_GRIP
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Device, HoldingDevice
 
@@ -37,9 +38,14 @@ def on_finished(shop: Shop) -> Iterator[Scheme | None]:
             continue
         for end in ENDS:
             for one, grip in finished_grips(shop, end, device.jaw_depth or USUAL_JAWS):
-                if device.smallest <= grip.size <= device.largest:
+                if device.smallest <= grip.size <= device.largest and _long_enough(kind, grip):
                     way = _way(device, grip, end, name=words.format(one.name), reading=reading)
                     yield from _held(shop, one, way)
+
+
+def _long_enough(kind: Device, grip: Grip) -> bool:
+    """Tell whether a collet closes on enough: it has no face to set short work back on."""
+    return kind != "collet" or grip.high - grip.low >= LEAST_GRIP - NEAR
 
 
 def _way(device: HoldingDevice, grip: Grip, end: End, *, name: str, reading: Millimetre) -> Way:
