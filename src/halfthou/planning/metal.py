@@ -12,8 +12,8 @@ from typing import Final
 from halfthou.drawing.geometry import RegionSet
 from halfthou.drawing.model import Lump, Part
 from halfthou.errors import HalfthouError
-from halfthou.planning.model import SetUp
-from halfthou.shapes.solids import Solid, cut, fuse, solid_of, volume
+from halfthou.planning.model import Plan, SetUp
+from halfthou.shapes.solids import Solid, cut, fuse, solid_of, together, volume
 from halfthou.units import Millimetre
 
 SAME: Final = 1e-4
@@ -72,6 +72,24 @@ def stages_by_piece(
         now = after
         answer.append(now)
     return tuple(answer)
+
+
+def held_stages(plan: Plan) -> tuple[Metal, ...]:
+    """Give what each set-up holds, before and after it: of a casting only the pieces held."""
+    if not plan.lumps:
+        return stages(plan.blank, plan.set_ups)
+    every = stages_by_piece(plan.lumps, plan.set_ups)
+    answer = []
+    for number, set_up in enumerate(plan.set_ups):
+        held = [n for n, _ in set_up.scheme.piece_state if n in every[0]] or list(every[0])
+        before, after = (_as_one(every[n], held) for n in (number, number + 1))
+        answer.append(Metal(before=before, after=after, removed=volume(before) - volume(after)))
+    return tuple(answer)
+
+
+def _as_one(pieces: dict[str, Solid], names: list[str]) -> Solid:
+    found = [pieces[name] for name in names]
+    return found[0] if len(found) == 1 else together(found)
 
 
 def _start(lump: Lump) -> Solid:

@@ -6,6 +6,7 @@ from pathlib import PurePath
 from typing import Final
 
 from halfthou.drawing.solve import solve
+from halfthou.planning.metal import held_stages
 from halfthou.planning.worked import WorkedSetUp
 from halfthou.planning.working import work_out
 from halfthou.present.card_view import Pictures
@@ -20,7 +21,7 @@ from halfthou.present.set_up_card import Job
 from halfthou.present.words_plan import way_words
 from halfthou.shapes.finished import finished
 from halfthou.shapes.flat import Point2
-from halfthou.shapes.solids import Solid, bounding_box, cut, solid_of
+from halfthou.shapes.solids import Solid, bounding_box
 from halfthou.store.part_file import read_part_text
 from halfthou.store.plan_file import KeptPlan
 
@@ -42,13 +43,10 @@ def job_of(kept: KeptPlan, *, units: Units = "mm") -> Job:
 
 def pictures_of(job: Job) -> Pictures:
     """Draw every picture of a job."""
-    work, gone = solid_of(job.plan.blank), 0
     way: list[Stage] = []
     set_ups: list[str] = []
-    for one in job.worked.set_ups:
-        before = cut(work, [solid_of(region) for region in one.before[gone:]])
-        after = cut(before, [solid_of(region) for region in one.off])
-        work, gone = after, len(one.before) + len(one.off)
+    for one, metal in zip(job.worked.set_ups, held_stages(job.plan), strict=True):
+        before, after = metal.before, metal.after
         way.append(Stage(scheme=one.set_up.scheme, before=before, after=after))
         set_ups.append(_set_up(job, one, before, after))
     drawing = part_drawing(job.part, finished(job.part))
