@@ -1,15 +1,18 @@
 """Random levers and random split blocks: places, volumes and lumps agree with plain geometry."""
 
 import math
+from contextlib import suppress
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from halfthou.drawing.boss_metal import ArmBody, BossBody
-from halfthou.drawing.lump import before_the_cut, joints_of
+from halfthou.drawing.lump import as_cast, before_the_cut, joints_of
 from halfthou.drawing.metal import BlockBody, Body, along_line, crossings, in_metal
 from halfthou.drawing.solve import solve
+from halfthou.errors import Faults
 from halfthou.shapes.finished import finished, solid_of_lumps
 from halfthou.shapes.solids import is_valid, volume
 from halfthou.store.part_file import read_part_text
@@ -132,3 +135,33 @@ def test_a_line_along_an_axis_is_crossed_as_one_in_any_direction(body: Body, poi
         found = along_line((body,), point, way)
         for one in found:
             assert any(one == pytest.approx(other, abs=0.1) for other in plain)
+
+
+DRAWINGS = tuple(
+    path.read_text("utf-8")
+    for path in sorted((Path(__file__).parents[1] / "data" / "drawings").glob("*.toml"))
+)
+WORDS = ("left", "top", "back", "hub", "foot", "cap", "bore", "2", "100", "above", "centred")
+
+
+@settings(max_examples=60, deadline=None)
+@given(data=st.data())
+def test_a_drawing_with_a_line_lost_or_a_word_mistaken_is_a_part_or_its_faults(
+    data: st.DataObject,
+) -> None:
+    lines = data.draw(st.sampled_from(DRAWINGS)).splitlines()
+    number = data.draw(st.integers(0, len(lines) - 1))
+    words = lines[number].split('"')
+    if len(words) > 1 and data.draw(st.booleans()):
+        inner = words[1].split(" ")
+        inner[data.draw(st.integers(0, len(inner) - 1))] = data.draw(st.sampled_from(WORDS))
+        words[1] = " ".join(inner)
+        lines[number] = '"'.join(words)
+    else:
+        del lines[number]
+    with suppress(Faults):
+        part = solve(read_part_text("\n".join(lines), name="drawing.toml"))
+        assert all(piece.name for piece in part.pieces)
+        as_cast(part)
+        for joint in joints_of(part):
+            before_the_cut(part, joint)

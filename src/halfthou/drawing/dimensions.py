@@ -69,7 +69,9 @@ def size_keys(written: Written, table: WrittenTable) -> Iterator[tuple[str, int]
 
 def _enter_size(sheet: Sheet, table: WrittenTable, key: str, axis: int) -> None:
     text, name = table.text(key), table.name
-    low, high = sheet.coordinates[name, axis, "low"], sheet.coordinates[name, axis, "high"]
+    low, high = (sheet.coordinates.get((name, axis, end)) for end in _ENDS)
+    if low is None or high is None:
+        return  # it could not be set out, and that is told already
     length = high.plus(low, -1.0)
     label = f"{name} {key} {text}"
     if text.startswith("as "):
