@@ -10,6 +10,7 @@ from halfthou.planning.model import Scheme
 from halfthou.planning.worked import WorkedSetUp
 from halfthou.present.numbers import Units, joined, plain
 from halfthou.present.words_surfaces import surface_words
+from halfthou.present.words_throw import throw_words, thrown
 from halfthou.units import Millimetre
 
 _TRUE_BY_THEMSELVES: Final = frozenset({"stub mandrel", "collet"})
@@ -34,7 +35,8 @@ def truing_words(
         return "" if tried else _tailstock(units)
     if scheme.machine == "mill":
         return _at_the_mill(scheme, part, units, earlier)
-    said = [_clocked(worked, part, units, earlier)] if scheme.true_on else []
+    clocked = scheme.true_on or thrown(scheme)
+    said = [_clocked(worked, part, units, earlier)] if clocked else []
     finishes = any(op.stage == "finish" for op in worked.set_up.operations)
     if scheme.centre and finishes and not tried:
         said.append(_tailstock(units))
@@ -52,7 +54,7 @@ def _tailstock(units: Units) -> str:
 
 
 def _reading(scheme: Scheme, units: Units) -> str:
-    return plain(max(reading for _, reading in scheme.true_on), units, places=3)
+    return plain(max((reading for _, reading in scheme.true_on), default=0.0), units, places=3)
 
 
 def _clocked(
@@ -70,6 +72,15 @@ def _clocked(
         against = joined(tuple(surface_words(name, part, units) for name in hidden))
         feeler = plain(0.05, units)
         said.append(f"Seat {against}: no {feeler} feeler to enter anywhere, spindle stopped.")
+    if thrown(scheme):
+        rounds = [name for name in wanted if _round(name, part)]
+        shown = [name for name in rounds if name in open_to]
+        on = (
+            shown[0] if shown else _turned_with(rounds[0], scheme, part, earlier) if rounds else ""
+        )
+        said.append(throw_words(worked, part, units, earlier, on))
+        open_to = [name for name in open_to if not _round(name, part)]
+        wanted, instead = [], ""
     said += _clock(scheme, part, units, (open_to, wanted, instead))
     if scheme.device.device == "four-jaw chuck":
         said.append("Pinch up, tap back on the seat, clock again.")
@@ -99,6 +110,11 @@ def _clock(
         return ["The jaws are bored in place and hide the rest: nothing else to clock."]
     names = joined(tuple(surface_words(name, part, units) for name in wanted), "then")
     return [f"Clock what shows of {names}: {over}."] if wanted else []
+
+
+def _round(name: str, part: Part) -> bool:
+    surface = _surface(name, part)
+    return surface is not None and surface.kind == "cylinder"
 
 
 def _surface(name: str, part: Part) -> Surface | None:

@@ -28,7 +28,8 @@ class Grip:
 
     ``backed`` work lies against a step of the jaws, or packing, with its left end.
     ``work`` is the farthest the work reaches from the axis, ``work_left`` its left end;
-    ``room_left`` is where the sheet ends.
+    ``room_left`` is where the sheet ends. Jaws that throw the work over close about a line
+    ``thrown`` below the axis.
     """
 
     left: Millimetre
@@ -42,13 +43,14 @@ class Grip:
     soft: bool = False
     backed: bool = False
     scale: float = 1.0
+    thrown: Millimetre = 0.0
 
 
 def _both(grip: Grip, figure: Polyline2) -> tuple[Polyline2, Polyline2]:
     """Return a figure given by distance from the axis, above and below it."""
     return (
-        tuple((x, grip.axis - r) for x, r in figure),
-        tuple((x, grip.axis + r) for x, r in figure),
+        tuple((x, grip.axis + grip.thrown - r) for x, r in figure),
+        tuple((x, grip.axis + grip.thrown + r) for x, r in figure),
     )
 
 

@@ -1,11 +1,12 @@
 """The part as it turns on the lathe: x from the chuck toward the tailstock, y up from the axis.
 
-Turned work lies on the part's own x axis. A block or plate in a four-jaw chuck turns about
-whatever its zero is set on.
+Turned work lies on the part's own x axis, or set over from it. A block or plate in a four-jaw
+chuck turns about whatever its zero is set on.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from halfthou.planning.worked import WorkedSetUp
@@ -54,8 +55,14 @@ def lathe_axes(worked: WorkedSetUp, *, turned: bool) -> LatheAxes:
     up: Vec3 = (0.0, 0.0, 1.0) if abs(x[1]) > _ALONG else (0.0, 1.0, 0.0)
     zero = worked.zero
     if turned or zero is None:
-        return LatheAxes(x=x, up=up)
+        throw = worked.set_up.scheme.throw
+        return LatheAxes(x=x, up=up if not any(throw) else _toward(throw), origin=throw)
     return LatheAxes(x=x, up=up, origin=zero.at)
+
+
+def _toward(throw: Vec3) -> Vec3:
+    far = math.hypot(*throw)
+    return (throw[0] / far, throw[1] / far, throw[2] / far)
 
 
 def _dot(a: Vec3, b: Vec3) -> float:

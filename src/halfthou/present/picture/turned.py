@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Final
 
@@ -196,6 +197,7 @@ def _holding(scheme: Scheme, bench: _Bench) -> tuple[Mark, ...]:
         backed=bool(scheme.seats) and view.stock_left > ends[0] - _AGAINST,
         soft=scheme.device.device == "soft jaws",
         scale=frame.scale,
+        thrown=frame.scale * math.hypot(*scheme.throw),
     )
     marks = lathe_device(scheme.device.device, grip)
     if any(link.holder.device == "fixed steady" for link in scheme.links):
