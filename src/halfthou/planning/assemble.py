@@ -42,6 +42,7 @@ class Case:
     refused: tuple[Refused, ...]
     orders: tuple[Order, ...]
     lumps: tuple[Lump, ...] = ()
+    uncut: tuple[Lump, ...] = ()
     at_once: tuple[Order, ...] = ()
     """Pairs to be done in one set-up."""
 

@@ -113,6 +113,7 @@ def _plan(case: Case, best: Answer, answers: tuple[Answer, ...], workshop: Works
         blank_size=case.blank,
         blank=case.metal,
         lumps=case.lumps,
+        uncut=case.uncut,
         minutes=best.price / TENTHS,
         bound=bound / TENTHS,
         proved=all(a.proved for a in answers),

@@ -79,12 +79,33 @@ def held_stages(plan: Plan) -> tuple[Metal, ...]:
     if not plan.lumps:
         return stages(plan.blank, plan.set_ups)
     every = stages_by_piece(plan.lumps, plan.set_ups)
+    whole = before_the_saw(plan)
     answer = []
     for number, set_up in enumerate(plan.set_ups):
         held = [n for n, _ in set_up.scheme.piece_state if n in every[0]] or list(every[0])
-        before, after = (_as_one(every[n], held) for n in (number, number + 1))
+        before, after = (
+            whole[n] if n < len(whole) else _as_one(every[n], held) for n in (number, number + 1)
+        )
         answer.append(Metal(before=before, after=after, removed=volume(before) - volume(after)))
     return tuple(answer)
+
+
+def before_the_saw(plan: Plan) -> list[Solid]:
+    """Give the one casting at the start and after every set-up before it is sawn apart."""
+    sawn = [
+        number
+        for number, set_up in enumerate(plan.set_ups)
+        if any(op.verb == "saw" for op in set_up.operations)
+    ]
+    if not plan.uncut or not sawn:
+        return []
+    now = fuse([_start(lump) for lump in plan.uncut])
+    found = [now]
+    for set_up in plan.set_ups[: sawn[0]]:
+        tools = [solid_of(r) for op in set_up.operations for r in op.region]
+        now = cut(now, tools) if tools else now
+        found.append(now)
+    return found
 
 
 def _as_one(pieces: dict[str, Solid], names: list[str]) -> Solid:

@@ -214,13 +214,15 @@ class Plan:
     """Set-ups in order, the price by the plan's price list, and how far it is proved.
 
     ``lumps`` are what the pieces of a casting start as, in the frame of the part together;
-    empty where the blank is one piece of plain stock.
+    empty where the blank is one piece of plain stock. ``uncut`` is the one casting that is sawn
+    into them, the half that moves a kerf and two skims further out.
     """
 
     set_ups: tuple[SetUp, ...]
     blank_size: Vec3
     blank: tuple[Region, ...] = ()
     lumps: tuple[Lump, ...] = ()
+    uncut: tuple[Lump, ...] = ()
     minutes: float
     bound: float
     proved: bool

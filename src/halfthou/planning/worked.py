@@ -145,6 +145,22 @@ class CoarseCheck:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Mark:
+    """A line scribed, or a centre popped, on a casting: ``height`` from ``datum`` toward ``side``.
+
+    ``what`` is the face or hole it is for. The datum is a face's finished line, a raw face, or
+    the middle between two raw faces; a pop lies where a line of its own height crosses.
+    """
+
+    kind: Literal["line", "pop"]
+    what: str
+    side: str
+    height: Millimetre
+    datum: str
+    at: Vec3 | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
     """One line of a card: one tool, one setting.
 
@@ -154,7 +170,7 @@ class Step:
     other. ``length`` is how far from the zero face the cut truly ends, where the saddle is
     stopped short of it. ``power`` is what the heaviest cut takes by the lowest and the highest of
     the published forces, in kW. ``touch`` is how a milling cutter's height is found, wherever a
-    fresh tool comes to the zero of the set-up.
+    fresh tool comes to the zero of the set-up. ``marks`` is the sheet of a marking out.
     """
 
     number: int
@@ -183,6 +199,7 @@ class Step:
     length: Millimetre = 0.0
     power: tuple[Kilowatt, Kilowatt] | None = None
     touch: Touch | None = None
+    marks: tuple[Mark, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

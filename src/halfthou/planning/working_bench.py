@@ -8,6 +8,7 @@ from halfthou.planning import working_words as words
 from halfthou.planning.dials import move
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Measure
+from halfthou.planning.working_casting import joint_of, mark_out, saw_through
 from halfthou.planning.working_cuts import Draft
 from halfthou.planning.working_lengths import SAWN_OVER, sawn_to
 from halfthou.planning.working_measures import measures_for, thread_measure
@@ -28,8 +29,12 @@ def _draft(task: Task, op: Operation) -> Draft:
         fluid=fluid_for(task.metal, op.verb),
         minutes=op.minutes,
     )
-    if op.verb == "saw":
+    if op.verb == "saw" and joint_of(task.part, op.feature) is not None:
+        saw_through(task, op, draft)
+    elif op.verb == "saw":
         _saw(task, op, draft)
+    elif op.verb == "mark out":
+        mark_out(task, op, draft)
     elif op.verb == "deburr":
         draft.remarks.append(
             "go round every edge, holes too; a finger-nail finds what the eye does not"

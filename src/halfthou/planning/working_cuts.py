@@ -14,6 +14,7 @@ from halfthou.planning.worked import (
     CoarseCheck,
     Feed,
     Fluid,
+    Mark,
     Measure,
     Move,
     Pass,
@@ -56,6 +57,7 @@ class Draft:
     length: Millimetre = 0.0
     power: tuple[Kilowatt, Kilowatt] | None = None
     touch: Touch | None = None
+    marks: tuple[Mark, ...] = ()
 
     def step(self, number: int) -> Step:
         """Make the step, its own size first among what is aimed at."""
@@ -87,6 +89,7 @@ class Draft:
             length=self.length,
             power=self.power,
             touch=self.touch,
+            marks=self.marks,
         )
 
     def takes(self, *, length: Millimetre, passes: int | None = None) -> None:

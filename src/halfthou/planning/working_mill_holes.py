@@ -163,7 +163,7 @@ def _drill_words(task: Task, op: Operation, draft: Draft) -> None:
     if op.through:
         draft.cautions.append(words.GRABS)
         draft.remarks.append("see that the drill goes clear of parallels, clamps and table")
-    if no_room_for_lead(task, op):
+    if not op.makes and no_room_for_lead(task, op):
         draft.remarks.append(words.BOTTOMING)
     if op.size is not None and op.size.width < LEFT_TO_THE_DRILL:
         draft.measures = measures_for(task, op)

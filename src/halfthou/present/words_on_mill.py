@@ -11,6 +11,8 @@ from halfthou.present.words_surfaces import shop_name, surface_words
 from halfthou.units import Millimetre
 
 _ROUND_BAR: Final[Millimetre] = 10.0
+_HUNG: Final = "hung between the jaws"
+_SLIPS: Final = "three slips of packing"
 _THIN_PARALLEL: Final[Millimetre] = 3.0
 
 
@@ -26,7 +28,9 @@ def vice_words(held: Held) -> str:
         said += (
             [f"{surface_words(first, held.part, held.units)} to the fixed jaw"] if first else []
         )
-        if held.seat:
+        if detail.startswith(_HUNG):
+            said.append(detail)
+        elif held.seat:
             said.append(f"{held.seat} down on {parallels_words(held.scheme, held.units)}")
         if grip > 0:
             said.append(f"{held.in_jaws} in the jaws")
@@ -34,7 +38,9 @@ def vice_words(held: Held) -> str:
     if "round bar" in detail:
         bar = length(_ROUND_BAR, held.units, places=0 if held.units == "mm" else 2)
         text += f" Round bar about {bar}, half-way up, at the moving jaw."
-    if "packing" in detail:
+    if _SLIPS in detail and not detail.startswith(_HUNG):
+        text += " Three slips of packing under the raw face, so that it cannot rock."
+    if "packing of the same" in detail:
         text += " Packing as thick as the work at the other end of the jaws."
     return text + copper_words(held)
 

@@ -16,6 +16,7 @@ from halfthou.present.numbers import (
     sentence,
     trimmed,
 )
+from halfthou.present.words_marks import marks_words
 from halfthou.present.words_surfaces import surface_words
 from halfthou.units import Second
 
@@ -33,6 +34,7 @@ def how_words(
 ) -> tuple[str, ...]:
     """Say where the cutter is touched for its height, the passes, and what is locked."""
     lines = [touch_words(step, part, units)] if step.touch is not None else []
+    lines += [*marks_words(step, part, units)]
     lines += [passes_words(step.passes, step, units)] if step.passes else []
     lines += [sentence(one) for one in locked(step) if one not in said]
     return tuple(line for line in lines if line)

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from typing import Final
 
-from halfthou.drawing.model import Hole, Part
+from halfthou.drawing.model import Hole, Joint, Part
 from halfthou.errors import NoPlan
 from halfthou.planning.assemble import Case
 from halfthou.planning.axes import extents_of_all
-from halfthou.planning.cast.body import Body, Face, State, faces_of, metal_of
+from halfthou.planning.cast.body import Body, State, faces_of, metal_of
 from halfthou.planning.cast.facing import facing
+from halfthou.planning.cast.firsts import first_face
 from halfthou.planning.cast.handwork import APART, BOLT, SAW, dowels_of, handwork
 from halfthou.planning.cast.holding import Job
 from halfthou.planning.cast.holes import crosses, drilling
 from halfthou.planning.cast.in_lathe import in_lathes
 from halfthou.planning.cast.in_vice import in_vices
+from halfthou.planning.cast.joint_holes import BEFORE
+from halfthou.planning.cast.lump import LUMP, lump_body, stays_put, uncut
 from halfthou.planning.cast.on_table import on_tables
 from halfthou.planning.cast.orders import at_once, orders_cast
 from halfthou.planning.cast.pieces import TOGETHER, WHOLE, Pieces, pieces_of
@@ -40,7 +43,9 @@ def case_cast(part: Part, workshop: Workshop) -> Case:
     operations = (*work.operations, *handwork(pieces))
     bodies = _bodies(pieces, operations)
     firsts = {name: first for name in pieces.names if (first := first_face(pieces, name))}
-    job = Job(workshop=workshop, bodies=bodies, operations=operations, firsts=firsts)
+    own = stays_put(pieces)
+    whole = {LUMP: firsts[own]} if own in firsts else {}
+    job = Job(workshop=workshop, bodies=bodies, operations=operations, firsts=firsts | whole)
     schemes, left = _schemes(job, pieces)
     schemes += bench_schemes(workshop, operations)
     done = {key for scheme in schemes for key in scheme.can}
@@ -53,6 +58,7 @@ def case_cast(part: Part, workshop: Workshop) -> Case:
         metal=tuple(r for lump in pieces.starts for r in lump.metal),
         lumps=pieces.starts,
         at_once=at_once(work.operations),
+        uncut=uncut(pieces),
         stock=None,
         operations=operations,
         alternatives=work.alternatives,
@@ -78,53 +84,20 @@ def _check_placed(pieces: Pieces) -> None:
     )  # fmt: skip
 
 
-def first_face(pieces: Pieces, name: str) -> Face | None:
-    """Give the face of a piece that is cut first: what the bore is measured from, or the joint.
-
-    A seat comes first, everything else is set from it; of several the largest.
-    """
-    faces = [f for f in faces_of(pieces, name) if not f.stays_raw and not f.clean_up]
-    if not faces:
-        return None
-    drawn = {
-        n
-        for d in pieces.part.distances
-        if d.band.origin == "drawn"
-        for n in (d.a, d.b)
-        if _is_bore(pieces, d.a) or _is_bore(pieces, d.b)
-    }
-    joint = pieces.joint.name if pieces.joint is not None else ""
-
-    def worth(face: Face) -> tuple[bool, bool, float]:
-        return face.name in drawn, face.name == f"{name} {joint}", face.area
-
-    return max(faces, key=worth)
-
-
-def _is_bore(pieces: Pieces, surface: str) -> bool:
-    return any(
-        isinstance(f, Hole) and f.name == surface and (f.cored is not None or crosses(pieces, f))
-        for f in pieces.part.features
-    )
-
-
 def _bodies(pieces: Pieces, operations: tuple[Operation, ...]) -> tuple[Body, ...]:
     """Give every body that is ever held: each half, both clamped, both bolted up, the whole."""
     joint = pieces.joint
     if joint is None:
         return (_body(pieces, operations, WHOLE, "whole", (WHOLE,)),)
-    faces = [f"{half} {joint.name}" for half in joint.halves]
-    faced = [
-        (op.key, "the halves lie on each other with their joint faces")
-        for op in operations
-        if set(faces) & set(op.makes)
-    ]
+    faced = _faced(joint, operations)
     apart = ((BOLT, _SPLIT),)
     sawn = ((f"{SAW} {joint.name}", "it is sawn off first"),) if joint.kind == "sawn" else ()
     found = [
         _body(pieces, operations, name, "apart", (name,), need=sawn, ban=apart)
         for name in pieces.names
     ]
+    if joint.kind == "sawn":
+        found.append(lump_body(pieces, joint, operations))
     found.append(
         _body(
             pieces,
@@ -148,6 +121,12 @@ def _bodies(pieces: Pieces, operations: tuple[Operation, ...]) -> tuple[Body, ..
         )
     )
     return tuple(found)
+
+
+def _faced(joint: Joint, operations: tuple[Operation, ...]) -> list[tuple[str, str]]:
+    faces = {f"{half} {joint.name}" for half in joint.halves}
+    why = "the halves lie on each other with their joint faces"
+    return [(op.key, why) for op in operations if faces & set(op.makes)]
 
 
 def _body(
@@ -179,6 +158,8 @@ def _body(
 
 def _able(op: Operation, own: tuple[Operation, ...], state: str, shown: set[str]) -> bool:
     """Tell whether an operation belongs to a state: what runs across a joint is cut as one."""
+    if op.key.endswith(BEFORE) and state != "whole":
+        return False
     if state == "clamped":
         return op.piece == TOGETHER and op.verb != "mill face" and op.machine == "mill"
     if state != "together" or op.piece == TOGETHER or op.verb != "mill face":

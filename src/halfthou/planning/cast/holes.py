@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
 from halfthou.drawing.geometry import Cylinder
-from halfthou.drawing.model import Hole, HoleStep, Part
-from halfthou.planning.axes import axis_of, dot, moved, opposite
+from halfthou.drawing.model import Hole, Part
+from halfthou.planning.axes import axis_of, moved, opposite
+from halfthou.planning.cast.joint_holes import ways_through
 from halfthou.planning.cast.pieces import TOGETHER, WHOLE, Pieces, as_part
 from halfthou.planning.milled import minutes
 from halfthou.planning.milled.bored_in_lathe import bored_in_lathe
@@ -25,7 +25,6 @@ LARGE: Final = 13.0
 _FINISH: Final = 0.5
 """Metal left on the diameter for the last cut of a bore, mm (usual practice)."""
 _PAST: Final = 2.0
-_SAME: Final = 1e-6
 
 
 def drilling(pieces: Pieces, workshop: Workshop) -> Work:
@@ -54,14 +53,16 @@ def owners(pieces: Pieces, feature: str) -> tuple[str, ...]:
 
 def _hole(pieces: Pieces, hole: Hole, workshop: Workshop) -> Work:
     own = owners(pieces, hole.name)
-    through = len(own) > 1
-    name = TOGETHER if through else own[0]
-    part = pieces.part if through else as_part(pieces.part, name)
+    joint = pieces.joint
+    if joint is not None and len(own) > 1 and not crosses(pieces, hole):
+        return _choice(hole, ways_through(pieces, joint, hole, workshop))
+    name = TOGETHER if len(own) > 1 else own[0]
+    part = pieces.part if len(own) > 1 else as_part(pieces.part, name)
     ways = list(_bored(pieces, hole, part, workshop))
     if not ways:
         ways = list(ways_to_make(hole, part, workshop, over=pieces.part.blank.stock))
     made = [
-        replace(way, operations=tuple(_of_piece(pieces, hole, op, name) for op in way.operations))
+        replace(way, operations=tuple(replace(op, piece=name) for op in way.operations))
         for way in ways
     ]
     return _choice(hole, made)
@@ -80,46 +81,6 @@ def _choice(hole: Hole, ways: list[Way]) -> Work:
     choice = Alternative(name=f"{hole.name}: which way", bundles=tuple(bundles))
     several = len(bundles) > 1
     return Work(operations=tuple(known.values()), alternatives=(choice,) if several else ())
-
-
-def _of_piece(pieces: Pieces, hole: Hole, op: Operation, name: str) -> Operation:
-    """Say which piece an operation on a hole cuts, and how far it really goes."""
-    joint = pieces.joint
-    step = _clearing(hole, op)
-    if step is not None and joint is not None and name == TOGETHER:
-        deep = _drawn_deep(pieces, hole, step)
-        region = tuple(
-            Cylinder(
-                start=moved(entry, hole.into, -pieces.part.blank.stock),
-                end=moved(entry, hole.into, deep),
-                diameter=step.diameter.nominal,
-            )
-            for entry in hole.entries
-        )
-        return replace(
-            op, piece=name, region=region, ends=deep, through=False,
-            remark="to the joint, and no deeper than clears the thread",
-        )  # fmt: skip
-    return replace(op, piece=name)
-
-
-def _drawn_deep(pieces: Pieces, hole: Hole, step: HoleStep) -> Millimetre:
-    """Give how deep the drawing's space of a clearing step goes."""
-    drawn = [
-        abs(dot(r.end, hole.into) - dot(hole.entries[0], hole.into))
-        for r in pieces.part.removed
-        if isinstance(r, Cylinder)
-        and abs(r.diameter - step.diameter.nominal) < _SAME
-        and math.dist(r.start, hole.entries[0]) < _SAME
-    ]
-    return max(drawn, default=step.end)
-
-
-def _clearing(hole: Hole, op: Operation) -> HoleStep | None:
-    """Give the clearing step that a drilling operation makes, in a hole that ends tapped."""
-    if op.verb != "drill" or op.size is None or not any(s.thread for s in hole.steps):
-        return None
-    return next((s for s in hole.steps if s.clears and s.diameter == op.size), None)
 
 
 def _bored(pieces: Pieces, hole: Hole, part: Part, workshop: Workshop) -> Iterator[Way]:

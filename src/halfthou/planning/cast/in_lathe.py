@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import product
 from typing import Final
 
 from halfthou.drawing.model import OUTWARD, Hole, Side
@@ -91,53 +92,80 @@ def _lathe_work(body: Body, hole: Hole, toward: Side, *, bar: bool) -> list[Oper
     ]
 
 
+def _seats(body: Body, hole: Hole) -> Iterator[tuple[Face, Face]]:
+    """Give the machined seats that lie along a bore, each with the ledge its clamps go on."""
+    for side in OUTWARD:
+        if axis_of(OUTWARD[side]) == axis_of(hole.into):
+            continue
+        for seat in seats(body, side):
+            ledge = nearest_ledge(body, side)
+            if ledge is not None:
+                yield seat, ledge
+
+
 def _on_plate(
     job: Job, body: Body, hole: Hole, device: HoldingDevice, left: list[Refused]
 ) -> Iterator[Scheme]:
-    for toward in _ends(hole):
+    for toward, (seat, ledge) in product(_ends(hole), _seats(body, hole)):
         ops = _lathe_work(body, hole, toward, bar=False)
-        for side in OUTWARD:
-            for seat in seats(body, side) if axis_of(OUTWARD[side]) != axis_of(hole.into) else ():
-                key = f"{device.name}: {body.name}, {toward} end out, {seat.name} on the plate"
-                radius = _swing(body.box, hole, seat)
-                if radius > _room(job):
-                    why = (
-                        f"with its angle plate it swings {radius:.0f} mm, {_room(job):.0f} clear",
-                        "bolt it to the cross-slide and bore it with a bar between centres",
-                    )
-                    left += refused(key, ops, why)
-                    continue
-                ledge = nearest_ledge(body, side)
-                if ledge is None:
-                    continue
-                hold = Hold(
-                    body=body,
-                    device=device,
-                    key=key,
-                    up=OUTWARD[toward],
-                    across=along_of(OUTWARD[toward], OUTWARD[side]),
-                    seat=seat,
-                    grips=(ledge,),
-                    detail=f"{seat.name} on the angle plate, packed until the bore runs true; "
-                    f"clamps on the {ledge.name}; a balance weight opposite",
-                    reason=f"the bore comes parallel to the {seat.name}, and a face cut at the "
-                    "same setting square to the bore",
-                )
-                can = [op for op in ops if not spoils(hold, op)]
-                scheme = scheme_of(
-                    hold,
-                    job,
-                    can,
-                    Fit(
-                        low=body.box.least(hold.up),
-                        high=body.box.most(hold.up),
-                        size=2 * radius,
-                        true_on=((seat.name, device.trued),),
-                        grips=(seat.name, ledge.name),
-                    ),
-                )
-                if scheme is not None:
-                    yield scheme
+        key = f"{device.name}: {body.name}, {toward} end out, {seat.name} on the plate"
+        radius = _swing(body.box, hole, seat)
+        if radius > _room(job):
+            why = (
+                f"with its angle plate it swings {radius:.0f} mm, {_room(job):.0f} clear",
+                "bolt it to the cross-slide and bore it with a bar between centres",
+            )
+            left += refused(key, ops, why)
+            continue
+        detail = (
+            f"{seat.name} on the angle plate, packed until the bore runs true; "
+            f"clamps on the {ledge.name}; a balance weight opposite"
+        )
+        reason = (
+            f"the bore comes parallel to the {seat.name}, and a face cut at the same setting "
+            "square to the bore"
+        )
+        yield from _bolted(
+            job, _hold(body, device, key, toward, (seat, ledge), (detail, reason)), ops, 2 * radius
+        )
+
+
+def _hold(  # noqa: PLR0917  (one hold)
+    body: Body,
+    device: HoldingDevice,
+    key: str,
+    toward: Side,
+    on: tuple[Face, Face],
+    words: tuple[str, str],
+) -> Hold:
+    seat, ledge = on
+    return Hold(
+        body=body,
+        device=device,
+        key=key,
+        up=OUTWARD[toward],
+        across=along_of(OUTWARD[toward], OUTWARD[seat.side]),
+        seat=seat,
+        grips=(ledge,),
+        detail=words[0],
+        reason=words[1],
+    )
+
+
+def _bolted(job: Job, hold: Hold, ops: list[Operation], size: Millimetre) -> Iterator[Scheme]:
+    """Give the scheme of work bolted down on its seat and clocked along it."""
+    if hold.seat is None:
+        return
+    fit = Fit(
+        low=hold.body.box.least(hold.up),
+        high=hold.body.box.most(hold.up),
+        size=size,
+        true_on=((hold.seat.name, hold.device.trued),),
+        grips=(hold.seat.name, *(f.name for f in hold.grips)),
+    )
+    scheme = scheme_of(hold, job, [op for op in ops if not spoils(hold, op)], fit)
+    if scheme is not None:
+        yield scheme
 
 
 def _by_bar(
@@ -145,47 +173,28 @@ def _by_bar(
 ) -> Iterator[Scheme]:
     toward = _ends(hole)[0]
     ops = _lathe_work(body, hole, toward, bar=True)
-    for side in OUTWARD:
-        for seat in seats(body, side) if axis_of(OUTWARD[side]) != axis_of(hole.into) else ():
-            high = seat.at - dot(hole.entries[0], OUTWARD[side])
-            key = f"{device.name}: {body.name}, {seat.name} down"
-            if high > device.overall:
-                why = (
-                    f"its bore lies {high:.0f} up and the slide's centres {device.overall:g}",
-                    "an angle plate on the faceplate",
-                )
-                left += refused(key, ops, why)
-                continue
-            ledge = nearest_ledge(body, side)
-            if ledge is None:
-                continue
-            hold = Hold(
-                body=body,
-                device=device,
-                key=key,
-                up=OUTWARD[toward],
-                across=along_of(OUTWARD[toward], OUTWARD[side]),
-                seat=seat,
-                grips=(ledge,),
-                detail=f"{seat.name} down on packing {device.overall - high:.1f} high, clamps on "
-                f"the {ledge.name}; the bar between centres through the core",
-                reason=f"the bar runs on the lathe's own centres, so the bore comes parallel to "
-                f"the {seat.name} whatever the chuck does",
+    for seat, ledge in _seats(body, hole):
+        high = seat.at - dot(hole.entries[0], OUTWARD[seat.side])
+        key = f"{device.name}: {body.name}, {seat.name} down"
+        if high > device.overall:
+            why = (
+                f"its bore lies {high:.0f} up and the slide's centres {device.overall:g}",
+                "an angle plate on the faceplate",
             )
-            scheme = scheme_of(
-                hold,
-                job,
-                [op for op in ops if not spoils(hold, op)],
-                Fit(
-                    low=body.box.least(hold.up),
-                    high=body.box.most(hold.up),
-                    size=body.box.length(OUTWARD[side]),
-                    true_on=((seat.name, device.trued),),
-                    grips=(seat.name, ledge.name),
-                ),
-            )
-            if scheme is not None:
-                yield scheme
+            left += refused(key, ops, why)
+            continue
+        detail = (
+            f"{seat.name} down on packing {device.overall - high:.1f} high, clamps on the "
+            f"{ledge.name}; the bar between centres through the core"
+        )
+        reason = (
+            f"the bar runs on the lathe's own centres, so the bore comes parallel to the "
+            f"{seat.name} whatever the chuck does"
+        )
+        size = body.box.length(OUTWARD[seat.side])
+        yield from _bolted(
+            job, _hold(body, device, key, toward, (seat, ledge), (detail, reason)), ops, size
+        )
 
 
 def _on_mandrel(
@@ -195,7 +204,6 @@ def _on_mandrel(
     size = hole.steps[0].diameter.nominal
     if not device.inside_smallest <= size <= device.inside_largest:
         return
-    bored = [op for op in body.operations if op.feature == hole.name and op.verb == "bore"]
     for toward in _ends(hole):
         ops = [op for op in _lathe_work(body, hole, toward, bar=False) if op.verb == "face"]
         key = f"{device.name}: {body.name} on the {hole.name}, {toward} end out"
@@ -203,38 +211,38 @@ def _on_mandrel(
         if radius > _room(job):
             why = (f"it swings {radius:.0f} mm and the lathe clears {_room(job):.0f}", "mill it")
             left += refused(key, ops, why)
-            continue
-        if not ops:
-            continue
-        hold = Hold(
-            body=body,
-            device=device,
-            key=key,
-            up=OUTWARD[toward],
-            across=OUTWARD["top"],
-            seat=None,
-            grips=(),
-            detail="on a mandrel turned to the bore as made; light cuts, the work lopsided",
-            reason=f"turned from the {hole.name} itself, the end comes square to it",
-        )
-        scheme = scheme_of(
-            hold,
-            job,
-            ops,
-            Fit(
-                low=body.box.least(hold.up),
-                high=body.box.most(hold.up),
-                size=size,
-                true_on=((hole.name, device.trued),),
-                grips=(hole.name,),
-            ),
-        )
-        if scheme is None:
-            continue
-        need = tuple((op.key, f"the {hole.name} is what it turns on") for op in bored)
-        yield _with_need(scheme, need)
+        elif ops:
+            yield from _turned_on(job, body, hole, device, toward, ops)
 
 
-def _with_need(scheme: Scheme, need: tuple[tuple[str, str], ...]) -> Scheme:
-    own = tuple(p for p in scheme.need if p[0] not in {k for k, _ in need})
-    return replace(scheme, need=(*own, *need))
+def _turned_on(  # noqa: PLR0917  (one mandrel)
+    job: Job, body: Body, hole: Hole, device: HoldingDevice, toward: Side, ops: list[Operation]
+) -> Iterator[Scheme]:
+    hold = Hold(
+        body=body,
+        device=device,
+        key=f"{device.name}: {body.name} on the {hole.name}, {toward} end out",
+        up=OUTWARD[toward],
+        across=next(d for s, d in OUTWARD.items() if s not in _ends(hole)),
+        seat=None,
+        grips=(),
+        detail="on a mandrel turned to the bore as made; light cuts, the work lopsided",
+        reason=f"turned from the {hole.name} itself, the end comes square to it",
+    )
+    fit = Fit(
+        low=body.box.least(hold.up),
+        high=body.box.most(hold.up),
+        size=hole.steps[0].diameter.nominal,
+        true_on=((hole.name, device.trued),),
+        grips=(hole.name,),
+    )
+    scheme = scheme_of(hold, job, ops, fit)
+    if scheme is None:
+        return
+    need = {
+        op.key: f"the {hole.name} is what it turns on"
+        for op in body.operations
+        if op.feature == hole.name and op.verb == "bore"
+    }
+    own = tuple(p for p in scheme.need if p[0] not in need)
+    yield replace(scheme, need=(*own, *need.items()))

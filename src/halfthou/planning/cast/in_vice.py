@@ -118,18 +118,8 @@ def _placed(  # noqa: PLR0917  (where one way lies)
     under = -seat.at - body.box.least(u)
     between = seat.own.least(out) < fixed.at - _CLEAR and seat.own.most(out) > -moving.at + _CLEAR
     hung = under > device.jaw_depth or not between or _wider(seat, fixed, moving, out)
-    proud = [
-        box.least(u)
-        for box in body.metal
-        if any(box.most(OUTWARD[f.side]) > f.at + _CLEAR / 2 for f in (fixed, moving))
-    ]
-    if hung:
-        raised = max(0.0, under - device.jaw_depth + _CLEAR)
-        top = min(-seat.at - raised, high)
-    else:
-        above = [p - _CLEAR for p in proud if p > -seat.at]
-        top = min([device.jaw_depth - seat.at - under, high - _CLEAR, *above])
-        raised = device.jaw_depth - seat.at - top
+    proud = _proud(body, fixed, moving, u)
+    top, raised = _tops(device, seat, under, high, None if hung else proud)
     grip = top - max(low, top - device.jaw_depth)
     if grip < LEAST_GRIP or any(p < top - _CLEAR / 2 for p in proud):
         return
@@ -154,6 +144,31 @@ def _placed(  # noqa: PLR0917  (where one way lies)
         raised=raised,
         hung=hung,
     )
+
+
+def _tops(
+    device: HoldingDevice,
+    seat: Face,
+    under: Millimetre,
+    high: Millimetre,
+    proud: list[Millimetre] | None,
+) -> tuple[Millimetre, Millimetre]:
+    """Give how high the jaws reach, and how far the seat is raised; nothing proud: it hangs."""
+    if proud is None:
+        raised = max(0.0, under - device.jaw_depth + _CLEAR)
+        return min(-seat.at - raised, high), raised
+    above = [p - _CLEAR for p in proud if p > -seat.at]
+    top = min([device.jaw_depth - seat.at - under, high - _CLEAR, *above])
+    return top, device.jaw_depth - seat.at - top
+
+
+def _proud(body: Body, fixed: Face, moving: Face, up: Vec3) -> list[Millimetre]:
+    """Give where metal begins, going up, that stands out past a face to be gripped."""
+    return [
+        box.least(up)
+        for box in body.metal
+        if any(box.most(OUTWARD[f.side]) > f.at + _CLEAR / 2 for f in (fixed, moving))
+    ]
 
 
 def _overlap(a: Face, b: Face, way: Vec3) -> tuple[Millimetre, Millimetre]:
@@ -205,7 +220,8 @@ def _cannot(one: _Vice, op: Operation) -> tuple[str, str] | None:
         return None
     if space.least(u) < one.jaw_top + _CLEAR and _over_jaws(one, op):
         return ("the cutter would run into the jaws", "hold it another way up, or by clamps")
-    height = space.least(u) - (one.jaw_top - one.grip)
+    stands_on = one.seat_at if one.hung else one.jaw_top - one.grip
+    height = space.least(u) - stands_on
     big = (
         op.verb == "mill face"
         and space.length(hold.across) * space.length(OUTWARD[one.fixed.side]) > 4 * SMALL_FACE

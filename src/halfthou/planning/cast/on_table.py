@@ -164,23 +164,10 @@ def _strapped(  # noqa: PLR0917  (one strap)
             "top holds both down",
             reason="the holes go through both halves at once, so they must meet",
         )
-        can = [
-            op
-            for op in ops
-            if not spoils(hold, op) and op.verb != "mill face" and not _by_strap(op, out, middle)
-        ]
-        scheme = scheme_of(
-            hold,
-            job,
-            can,
-            Fit(
-                low=-seat.at,
-                high=top.reading("raw"),
-                size=top.at + seat.at,
-                minutes=5.0,
-                grips=(seat.name,),
-            ),
-        )
+        can = [op for op in ops if not spoils(hold, op) and not _by_strap(op, out, middle)]
+        high, size = top.reading("raw"), top.at + seat.at
+        fit = Fit(low=-seat.at, high=high, size=size, minutes=5.0, grips=(seat.name,))
+        scheme = scheme_of(hold, job, can, fit)
         if scheme is not None:
             yield scheme
 

@@ -12,6 +12,7 @@ from halfthou.planning.by_rule import by_rule
 from halfthou.planning.cast.body import Face
 from halfthou.planning.cast.handwork import APART, BOLT, DOWELS, SAW, dowels_of
 from halfthou.planning.cast.holes import crosses, owners
+from halfthou.planning.cast.joint_holes import THROUGH
 from halfthou.planning.cast.pieces import TOGETHER, WHOLE, Pieces
 from halfthou.planning.milled.orders import once, orders_of_holes
 from halfthou.planning.model import Operation, Order
@@ -27,7 +28,8 @@ def orders_cast(
 ) -> tuple[Order, ...]:
     """Give every order that the work on castings must keep, and those it had better."""
     found = [
-        *orders_of_holes(operations),
+        *_within_holes(operations),
+        *_marked_through(operations),
         *_mark_first(pieces, operations),
         *_first_face_first(operations, firsts),
         *_face_before_what_starts_on_it(operations),
@@ -37,6 +39,24 @@ def orders_cast(
         *_last(operations),
     ]
     return once(found)
+
+
+def _within_holes(operations: tuple[Operation, ...]) -> Iterator[Order]:
+    """Give the order of the work on each hole, piece by piece."""
+    for piece in dict.fromkeys(op.piece for op in operations):
+        yield from orders_of_holes(tuple(op for op in operations if op.piece == piece))
+
+
+def _marked_through(operations: tuple[Operation, ...]) -> Iterator[Order]:
+    """Spot the far half through the near one once that is drilled, and drill it from there."""
+    for spot in operations:
+        if THROUGH not in spot.key:
+            continue
+        for op in operations:
+            if op.feature == spot.feature and op.verb in {"drill", "tap"}:
+                near = op.size is not None and op.thread is None
+                a, b = (op, spot) if near else (spot, op)
+                yield by_rule(a, b, "joint holes before sawing, or in the faced halves clamped")
 
 
 def _cuts(operations: tuple[Operation, ...], *pieces: str) -> list[Operation]:
@@ -173,6 +193,9 @@ def at_once(operations: tuple[Operation, ...]) -> tuple[Order, ...]:
     found: list[Order] = []
     for a, b in product(operations, operations):
         pair = (a.verb, b.verb)
-        if a.feature == b.feature and pair in {("spot", "drill"), ("drill", "ream")}:
+        if (a.feature, a.piece) == (b.feature, b.piece) and pair in {
+            ("spot", "drill"),
+            ("drill", "ream"),
+        }:
             found.append(by_rule(a, b, "true together at one setting"))
     return tuple(found)
