@@ -31,6 +31,9 @@ MOST_SETUPS = 12
 WIDEN = 2
 """Set-ups more than the best plan has that are tried even where each takes much effort."""
 
+FURTHEST = 4
+"""Set-ups more than the best plan has beyond which nobody would thank for the proof."""
+
 NO_PLAN = 1 << 40
 """Bound of a number of set-ups with which there is no plan."""
 
@@ -81,7 +84,8 @@ class _Search:
         closed = fewest - 1
         for setups in range(fewest, self.most + 1):
             if self.best and (
-                (setups > len(self.best.setups) + WIDEN and self.left < self.enough)
+                setups > len(self.best.setups) + FURTHEST
+                or (setups > len(self.best.setups) + WIDEN and self.left < self.enough)
                 or least_price(self.problem, self.cut, setups) >= self.best.price
             ):
                 break
@@ -127,12 +131,15 @@ class _Search:
         rows = Rows(model, self.problem, self.cut, setups, exact=True)
         prices = Prices(rows)
         Tools(prices)
-        model.minimize(prices.total())
+        total = prices.total()
+        if self.best is not None:
+            model.add(total <= self.best.price - 1)
+        model.minimize(total)
         solver, status = self._run(model, share=0.5, prices=True)
         if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
             self._keep(rows, solver)
         if status == cp_model.INFEASIBLE:
-            return NO_PLAN
+            return NO_PLAN if self.best is None else self.best.price
         least = least_price(self.problem, self.cut, setups)
         return max(least, ceil(solver.best_objective_bound - 1e-6))
 
