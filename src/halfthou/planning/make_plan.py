@@ -10,10 +10,12 @@ from halfthou.errors import HalfthouError, NoPlan
 from halfthou.planning.assemble import TENTHS, Case, problem_of, set_ups_of
 from halfthou.planning.cases import cases
 from halfthou.planning.explain import WhyNot, no_plan, why_not
+from halfthou.planning.fixed_pieces import fixed_pieces, main_part, own_part
 from halfthou.planning.judge import judge
 from halfthou.planning.metal import prove, prove_pieces
 from halfthou.planning.model import Plan
 from halfthou.planning.problem import Answer
+from halfthou.planning.put_together import joined_plan
 from halfthou.planning.reasons import reasons_for
 from halfthou.planning.slot_demands import Refusal
 from halfthou.planning.solver import solve
@@ -38,6 +40,22 @@ def make_plan(
     NoPlan
         With what conflicts and the cheapest way out.
     """
+    pieces = fixed_pieces(part)
+    if not pieces:
+        return _alone(part, workshop, on_progress, should_stop)
+    own = [(piece, own_part(part, piece)) for piece in pieces]
+    plans = [
+        _alone(one, workshop, on_progress, should_stop)
+        for one in (main_part(part), *(piece_part for _, piece_part in own))
+    ]
+    put_in = tuple((piece, plan) for (piece, _), plan in zip(own, plans[1:], strict=True))
+    return joined_plan(part, plans[0], put_in, workshop)
+
+
+def _alone(
+    part: Part, workshop: Workshop, on_progress: Progress | None, should_stop: Stop | None
+) -> Plan:
+    """Give the cheapest plan for a part in one piece, or a casting."""
     tried = cases(part, workshop)
     answers: list[tuple[Case, Answer]] = []
     for number, case in enumerate(tried, start=1):

@@ -12,6 +12,7 @@ from typing import Final
 from halfthou.drawing.geometry import RegionSet
 from halfthou.drawing.model import Lump, Part
 from halfthou.errors import HalfthouError
+from halfthou.planning.fixed_pieces import held_piece, main_part
 from halfthou.planning.model import Plan, SetUp
 from halfthou.shapes.solids import Solid, cut, fuse, solid_of, together, volume
 from halfthou.units import Millimetre
@@ -74,8 +75,10 @@ def stages_by_piece(
     return tuple(answer)
 
 
-def held_stages(plan: Plan) -> tuple[Metal, ...]:
+def held_stages(part: Part, plan: Plan) -> tuple[Metal, ...]:
     """Give what each set-up holds, before and after it: of a casting only the pieces held."""
+    if plan.beside:
+        return _piece_by_piece(part, plan)
     if not plan.lumps:
         return stages(plan.blank, plan.set_ups)
     every = stages_by_piece(plan.lumps, plan.set_ups)
@@ -88,6 +91,33 @@ def held_stages(plan: Plan) -> tuple[Metal, ...]:
         )
         answer.append(Metal(before=before, after=after, removed=volume(before) - volume(after)))
     return tuple(answer)
+
+
+def _piece_by_piece(part: Part, plan: Plan) -> tuple[Metal, ...]:
+    """Give each piece where it is held by itself; once put in, the work with it."""
+    starts = {"": plan.blank, **{lump.name: lump.metal for lump in plan.beside}}
+    own = {
+        name: iter(stages(metal, tuple(s for s in plan.set_ups if _by_itself(s, name))))
+        for name, metal in starts.items()
+    }
+    work = finished(main_part(part))
+    answer = []
+    for set_up in plan.set_ups:
+        name = next((n for n in starts if _by_itself(set_up, n)), None)
+        if name is not None:
+            answer.append(next(own[name]))
+            continue
+        put_in = set_up.scheme.piece_state[-1][0]
+        piece = next(p for p in part.pieces if p.name == put_in)
+        after = fuse([work, _start(piece.lump)])
+        answer.append(Metal(before=work, after=after, removed=0.0))
+        work = after
+    return tuple(answer)
+
+
+def _by_itself(set_up: SetUp, name: str) -> bool:
+    together = len(set_up.scheme.piece_state) > 1
+    return not together and held_piece(set_up.scheme) == name
 
 
 def before_the_saw(plan: Plan) -> list[Solid]:

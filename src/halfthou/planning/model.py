@@ -50,6 +50,7 @@ Verb: TypeAlias = Literal[
     "harden",
     "temper",
     "lap",
+    "screw in",
     "bolt up",
     "fit dowels",
     "take apart",
@@ -215,7 +216,8 @@ class Plan:
 
     ``lumps`` are what the pieces of a casting start as, in the frame of the part together;
     empty where the blank is one piece of plain stock. ``uncut`` is the one casting that is sawn
-    into them, the half that moves a kerf and two skims further out.
+    into them, the half that moves a kerf and two skims further out. ``beside`` are the blanks of
+    pieces of a metal of their own, each in its own frame, its axis that of turned work.
     """
 
     set_ups: tuple[SetUp, ...]
@@ -223,6 +225,7 @@ class Plan:
     blank: tuple[Region, ...] = ()
     lumps: tuple[Lump, ...] = ()
     uncut: tuple[Lump, ...] = ()
+    beside: tuple[Lump, ...] = ()
     minutes: float
     bound: float
     proved: bool

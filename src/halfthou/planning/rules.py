@@ -181,6 +181,33 @@ RULES: tuple[Rule, ...] = (
         "a burr under the work tilts it",
     ),
     _order("harden before the last size", "hardening makes steel grow and bend"),
+    _order(
+        "cut everything before hardening",
+        "hardened steel takes no file, drill or tap",
+    ),
+    _order("temper at once", "glass-hard steel cracks by itself, or at the first knock"),
+    _order(
+        "put together when both are finished",
+        "what is put in cannot be held apart again, and a seat is measured empty",
+    ),
+    Rule(
+        name="bore first, what is set off from it after",
+        kind="order",
+        reason="the throw is measured from the finished bore, and lies true to it",
+        source="W. J. Lineham, A Text-Book of Mechanical Engineering: eccentric sheave",
+    ),
+    Rule(
+        name="make the seat first, fit the piece to it",
+        kind="order",
+        reason="an outside is easier to measure and to ease than a hole",
+        source="J. S. Zerbe, Practical Mechanics for Boys",
+    ),
+    Rule(
+        name="ream after pressing in",
+        kind="order",
+        reason="a press fit closes the bore by about as much as it is tight",
+        source="common practice, told by several who do it",
+    ),
     _order("lap to the mate as made", "a lapped fit is made to the other part, not to a figure"),
     _order(
         "square a block from its best face",

@@ -22,6 +22,7 @@ from halfthou.planning.working_holding import (
 from halfthou.planning.working_lathe import lathe_drafts
 from halfthou.planning.working_lengths import sawn_to
 from halfthou.planning.working_mill import mill_drafts
+from halfthou.planning.working_pieces import each_by_itself
 from halfthou.planning.working_settled import settled
 from halfthou.planning.working_task import Task
 from halfthou.planning.working_wanted import wanted_for
@@ -46,12 +47,9 @@ def work_out(plan: Plan, part: Part, workshop: Workshop) -> Worked:
     :
         The plan's numbers, and what to lay out before starting.
     """
-    plan = settled(plan, part, workshop)
-    tasks = [
-        Task(part=held_part(part, plan, number), workshop=workshop, plan=plan, number=number)
-        for number in range(1, len(plan.set_ups) + 1)
-    ]
-    set_ups = tuple(_set_up(task) for task in tasks)
+    parted = each_by_itself(plan, part)
+    every = [u for one in parted for u in one.placed(_worked(one.plan, one.part, workshop))]
+    set_ups = tuple(sorted(every, key=lambda u: u.number))
     return Worked(
         set_ups=set_ups,
         saw=_sawn(plan),
@@ -59,6 +57,15 @@ def work_out(plan: Plan, part: Part, workshop: Workshop) -> Worked:
         gauges=_serving(_gauges(set_ups, workshop)),
         sources=_sources(part, workshop),
     )
+
+
+def _worked(plan: Plan, part: Part, workshop: Workshop) -> tuple[WorkedSetUp, ...]:
+    plan = settled(plan, part, workshop)
+    tasks = [
+        Task(part=held_part(part, plan, number), workshop=workshop, plan=plan, number=number)
+        for number in range(1, len(plan.set_ups) + 1)
+    ]
+    return tuple(_set_up(task) for task in tasks)
 
 
 def _set_up(task: Task) -> WorkedSetUp:

@@ -10,6 +10,7 @@ from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Measure
 from halfthou.planning.working_casting import joint_of, mark_out, saw_through
 from halfthou.planning.working_cuts import Draft
+from halfthou.planning.working_heat_and_force import BY_HEAT_OR_FORCE, by_heat_or_force
 from halfthou.planning.working_lengths import SAWN_OVER, sawn_to
 from halfthou.planning.working_measures import measures_for, thread_measure
 from halfthou.planning.working_task import Task
@@ -19,7 +20,10 @@ from halfthou.workshop.model import Gauge
 
 def bench_drafts(task: Task) -> list[Draft]:
     """Work out every step at the bench."""
-    return [_draft(task, op) for op in task.operations]
+    return [
+        by_heat_or_force(task, op) if op.verb in BY_HEAT_OR_FORCE else _draft(task, op)
+        for op in task.operations
+    ]
 
 
 def _draft(task: Task, op: Operation) -> Draft:

@@ -6,6 +6,7 @@ from pathlib import PurePath
 from typing import Final
 
 from halfthou.drawing.solve import solve
+from halfthou.planning.fixed_pieces import seen_in
 from halfthou.planning.metal import held_stages
 from halfthou.planning.worked import WorkedSetUp
 from halfthou.planning.working import work_out
@@ -45,7 +46,7 @@ def pictures_of(job: Job) -> Pictures:
     """Draw every picture of a job."""
     way: list[Stage] = []
     set_ups: list[str] = []
-    for one, metal in zip(job.worked.set_ups, held_stages(job.plan), strict=True):
+    for one, metal in zip(job.worked.set_ups, held_stages(job.part, job.plan), strict=True):
         before, after = metal.before, metal.after
         way.append(Stage(scheme=one.set_up.scheme, before=before, after=after))
         set_ups.append(_set_up(job, one, before, after))
@@ -66,7 +67,8 @@ def _set_up(job: Job, one: WorkedSetUp, before: Solid, after: Solid) -> str:
     room = _ACROSS if _is_long(before) else CARD_ROOM
     if one.set_up.scheme.machine == "bench":
         room = _AT_THE_BENCH
-    return draw(job.part, one, before=before, after=after, words=words, room=room)
+    seen = seen_in(job.part, one.set_up.scheme)
+    return draw(seen, one, before=before, after=after, words=words, room=room)
 
 
 def _is_long(work: Solid) -> bool:

@@ -11,6 +11,7 @@ from halfthou.drawing.model import Band, ChamferCut, Part
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Step
 from halfthou.present.numbers import Units, counted, joined, plain, sentence, trimmed, uncapital
+from halfthou.present.words_fixing import FIXED
 from halfthou.present.words_surfaces import shop_name
 from halfthou.units import DEGREE, Millimetre
 
@@ -304,6 +305,7 @@ _SAID: Final[dict[str, Callable[[Cut], str]]] = {
     "mill chamfer": _mill_chamfer,
     "deburr": _deburr,
     "mark out": _mark_out,
+    **FIXED,
     "bolt up": lambda _: "Bolt the halves up",
     "fit dowels": lambda _: "Fit the dowels",
     "take apart": lambda _: "Take the halves apart",

@@ -12,6 +12,7 @@ from typing import Final
 
 from halfthou.drawing.model import Part, Surface
 from halfthou.planning.axes import Extents, dot, extents_of_all, same
+from halfthou.planning.milled.on_rim import on_rim
 from halfthou.planning.milled.upright_rounds import upright_schemes
 from halfthou.planning.model import Link, Operation, Refused, Scheme
 from halfthou.planning.who_makes import asked_for, one_reason_each, rough_of
@@ -56,6 +57,8 @@ def schemes_mill_on_round(
             found = upright_schemes(part, workshop, operations, own, up)
         else:
             found = _level(part, workshop, operations, own, up)
+            if not found[0]:
+                schemes += on_rim(part, workshop, operations, own, up)
         schemes += found[0]
         refused += found[1]
     return tuple(schemes), tuple(refused)

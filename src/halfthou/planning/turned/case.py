@@ -15,7 +15,7 @@ from halfthou.planning.turned.faces import centring, facing, parting
 from halfthou.planning.turned.fits_lathe import check_blank, check_lathe, no_length
 from halfthou.planning.turned.grips import Shop
 from halfthou.planning.turned.minutes import minutes_for
-from halfthou.planning.turned.off_axis import set_over, set_over_work
+from halfthou.planning.turned.off_axis import orders_set_over, set_over, set_over_work
 from halfthou.planning.turned.on_axis import holing
 from halfthou.planning.turned.orders import orders_turned
 from halfthou.planning.turned.rounds import turning
@@ -97,7 +97,11 @@ def _case(part: Part, workshop: Workshop, stock: Stock) -> Case:
         alternatives=work.alternatives,
         schemes=(*at_the_bench(workshop, operations), *schemes, *mill_schemes),
         refused=refused + mill_refused,
-        orders=orders_turned(operations) + orders_mill_on_round(part, operations),
+        orders=(
+            *orders_turned(operations),
+            *orders_set_over(part, workshop, operations),
+            *orders_mill_on_round(part, operations),
+        ),
     )
 
 

@@ -7,14 +7,17 @@ over until the hole's own line turns true, and the hole is made as any other on 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
+from itertools import product
 from typing import Final
 
 from halfthou.drawing.geometry import Cone, Cylinder, Region
 from halfthou.drawing.model import Band, Hole, Part, Round
 from halfthou.planning.axes import moved
+from halfthou.planning.by_rule import by_rule
 from halfthou.planning.milled.holes import Way, boring_heads, ways_to_make
-from halfthou.planning.model import Alternative, Operation
+from halfthou.planning.model import Alternative, Operation, Order
 from halfthou.planning.turned.entered import Entered
 from halfthou.planning.turned.on_axis import made_for
 from halfthou.planning.turned.shape import ENDS, NEAR, End
@@ -89,6 +92,19 @@ def set_over_work(part: Part, workshop: Workshop, stock: Stock) -> Work:
             choice = Alternative(name=f"{hole.name}: which way", bundles=bundles)
             work += Work(alternatives=(choice,))
     return work
+
+
+def orders_set_over(
+    part: Part, workshop: Workshop, operations: tuple[Operation, ...]
+) -> Iterator[Order]:
+    """Give what comes before a hole that the drawing ties to a bore on the axis: that bore."""
+    for hole in set_over(part, workshop):
+        own = {s.name for s in part.surfaces if s.feature == hole.name}
+        tied = {r.to if r.surface in own else r.surface for r in part.requirements
+                if r.origin == "drawn" and own & {r.surface, r.to}}  # fmt: skip
+        for bore, cut in product(operations, operations):
+            if bore.inside and tied & set(bore.makes) and cut.feature == hole.name:
+                yield by_rule(bore, cut, "bore first, what is set off from it after")
 
 
 def _on_the_mill(part: Part, workshop: Workshop, hole: Hole) -> tuple[Way, ...]:

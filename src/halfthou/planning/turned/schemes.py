@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from halfthou.cutting.overhang import WORK_DIAMETERS
 from halfthou.planning.model import Operation, Refused, Scheme
 from halfthou.planning.turned.centres import between_centres
 from halfthou.planning.turned.grips import Shop
@@ -12,7 +13,6 @@ from halfthou.planning.turned.mandrel import on_mandrel
 from halfthou.planning.turned.off_axis_holding import cannot_throw, thrown_over
 from halfthou.planning.turned.on_finished import on_finished, on_rough
 from halfthou.planning.turned.shape import ends, rounds, smallest
-from halfthou.planning.turned.slender import LIGHT_DIAMETERS
 from halfthou.units import Millimetre
 
 HOLDINGS: Final = (on_the_bar, on_rough, on_finished, on_mandrel, between_centres, thrown_over)
@@ -62,7 +62,7 @@ def _out_of_reach(shop: Shop, op: Operation, name: str) -> Refused:
         )
     x0, x1 = ends(shop.part)
     thin = min(smallest(r) for r in rounds(shop.part))
-    if x1 - x0 > LIGHT_DIAMETERS * thin:
+    if x1 - x0 > WORK_DIAMETERS * thin:
         both = all(shop.centre(end) is not None for end in ("left", "right"))
         return Refused(
             scheme=name,
