@@ -2,7 +2,7 @@
 
 Surfaces cut at one setting are true to each other. Cut in two, the second is only as true as the
 work was held again. The price is the chance of losing the part by it, a smooth and honest guess
-from the holding's own error; the whole chain is forecast separately.
+from the holding's own error, not a forecast of the whole chain.
 """
 
 from __future__ import annotations

@@ -68,7 +68,7 @@ def price_words(plan: Plan) -> tuple[str, ...]:
         "and a charge wherever work is held anew that must run true."
     )
     accuracy = (
-        "The price is no promise of accuracy: how near the sizes will come is forecast separately."
+        "The price is no promise of accuracy: it does not say how near the sizes will come."
     )
     return price, proof, accuracy
 
