@@ -93,6 +93,18 @@ def traverses(across: Millimetre, width: Millimetre) -> int:
     return max(1, math.ceil(across / (STEP_OVER * width) - 1e-9)) if across > width else 1
 
 
+def lanes(across: Millimetre, width: Millimetre) -> tuple[Millimetre, ...]:
+    """Where the cutter's middle runs over a face so wide, from the face's own middle.
+
+    Examples
+    --------
+    >>> lanes(20, 16), lanes(20, 40)
+    ((-5.0, 5.0), (0.0,))
+    """
+    count = traverses(across, width)
+    return tuple(across * ((number + 0.5) / count - 0.5) for number in range(count))
+
+
 def to_a_face(
     *, metal_off: Millimetre, deepest: Millimetre, division: Millimetre
 ) -> tuple[Cuts, ...]:

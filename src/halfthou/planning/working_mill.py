@@ -9,6 +9,7 @@ from halfthou.cutting.milling import (
     cutter_width,
     each_setting,
     facing_depth,
+    lanes,
     milling,
     to_a_face,
     traverses,
@@ -24,7 +25,7 @@ from halfthou.planning.working_cuts import Draft, told
 from halfthou.planning.working_hollows import cut_down, keyway_leaves
 from halfthou.planning.working_measures import measures_for
 from halfthou.planning.working_mill_holes import HOLES, mill_hole
-from halfthou.planning.working_places import down, longest
+from halfthou.planning.working_places import down, line_move, longest
 from halfthou.planning.working_side import side_milling, to_the_raw_side
 from halfthou.planning.working_task import Task
 from halfthou.planning.working_zero import (
@@ -34,6 +35,7 @@ from halfthou.planning.working_zero import (
     raw_over,
     top_of,
     touch_on,
+    ways_used,
 )
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Mill, Tool
@@ -41,6 +43,7 @@ from halfthou.workshop.model import Mill, Tool
 _PAST: Millimetre = 4.0
 """What the space of a face reaches past the metal, both ends together. [mm]"""
 _UPRIGHT = 0.99
+_SAME: Millimetre = 1e-6
 
 
 def mill_drafts(task: Task, mill: Mill, zero: Vec3) -> list[Draft]:
@@ -117,7 +120,7 @@ def _milled(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
         draft.remarks.append("touch the edge, then on by the leg of the chamfer")
         draft.takes(length=longest(task, extents_of_all(op.region)), passes=2)
     elif goes_over_the_top(task, op):
-        _facing(task, mill, draft, tool)
+        _facing(task, mill, draft, tool, zero)
     elif op.verb == "mill face":
         side_milling(task, mill, draft, width, zero)
     else:
@@ -196,7 +199,7 @@ def _centred(task: Task, measure: Measure) -> Measure:
     return measure
 
 
-def _facing(task: Task, mill: Mill, draft: Draft, tool: Tool | None) -> None:
+def _facing(task: Task, mill: Mill, draft: Draft, tool: Tool | None, zero: Vec3) -> None:
     op = draft.operation
     width = cutter_width(tool)
     space = extents_of_all(op.region)
@@ -220,6 +223,31 @@ def _facing(task: Task, mill: Mill, draft: Draft, tool: Tool | None) -> None:
     draft.remarks.append(words.HIGHEST)
     count = sum(cut.count for cut in cuts) * traverses(_narrow(task, space), width)
     draft.takes(length=longest(task, space) - _PAST + width, passes=count)
+    _in_lanes(task, mill, draft, width, zero)
+    if "one by one" in task.scheme.links[-1].detail:
+        draft.remarks.append(words.HALF_WAY)
+
+
+def _in_lanes(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: Vec3) -> None:
+    """Run along the longer way; where the cutter does not span the other, set every lane of it."""
+    space = extents_of_all(draft.operation.region)
+    if space is None:
+        return
+    over_table = space.length(task.along) >= space.length(task.away) - _SAME
+    way = task.away if over_table else task.along
+    if not over_table:
+        draft.lock = ("table", "quill", "knee")
+        if draft.feed is not None:
+            draft.feed = replace(draft.feed, slide="cross-table")
+    offsets_of_lanes = lanes(space.length(way) - _PAST, width)
+    if len(offsets_of_lanes) == 1:
+        return
+    middle = (space.least(way) + space.most(way)) / 2
+    from_zero = middle - dot(zero, way) if ("y" if over_table else "x") in ways_used(task) else 0.0
+    draft.moves += tuple(
+        line_move(mill, task, way, from_zero + offset, inward=1.0) for offset in offsets_of_lanes
+    )
+    draft.remarks.append(words.LANES if from_zero else words.LANES_FROM_MIDDLE)
 
 
 def _first_face(task: Task, draft: Draft) -> tuple[Measure, ...]:

@@ -72,6 +72,18 @@ ZERO_RAKE: Final = "no top rake, or it digs in"
 DULLED: Final = "lips of the drill dulled with a stone, or it grabs"
 BREAK_EDGES: Final = "break every edge this set-up leaves sharp, unless drawn sharp"
 RIGHT_ACROSS: Final = "run right across, clear of the work at both ends"
+LANES: Final = (
+    "the cutter is narrower than the face: every lane at each depth before the next, the slide "
+    "locked in each"
+)
+LANES_FROM_MIDDLE: Final = (
+    f"{LANES}; the lanes count from the middle of the work: cutter over it by rule, that dial to 0"
+)
+HALF_WAY: Final = (
+    "at each depth only the half clear of the clamps; then, one by one, the clamps over on to the "
+    "cut half, soft metal under them, never all loose at once, and the other half to the same "
+    "height"
+)
 OUTSIDE_IN: Final = "from the outside in, each depth right across before the next"
 OWN_ZERO: Final = (
     "sideways until the edge cleans up all along; that is the zero of this way, half the cutter "
@@ -81,6 +93,7 @@ HIGHEST: Final = "depth counted from where the cutter touches the highest spot"
 CLEAN: Final = "clean up right across, no pip left at the centre"
 CLEAN_TO_HOLE: Final = "clean up right across to the hole"
 FROM_FACE: Final = "touch the face, top-slide dial to zero"
+FROM_TOUCH_ONCE: Final = "touch the work and set the cross-slide dial to zero"
 FROM_TOUCH: Final = "touch the work and set the cross-slide dial to zero, for every diameter anew"
 FROM_MEASURED: Final = (
     "measure first; touch that size and set the cross-slide dial to zero; what it is over or "
@@ -114,6 +127,24 @@ COME_NEAR: Final = (
     "out to face it, and measuring"
 )
 STOP_SHORT: Final = "throw the feed out short of the shoulder, by the rule; it is finished later"
+ROUGHED_SHOULDER: Final = (
+    "throw the feed out at the first saddle figure, by hand to just short of the shoulder as "
+    "roughed; only the last cut goes on to the second figure"
+)
+REAMER_NOSE: Final = "depth counted from the reamer's nose level with the face"
+REAMER_SHANK: Final = "a machine reamer, its taper shank in the tailstock"
+LENGTH_FIRST: Final = (
+    "measure its length overall before it is gripped: the step that faces it says what it must be"
+)
+SHORT_GRIP: Final = (
+    "the grip is short: equal packing behind the work sets it square; draw it out when gripped"
+)
+SAWN_TRUE: Final = "sawn ends are not square: tap it true by eye, the spindle turned by hand"
+AGAINST_JAWS: Final = "the larger diameter hard back against the faces of the jaws"
+STUB: Final = (
+    "the bar left over is too short for the vice to hold while it is sawn: buy it longer, or hold "
+    "the piece itself and face off the marks"
+)
 FEED_OUT: Final = "throw the feed out at the first saddle figure, wind on to the second by hand"
 FACE_OUT: Final = (
     "then lock the saddle and wind the cross-slide out past the rim: that faces the shoulder"
@@ -125,8 +156,9 @@ FULL_WIDTH: Final = "turned past its end, so that no lip is left there"
 TO_THE_JAWS: Final = "the full width: stop by hand just clear of the jaws"
 BED_STOP: Final = "clamp the bed stop so that the saddle cannot bring the tool to the jaws"
 MEASURE_BEFORE: Final = (
-    "measure the length overall before gripping; what it is over comes off this face by the "
-    "top-slide, the last cut light"
+    "measure the length overall before gripping; what it is over the length wanted is the total to "
+    "come off this face: cuts no deeper than these by the top-slide until only the light last one "
+    "is left"
 )
 AFTER_OUT: Final = "the chuck hides the other end of a length: measure that one when it is out"
 HOLDER_CLEAR: Final = "see the tool holder clear the larger diameter beside the shoulder"
@@ -157,7 +189,8 @@ RUN_OUT_THREAD: Final = (
 )
 SIDE_BY_SIDE: Final = "plunges side by side, each the full depth"
 BURR: Final = "it throws a burr into the bore: the reamer once more by hand takes that off"
-OTHER_CORNER: Final = "turn the tool round for this corner"
+OTHER_CORNER: Final = "turn the tool round for this corner, its edge into the mouth"
+LEG_AFTER: Final = "fed deeper than drawn: what still comes out of the hole takes the rest"
 IN_CHUCK: Final = "leave it in the chuck as it is"
 HAND_TIGHT: Final = "draw the tailstock up again part-way: the hole is deeper than its travel"
 UNKNOWN_METAL: Final = "speeds are those of mild steel: the drawing's metal is not in the handbook"

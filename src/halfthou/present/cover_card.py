@@ -29,7 +29,7 @@ def cover_view(job: Job, pictures: Pictures) -> CoverView:
         picture=pictures.part,
         facts=_facts(job),
         way=strip_of(job, pictures),
-        holding=holding_kit(worked, one_of(job.units)),
+        holding=holding_kit(worked, job.part, one_of(job.units)),
         tools=cutting_kit(worked),
         gauges=gauge_kit(worked, part),
         findings=finding_words(part),

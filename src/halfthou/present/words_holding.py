@@ -25,6 +25,7 @@ _SHORT: Final[dict[Device, str]] = {
     "faceplate": "faceplate",
     "centres": "between centres",
     "stub mandrel": "mandrel",
+    "cross-slide": "on the cross-slide, bar between centres",
     "vice": "vice",
     "clamps": "clamped to the table",
     "rotary table": "rotary table",
@@ -57,6 +58,7 @@ def holding_words(
         said = [_left_in(held, before.set_up.scheme)]
     else:
         said = [_SAID.get(scheme.device.device, _otherwise)(held), *_supports(scheme, units)]
+    said.append(mill.between_words(worked))
     known = {_plainly(scheme.links[-1].detail)}
     for note in worked.hold_notes:
         if _plainly(note) not in known:
@@ -142,6 +144,7 @@ _SAID: Final[dict[Device, Callable[[Held], str]]] = {
     "faceplate": lathe.faceplate_words,
     "centres": lathe.centres_words,
     "stub mandrel": lathe.mandrel_words,
+    "cross-slide": lathe.cross_slide_words,
     "vice": mill.vice_words,
     "clamps": mill.clamps_words,
     "rotary table": mill.rotary_words,

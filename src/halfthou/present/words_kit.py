@@ -11,7 +11,7 @@ from halfthou.planning.worked import Worked, WorkedSetUp
 from halfthou.present.card_view import ServesView
 from halfthou.present.numbers import Units, plain
 from halfthou.present.words_in_lathe import jaws_words
-from halfthou.present.words_on_mill import parallels_words
+from halfthou.present.words_on_mill import parallels_words, under_clamps_words
 
 _CHUCK_HELD: Final = ("drill", "centre drill", "countersink")
 _REAMER_SHANK: Final = 13.0
@@ -28,15 +28,16 @@ _HOLDS: Final[dict[str, str]] = {
     "dividing head": "dividing head",
     "angle plate": "angle plate, clamps",
     "stub mandrel": "bar for a stub mandrel",
+    "cross-slide": "boring bar and its cutter, centres, driver, packing, clamps",
     "bench vice": "bench vice, soft jaws",
 }
 
 Things = Iterator[str]
 
 
-def holding_kit(worked: Worked, units: Units) -> tuple[ServesView, ...]:
+def holding_kit(worked: Worked, part: Part, units: Units) -> tuple[ServesView, ...]:
     """List what holds the work, with the set-ups it serves."""
-    return _serving(worked, lambda one: _holds(one, units))
+    return _serving(worked, lambda one: _holds(one, part, units))
 
 
 def cutting_kit(worked: Worked) -> tuple[ServesView, ...]:
@@ -84,7 +85,7 @@ def _views(found: dict[str, list[int]]) -> tuple[ServesView, ...]:
     )
 
 
-def _holds(one: WorkedSetUp, units: Units) -> Things:
+def _holds(one: WorkedSetUp, part: Part, units: Units) -> Things:
     scheme = one.set_up.scheme
     device = scheme.device.device
     yield from _device(scheme)
@@ -95,11 +96,16 @@ def _holds(one: WorkedSetUp, units: Units) -> Things:
     if device == "vice":
         yield from _with_the_vice(one, units)
     elif device == "clamps":
-        yield "parallels"
+        yield _under_clamps(scheme, part, units)
     yield from _holds_the_tool(one)
     finished = [name for name in scheme.grips if "stock" not in name and "roughed" not in name]
     if finished and device in ("three-jaw chuck", "four-jaw chuck", "vice"):
         yield f"soft copper {plain(0.5, units)}"
+
+
+def _under_clamps(scheme: Scheme, part: Part, units: Units) -> str:
+    under = under_clamps_words(scheme, part, units).removesuffix(", clear of the holes")
+    return under.removeprefix("clean ").removeprefix("two ").removesuffix(", alike")
 
 
 def _holds_the_tool(one: WorkedSetUp) -> Things:
@@ -133,7 +139,8 @@ def _with_the_vice(one: WorkedSetUp, units: Units) -> Things:
     if "round bar" in detail:
         yield f"round bar about {plain(10.0, units)}"
     if "packing" in detail:
-        yield "packing, as thick as the work"
+        bar = " and round bar together" if "round bar" in detail else ""
+        yield f"packing, as thick as the work{bar}"
 
 
 def _by_drill_chuck(one: WorkedSetUp) -> bool:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from typing import Final
 
+from halfthou.drawing.model import Part
 from halfthou.planning.model import Scheme
+from halfthou.planning.worked import WorkedSetUp
 from halfthou.present.numbers import Units, capital, joined, length, plain
 from halfthou.present.words_held import ALONG, NOTHING, Held, copper_words, grip_words
 from halfthou.present.words_surfaces import shop_name, surface_words
@@ -14,6 +17,10 @@ _ROUND_BAR: Final[Millimetre] = 10.0
 _HUNG: Final = "hung between the jaws"
 _SLIPS: Final = "three slips of packing"
 _THIN_PARALLEL: Final[Millimetre] = 3.0
+_FREE: Final[Millimetre] = 1.0
+"""Room left between the table and what hangs over it."""
+_TWO: Final = 2
+_SAME: Final = 0.02
 
 
 def vice_words(held: Held) -> str:
@@ -41,8 +48,17 @@ def vice_words(held: Held) -> str:
     if _SLIPS in detail and not detail.startswith(_HUNG):
         text += " Three slips of packing under the raw face, so that it cannot rock."
     if "packing of the same" in detail:
-        text += " Packing as thick as the work at the other end of the jaws."
-    return text + copper_words(held)
+        together = "the work and the round bar together" if "round bar" in detail else "the work"
+        text += f" Packing as thick as {together} at the other end of the jaws."
+    return text + _copper(held)
+
+
+def _copper(held: Held) -> str:
+    """Say where soft copper goes: none at the fixed jaw, which is what the work is true to."""
+    said = copper_words(held)
+    if held.part.turned or not said:
+        return said
+    return said.replace("under the jaws", "at the moving jaw only; the work bare on the fixed jaw")
 
 
 def _turned_in_vice(held: Held, grip: Millimetre) -> list[str]:
@@ -69,12 +85,58 @@ def parallels_words(scheme: Scheme, units: Units) -> str:
 
 def clamps_words(held: Held) -> str:
     """Say how work is held clamped to the table."""
+    if "one by one" in held.scheme.links[-1].detail:
+        return (
+            f"Clamped to the table, {held.lies}, {held.seat} down on clean parallels, two clamps "
+            "on the left end, straight over them, the right end clear. Two more at hand: half-way the "
+            "clamps go one by one over to the right end. A stop against the push of the cut."
+        )
     down, hangs = held.seat, ""
     if held.part.turned and abs(held.scheme.faces[0]) > ALONG:
         down = resting_words(held) or down
         hangs = f", the {hanging_words(held)} hanging between them" if hanging_words(held) else ""
-    seat = f", {down} on clean parallels{hangs}, clamps straight over them" if down else ""
+    on = under_clamps_words(held.scheme, held.part, held.units)
+    seat = f", {down} on {on}{hangs}, clamps straight over them" if down else ""
     return f"Clamped to the table, {held.lies}{seat}. A stop against the push of the cut."
+
+
+def under_clamps_words(scheme: Scheme, part: Part, units: Units) -> str:
+    """Say what lies under clamped work: as high as what hangs below its seat, and more."""
+    high = hangs_by(scheme, part)
+    if high <= NOTHING:
+        return "clean parallels"
+    least = math.ceil(high + _FREE)
+    return (
+        f"two short parallels {length(least, units, places=0 if units == 'mm' else 2)} high "
+        "or more, alike, clear of the holes"
+    )
+
+
+def hangs_by(scheme: Scheme, part: Part) -> Millimetre:
+    """Give how far turned work stood on end hangs below the face it rests on [mm]."""
+    if not part.turned or abs(scheme.faces[0]) <= ALONG or not scheme.seats:
+        return 0.0
+    seats = [one for one in part.surfaces if one.name in scheme.seats]
+    down = -scheme.faces[0]
+    ends = [max(one.low[0] * down, one.high[0] * down) for one in part.surfaces]
+    return max(ends) - seats[0].point[0] * down if seats else 0.0
+
+
+def between_words(worked: WorkedSetUp) -> str:
+    """Say between which holes of a ring the clamps of work on the table stand."""
+    scheme = worked.set_up.scheme
+    places = next((step.places for step in worked.steps if len(step.places) > _TWO), ())
+    if scheme.device.device != "clamps" or scheme.grips or not places:
+        return ""
+    turns = sorted((math.atan2(p.y, p.x) % math.tau, p.label) for p in places)
+    pairs: list[tuple[str, str]] = []
+    for way in (math.pi / 2, math.pi * 3 / 2):
+        after = next((n for n, (turn, _) in enumerate(turns) if turn > way + _SAME), 0)
+        if any(abs(turn - way) <= _SAME for turn, _ in turns):
+            return ""
+        pairs.append((turns[after - 1][1], turns[after][1]))
+    one, two = (f"{first} and {second}" for first, second in pairs)
+    return f"One clamp between holes {one}, the other between {two}."
 
 
 def v_blocks_words(held: Held) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from halfthou.cutting.milling import lanes
 from halfthou.planning.model import Operation, Verb
 from halfthou.planning.worked import Step, WorkedSetUp
 from halfthou.present.picture.cutters import CutterGlyph, cutter_at
@@ -163,7 +164,7 @@ def cutters_in_plan(turns: Sequence[CutterTurn], view: MillView, frame: Frame) -
     for rank, turn in enumerate(turns):
         if not turn.mills:
             continue
-        drawn = _in_plan(turn, view, frame)
+        drawn = (*_other_lanes(turn, view, frame), *_in_plan(turn, view, frame))
         box = box_of(drawn)
         if rank and any(box.meets(other) for other in boxes):
             continue
@@ -200,6 +201,42 @@ def _in_plan(turn: CutterTurn, view: MillView, frame: Frame) -> tuple[Mark, ...]
     return (circle,) if turn.operation.verb == "mill pocket" else (circle, arrow, *rings)
 
 
+def _other_lanes(turn: CutterTurn, view: MillView, frame: Frame) -> tuple[Mark, ...]:
+    """Draw the cutter in the further lanes of a face wider than it is."""
+    run = _lanes(turn, view)
+    if len(run) == 1:
+        return ()
+    start, end = _way(turn, view)
+    across = 1 if abs(end[0] - start[0]) >= abs(end[1] - start[1]) else 0
+    found = []
+    for offset in run[:-1]:
+        at = [*start]
+        at[across] += offset - run[-1]
+        found.append(
+            Disc(
+                centre=frame.to((at[0], at[1])),
+                radius=turn.size / 2 * frame.scale,
+                style="tool line",
+            )
+        )
+    return tuple(found)
+
+
+def _lanes(turn: CutterTurn, view: MillView) -> tuple[Millimetre, ...]:
+    """Where the cutter runs over a top it goes right over, from the top's middle."""
+    if turn.operation.verb != "mill face":
+        return (0.0,)
+    stock = view.stock
+    if not _right_over(_room_of_cut(turn.operation, view), stock):
+        return (0.0,)
+    return lanes(min(stock.high[i] - stock.low[i] for i in (0, 1)), turn.size)
+
+
+def _right_over(room: Room, stock: Room) -> bool:
+    """Whether a cut covers the whole of the work seen from above."""
+    return all(room.low[i] <= stock.low[i] and room.high[i] >= stock.high[i] for i in (0, 1))
+
+
 def _way(turn: CutterTurn, view: MillView) -> tuple[Point2, Point2]:
     """Return where the cutter is shown and where it goes; a wide one half over the work's edge."""
     start, end = _path(turn.step, turn.operation, view, turn.size)
@@ -229,6 +266,8 @@ def _path(
     high = [min(a, b) for a, b in zip(room.high, view.stock.high, strict=True)]
     long = 0 if high[0] - low[0] >= high[1] - low[1] else 1
     middle = _beside_the_wall(room, low, high, 1 - long, size)
+    if main.verb == "mill face" and _right_over(room, view.stock):
+        middle += lanes(high[1 - long] - low[1 - long], size)[-1]
     over = 0.6 * size if room.high[long] > view.stock.high[long] - _EDGE else -0.5 * size
     ends = (high[long] + over, low[long])
     if long == 0:

@@ -92,6 +92,8 @@ def seat_level(scheme: Scheme, work: Room) -> Millimetre:
     """Where the work lies on what is under it, as the mill counts [mm]."""
     if scheme.device.device in {"vice", "bench vice"} and work.low[2] < scheme.grip_low:
         return min(scheme.grip_low, jaw_top(scheme, work) - 1.0)
+    if scheme.device.device == "clamps" and not scheme.grips:
+        return max(work.low[2], min(scheme.grip_low, work.high[2] - 1.0))
     return work.low[2]
 
 
@@ -150,7 +152,7 @@ def _vice(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiec
         if scheme.out == "left":
             outer = (other[1] - _OTHER_END, other[1])
         x = (outer[0] + 2.0, outer[1] - 2.0)
-        found.append(_piece("packing", (x[0], near, seat), (x[1], far, top), axes))
+        found.append(_piece("packing", (x[0], near - bar, seat), (x[1], far, top), axes))
     if not bar and (len(scheme.seats) != 1 or "stop" in detail):
         found.append(_stop(axes, work, far, thick, top))
     return tuple(found)
@@ -257,18 +259,40 @@ def _clamps(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPi
     """Work on parallels, a strap on each of two ends clear of what is cut, its heel on packing."""
     work, cuts = bearing.work, bearing.cuts
     lay, straps = _laid_clear(scheme, axes, work, cuts)
+    if "one by one" in scheme.links[-1].detail:
+        lay, straps = _on_one_end(axes, work)
     along = lay.along
     foot = bearing.foot
+    seat = seat_level(scheme, work)
     low, high = foot.low[along], foot.high[along]
     edge = 0.22 * (high - low)
     wide = 0.1 * (foot.high[1 - along] - foot.low[1 - along])
     sides = (foot.low[1 - along] + wide, foot.high[1 - along] - wide)
-    floor = work.low[2] - _PACKING
+    ends = ((low + 0.1 * edge, low + edge), (high - edge, high - 0.1 * edge))
+    if bearing.below is not None:
+        hangs = bearing.below
+        ends = ((low, hangs.low[along] - 0.5), (hangs.high[along] + 0.5, high))
+        middle = (foot.low[1 - along] + foot.high[1 - along]) / 2
+        sides = (middle - lay.half_wide, middle + lay.half_wide)
+    floor = work.low[2] - (_PACKING if bearing.below is None else _THINNEST)
     found = [
-        lay.piece("parallel", ends, sides, (floor, work.low[2]))
-        for ends in ((low + 0.1 * edge, low + edge), (high - edge, high - 0.1 * edge))
+        lay.piece("parallel", one, sides, (floor, seat))
+        for one in ends
+        if one[1] - one[0] > _THINNEST
     ]
     return (*found, *straps)
+
+
+def _on_one_end(axes: MillAxes, work: Room) -> tuple[_Laid, list[HoldingPiece]]:
+    """Lay two straps on the left end: the first half of a face is cut clear of them."""
+    lay = _Laid(axes=axes, along=0, work=work, half=7.0, clear=_CLEAR)
+    low, high = work.low[1], work.high[1]
+    at, sense = lay.ends[0]
+    return lay, [
+        piece
+        for share in (0.25, 0.75)
+        for piece in _strap(lay, at, sense, low + share * (high - low))
+    ]
 
 
 def _laid_clear(
