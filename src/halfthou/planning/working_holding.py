@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Final
 
 from halfthou.cutting.overhang import work_too_long
@@ -14,6 +15,9 @@ from halfthou.planning.working_task import Task
 _CHUCKS: Final = {"three-jaw chuck", "four-jaw chuck", "soft jaws"}
 _PARALLEL: Final = 0.99
 _BIG: Final = {"faceplate", "angle plate"}
+WRAP: Final = "clean, oil and wrap the part; write down the sizes as made"
+_OUT_OF_BALANCE: Final = 3.0
+"""Work thrown further over than this shakes the lathe, mm (usual practice)."""
 
 
 _SAYS: Final[dict[str, str]] = {
@@ -135,7 +139,7 @@ def _at_the_lathe(task: Task) -> list[str]:
     said = (
         (words.TURN_BY_HAND, True),
         (words.KEY_OUT, device in _CHUCKS),
-        (words.BALANCE, device in _BIG),
+        (words.BALANCE, device in _BIG or math.hypot(*task.scheme.throw) > _OUT_OF_BALANCE),
         (words.DRIVER, device == "centres"),
         (words.SCREWED, nose and device in _CHUCKS | _BIG),
         (words.BOARD, _chuck_changed(task)),
@@ -180,7 +184,7 @@ def next_notes(task: Task) -> tuple[str, ...]:
         notes.append("before it is cut off, measure everything made at this setting once more")
     ends = [i for i, s in enumerate(task.plan.set_ups, start=1) if i > task.number]
     if not ends:
-        notes.append("clean, oil and wrap the part; write down the sizes as made")
+        notes.append(WRAP)
     return tuple(notes)
 
 

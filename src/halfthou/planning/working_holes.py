@@ -40,7 +40,7 @@ from halfthou.planning.working_measures import (
 )
 from halfthou.planning.working_slides import CHECK_WITHIN, across, along, lathe_speed, told_across
 from halfthou.planning.working_task import Task
-from halfthou.units import Millimetre, RevPerMinute, Second
+from halfthou.units import Millimetre, RevPerMinute, Second, Vec3
 from halfthou.workshop.model import Lathe
 
 HOLES: Final = frozenset(
@@ -66,6 +66,7 @@ REAMER_LEAD_SHARE: Final = 0.15
 """The same, as a share of the reamer (usual practice)."""
 CALMLY: Final[Second] = 2.0
 """A handle is not turned faster than this with any feeling (usual practice)."""
+_SAME_LINE: Final[Millimetre] = 1e-6
 _LEAD: Final[Millimetre] = 2.5
 """Lead of a tailstock screw where the workshop tells none, mm (usual practice)."""
 
@@ -277,10 +278,17 @@ def _travel(task: Task, op: Operation, *, beyond: Millimetre) -> Millimetre:
         if s.inside
         and s.kind == "cylinder"
         and s.name in task.there_before(op)
+        and _in_line(s.point, op.at[0], into)
         and s.high[1] - s.low[1] > op.cut_size
         and max(dot(s.low, into), dot(s.high, into)) > end - REAMER_LEAD
     ]
     return min([abs(op.ends), end - start, *(near - start for near in opened)]) + beyond
+
+
+def _in_line(a: Vec3, b: Vec3, into: Vec3) -> bool:
+    """Tell whether two points lie on one line along ``into``."""
+    gone = (b[0] - a[0], b[1] - a[1], b[2] - a[2])
+    return math.hypot(*gone) - abs(dot(gone, into)) < _SAME_LINE
 
 
 def _is_plane(task: Task, name: str) -> bool:

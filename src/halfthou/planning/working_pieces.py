@@ -8,6 +8,7 @@ from halfthou.drawing.model import Part
 from halfthou.planning.fixed_pieces import fixed_pieces, held_piece, main_part, own_part
 from halfthou.planning.model import Plan, SetUp
 from halfthou.planning.worked import WorkedSetUp
+from halfthou.planning.working_holding import WRAP
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,7 +23,12 @@ class OneOf:
     def placed(self, worked: tuple[WorkedSetUp, ...]) -> tuple[WorkedSetUp, ...]:
         """Give the piece's set-ups with their numbers in the plan of all."""
         return tuple(
-            replace(one, number=number, of=self.of)
+            replace(
+                one,
+                number=number,
+                of=self.of,
+                next_notes=tuple(n for n in one.next_notes if number == self.of or n != WRAP),
+            )
             for one, number in zip(worked, self.numbers, strict=True)
         )
 

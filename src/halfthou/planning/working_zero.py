@@ -46,10 +46,10 @@ def lathe_zero(task: Task) -> Zero:
 
 
 def _on_the_axis(task: Task) -> Vec3:
-    """Give the middle of the zero face: on the part's x, or over the hole worked on."""
+    """Give the middle of the zero face: on the line that turns true, or over the hole worked on."""
     spots = [op.at[0] for op in task.operations if op.at]
     toward = task.scheme.faces
-    start: Vec3 = (0.0, 0.0, 0.0) if abs(toward[0]) > _FLAT or not spots else spots[0]
+    start = task.scheme.throw if abs(toward[0]) > _FLAT or not spots else spots[0]
     return moved(start, toward, task.face_reading - dot(start, toward))
 
 

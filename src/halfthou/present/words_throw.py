@@ -16,6 +16,8 @@ from halfthou.units import DEGREE, Millimetre, Vec3
 _ONE_WAY: Final = 0.999
 _ACROSS: Final = 0.1
 _NEAR: Final[Millimetre] = 1e-6
+_CLOCK_TRAVEL: Final[Millimetre] = 8.0
+"""A clock of ten millimetres is trusted with so much (usual practice)."""
 
 
 def thrown(scheme: Scheme) -> bool:
@@ -39,13 +41,25 @@ def throw_words(
             f"the {way} (jaws with flat faces wider than a line: {plain(flat, units)}), "
             f"no packing under the others. {seen}"
         )
-    reading = clock_over_the_turn(far)
     within = plain(max((r for _, r in scheme.true_on), default=0.0), units, places=3)
     called = surface_words(on, part, units) if on else "the work"
+    reading = clock_over_the_turn(far)
+    if reading > _CLOCK_TRAVEL:
+        return f"Set over {offset}. {_by_the_slide(reading, called, way, within, units)} {seen}"
     return (
         f"Set over {offset}: true first, then two jaws. Clock {called}: "
         f"{plain(reading, units, places=3)} over the turn within {within}, least at the {way}, "
         f"the middle of the swing square to it. {seen}"
+    )
+
+
+def _by_the_slide(reading: Millimetre, called: str, way: str, within: str, units: Units) -> str:
+    """Say how a throw longer than the clock's own travel is measured: with the cross-slide."""
+    over = plain(reading, units, places=3)
+    return (
+        f"Marked out and popped first, the pop brought near true. Clock on the cross-slide, at "
+        f"centre height, on {called}: zero with the {way} toward it; wind out {over} by the dial, "
+        f"half a turn of the work: zero again within {within}. Square to that, both sides alike."
     )
 
 
