@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from halfthou.drawing.model import Part
 from halfthou.planning.assemble import Case
+from halfthou.planning.cast.able import check_held
 from halfthou.planning.cast.case import case_cast
 from halfthou.planning.milled.case import case_milled
 from halfthou.planning.turned.case import cases_turned
@@ -22,4 +23,5 @@ def cases(part: Part, workshop: Workshop) -> tuple[Case, ...]:
         return cases_turned(part, workshop)
     if part.blank.form == "casting":
         return (case_cast(part, workshop),)
+    check_held(part)
     return (case_milled(part, workshop),)

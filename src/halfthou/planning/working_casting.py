@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from halfthou.drawing.model import Joint, Part
@@ -14,6 +15,10 @@ from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre
 
 _WITHIN: Final[Millimetre] = 0.5
+_CUTTER_OUT: Final = (
+    "each cut set by the cutter: tapped out of the bar by half what is to come off, measured by "
+    "micrometer over bar and cutter, its screw tightened"
+)
 
 
 def joint_of(part: Part, name: str) -> Joint | None:
@@ -47,3 +52,12 @@ def saw_through(task: Task, op: Operation, draft: Draft) -> None:
         expect=far + joint.skim + joint.kerf / 2, within=_WITHIN,
     )  # fmt: skip
     draft.cautions.append("work tight in the vice, cut close to the jaws, ease off at the end")
+
+
+def by_the_bar(draft: Draft) -> None:
+    """Set the cut by the cutter in its bar: the work goes by on the saddle, nothing else moves."""
+    draft.passes = tuple(replace(one, settings=(), divisions=0.0) for one in draft.passes)
+    draft.moves = tuple(one for one in draft.moves if one.slide == "saddle")
+    draft.lock = ("cross-slide",)
+    kept = [one for one in draft.remarks if "cross-slide" not in one and "chuck" not in one]
+    draft.remarks = [*kept, _CUTTER_OUT]

@@ -13,7 +13,9 @@ from typing import Final
 
 from halfthou.planning import working_words as words
 from halfthou.planning.axes import extents_of_all
+from halfthou.planning.cast.holes import IN_BAR
 from halfthou.planning.model import Operation
+from halfthou.planning.working_casting import by_the_bar
 from halfthou.planning.working_cuts import Draft
 from halfthou.planning.working_facing import face
 from halfthou.planning.working_holes import HOLES, hole_draft
@@ -109,6 +111,8 @@ def _draft(task: Task, lathe: Lathe, op: Operation) -> Draft:
         made.remarks.append(words.NOT_JUDGED)
     if any(m.to_make and m.kind == "bore" for m in made.measures):
         made.remarks.append(words.PLUG)
+    if IN_BAR in op.tools:
+        by_the_bar(made)
     return made
 
 

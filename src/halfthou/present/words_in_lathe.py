@@ -63,3 +63,12 @@ def faceplate_words(held: Held) -> str:
     """Say how work is held on the faceplate."""
     seat = f"{held.seat} flat on it, " if held.seat else ""
     return f"On the faceplate, {seat}{end_out(held.scheme)} end out. Paper between."
+
+
+def cross_slide_words(held: Held) -> str:
+    """Say how work is bolted to the cross-slide, to be bored by a bar between centres."""
+    seat = f", {held.seat} down" if held.seat else ""
+    return (
+        f"Bolted to the cross-slide in place of the top-slide{seat} on packing, until the bar, "
+        "held between centres and driven, runs down the middle of the core. Lock the cross-slide."
+    )

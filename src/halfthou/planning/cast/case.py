@@ -8,6 +8,7 @@ from halfthou.drawing.model import Hole, Joint, Part
 from halfthou.errors import NoPlan
 from halfthou.planning.assemble import Case
 from halfthou.planning.axes import extents_of_all
+from halfthou.planning.cast.able import check_able
 from halfthou.planning.cast.body import Body, State, faces_of, metal_of
 from halfthou.planning.cast.facing import facing
 from halfthou.planning.cast.firsts import first_face
@@ -37,6 +38,7 @@ def case_cast(part: Part, workshop: Workshop) -> Case:
     NoPlan
         If nothing places one half on the other.
     """
+    check_able(part)
     pieces = pieces_of(part)
     _check_placed(pieces)
     work = facing(pieces, workshop) + drilling(pieces, workshop)

@@ -338,6 +338,15 @@ def tail_centre(*, at: Point2, depth: Millimetre, radius: Millimetre) -> tuple[M
     )
 
 
+def _boring_bar(grip: Grip) -> tuple[Mark, ...]:
+    """Draw the bar between centres that goes through the work."""
+    left, right = max(grip.room_left, grip.work_left - 13.0), grip.right + 13.0
+    bar = ((left, 0.0), (left, _BAR), (right, _BAR), (right, 0.0))
+    return (Path(lines=_both(grip, bar), style="holding", closed=True),)
+
+
+_BAR: Final = 6.0
+"""Half the thickness of the boring bar drawn. [mm]"""
 _DRAWN: Final[dict[Device, Callable[[Grip], tuple[Mark, ...]]]] = {
     "three-jaw chuck": _jaws,
     "soft jaws": _jaws,
@@ -348,6 +357,7 @@ _DRAWN: Final[dict[Device, Callable[[Grip], tuple[Mark, ...]]]] = {
     "faceplate": _faceplate,
     "angle plate": _faceplate,
     "centres": _centres,
+    "cross-slide": _boring_bar,
 }
 
 
