@@ -16,7 +16,7 @@ from halfthou.planning.fixed_pieces import APART, TOGETHER
 from halfthou.planning.model import Link, Operation, Plan, Reason, Scheme, SetUp, Verb
 from halfthou.planning.problem import Prices
 from halfthou.planning.rules import rule
-from halfthou.planning.turned.case import BENCH_VICE
+from halfthou.planning.turned.case import bench_vice
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Workshop
 
@@ -160,7 +160,7 @@ def _fixed(part: Part, piece: Piece, workshop: Workshop) -> SetUp:
         follows=piece.into,
         remark=fixing.remark,
     )
-    vice = next((d for d in workshop.holding if d.device == "bench vice"), BENCH_VICE)
+    vice = bench_vice(workshop)
     return SetUp(
         scheme=Scheme(
             key=f"bench vice, the {piece.name} put in",

@@ -11,6 +11,7 @@ from halfthou.planning.milled.on_round import operations_mill_on_round
 from halfthou.planning.milled.on_round_holding import schemes_mill_on_round
 from halfthou.planning.milled.on_round_orders import orders_mill_on_round
 from halfthou.planning.model import Link, Operation, Scheme
+from halfthou.planning.treatment import orders_treated, schemes_treated, treatment
 from halfthou.planning.turned.faces import centring, facing, parting
 from halfthou.planning.turned.fits_lathe import check_blank, check_lathe, no_length
 from halfthou.planning.turned.grips import Shop
@@ -83,6 +84,7 @@ def _case(part: Part, workshop: Workshop, stock: Stock) -> Case:
         + operations_mill_on_round(
             part, workshop, leave=frozenset(hole.name for hole in set_over(part, workshop))
         )
+        + Work(operations=treatment(part))
     )
     operations = work.operations
     shop = Shop(part=part, stock=stock, workshop=workshop, operations=operations)
@@ -95,12 +97,18 @@ def _case(part: Part, workshop: Workshop, stock: Stock) -> Case:
         stock=stock,
         operations=operations,
         alternatives=work.alternatives,
-        schemes=(*at_the_bench(workshop, operations), *schemes, *mill_schemes),
+        schemes=(
+            *at_the_bench(workshop, operations),
+            *schemes,
+            *mill_schemes,
+            *schemes_treated(operations, bench_vice(workshop)),
+        ),
         refused=refused + mill_refused,
         orders=(
             *orders_turned(operations),
             *orders_set_over(part, workshop, operations),
             *orders_mill_on_round(part, operations),
+            *orders_treated(operations),
         ),
     )
 
@@ -124,9 +132,14 @@ def sawing(stock: Stock) -> Operation:
     )
 
 
+def bench_vice(workshop: Workshop) -> HoldingDevice:
+    """Give the workshop's bench vice, or a usual one."""
+    return next((d for d in workshop.holding if d.device == "bench vice"), BENCH_VICE)
+
+
 def at_the_bench(workshop: Workshop, operations: tuple[Operation, ...]) -> Iterator[Scheme]:
     """Give the holdings for sawing: the blank off the bar, and the chucking piece off the work."""
-    vice = next((d for d in workshop.holding if d.device == "bench vice"), BENCH_VICE)
+    vice = bench_vice(workshop)
     for op in operations:
         if op.verb == "saw":
             on_bar = op.feature == "blank"

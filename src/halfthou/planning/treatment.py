@@ -1,0 +1,172 @@
+"""Hardening and tempering as work with a place of its own, and what can still be done after it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import product
+from typing import Final
+
+from halfthou.cutting.metals import metal_of
+from halfthou.drawing.model import Part, Surface
+from halfthou.errors import NoPlan
+from halfthou.planning.by_rule import by_rule
+from halfthou.planning.model import Link, Operation, Order, Scheme, Verb
+from halfthou.units import Millimetre
+from halfthou.workshop.model import HoldingDevice
+
+CLOSE: Final[Millimetre] = 0.03
+"""A size with less tolerance than this is brought to it after hardening (usual practice)."""
+HARDENS: Final = frozenset({"tool steel", "alloy steel", "medium carbon steel"})
+"""Metals that a quench hardens, by their cutting group."""
+CASED: Final = frozenset({"mild steel", "free-cutting steel"})
+"""Metals that take a hard skin, and only that."""
+_HEAT_UP: Final = 20.0
+_TEMPER: Final = 10.0
+_LAP: Final = 15.0
+_HARDEN: Final = (
+    "wrapped or coated against scale; bright cherry red through, no magnet sticks to it, a few "
+    "minutes at that heat; quench; a file must skid on it"
+)
+_CASE: Final = (
+    "bright red in hardening compound, several times over for a deeper skin, then into clean water"
+)
+_TEMPERED: Final = "polish it first, so that the colour shows; slowly, from the thick end: {}"
+_GROWN: Final = "it has grown by about a thousandth and may have bent: stone or lap it to size"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Treated:
+    """What a part's treatment asks for: ``cased`` is a skin only; ``colour`` that of tempering."""
+
+    harden: bool
+    cased: bool
+    colour: str
+
+
+def treated(part: Part) -> Treated:
+    """Read what is done to the metal: ``harden, temper to dark straw``."""
+    words = part.treatment.lower()
+    _, _, after = words.partition("temper")
+    colour = after.removeprefix("ing").strip().removeprefix("to").strip(" ,")
+    return Treated(
+        harden="harden" in words,
+        cased="case" in words,
+        colour=colour or ("as the drawing says" if "temper" in words else ""),
+    )
+
+
+def treatment(part: Part) -> tuple[Operation, ...]:
+    """Give hardening, tempering, and bringing to size what was close before.
+
+    Raises
+    ------
+    NoPlan
+        If the metal does not harden so.
+    """
+    asked = treated(part)
+    if not asked.harden:
+        return ()
+    _check_metal(part, asked)
+    fire = ("torch and tongs",)
+    how = _CASE if asked.cased else _HARDEN
+    made = [_by_hand("harden", "harden", part.name, takes=_HEAT_UP, tools=fire, remark=how)]
+    if asked.colour:
+        how = _TEMPERED.format(asked.colour)
+        made.append(_by_hand("temper", "temper", part.name, takes=_TEMPER, tools=fire, remark=how))
+    abrasive = ("lap and fine abrasive",)
+    made += [
+        _by_hand(f"lap {s.name}", "lap", s.feature, takes=_LAP, tools=abrasive, remark=_GROWN)
+        for s in close_rounds(part)
+    ]
+    return tuple(made)
+
+
+def close_rounds(part: Part) -> tuple[Surface, ...]:
+    """Give the rounds and bores with less tolerance than hardening takes."""
+    return tuple(
+        s
+        for s in part.surfaces
+        if s.kind == "cylinder" and s.size is not None and s.size.width < CLOSE
+    )
+
+
+def _check_metal(part: Part, asked: Treated) -> None:
+    group = metal_of(part.material).group
+    fits = group in (CASED if asked.cased else HARDENS)
+    if fits or (asked.cased and group in HARDENS):
+        return
+    case = ('treatment = "case-harden"',) if group in CASED else ()
+    tries = (*case, "silver steel or gauge plate")
+    raise NoPlan(
+        f"the {part.name} is to be hardened and {part.material} does not harden",
+        where="[part] treatment",
+        why="a quench hardens steel with carbon enough in it, and no other metal",
+        tries=tries,
+    )
+
+
+_STEP: Final[dict[str, int]] = {"harden": 1, "temper": 2, "lap": 3}
+_RULES: Final[dict[str, str]] = {
+    "harden": "cut everything before hardening",
+    "temper": "temper at once",
+    "lap": "harden before the last size",
+}
+
+
+def orders_treated(operations: tuple[Operation, ...]) -> Iterator[Order]:
+    """Give what comes before hardening (all cutting), and what comes after (the last size)."""
+    hot = [op for op in operations if op.verb in _STEP]
+    for before, after in product(operations, hot):
+        if _STEP.get(before.verb, 0) < _STEP[after.verb] and (
+            before.verb in _STEP or after.verb == "harden"
+        ):
+            one_fire = after.verb == "temper"
+            yield by_rule(before, after, _RULES[after.verb], other_set_up=not one_fire)
+
+
+def schemes_treated(operations: tuple[Operation, ...], bench: HoldingDevice) -> Iterator[Scheme]:
+    """Give the hearth, and the bench vice for what is lapped after it."""
+    hot = frozenset(op.key for op in operations if op.verb in {"harden", "temper"})
+    lapped = frozenset(op.key for op in operations if op.verb == "lap")
+    for key, can in (("hearth", hot), ("bench vice, after hardening", lapped)):
+        if can:
+            yield Scheme(
+                key=key,
+                machine="bench",
+                links=(Link(holder=bench),),
+                faces=(1.0, 0.0, 0.0),
+                across=(0.0, 1.0, 0.0),
+                grips=(),
+                seats=(),
+                grip_low=0.0,
+                grip_high=0.0,
+                grip_size=0.0,
+                inside=False,
+                centre=False,
+                stick_out=0.0,
+                true_on=(),
+                error=bench.rehold,
+                minutes=bench.minutes,
+                can=can,
+                need=(),
+                ban=(),
+            )
+
+
+def _by_hand(
+    key: str, verb: Verb, feature: str, *, takes: float, tools: tuple[str, ...], remark: str
+) -> Operation:
+    return Operation(
+        key=key,
+        verb=verb,
+        stage="only",
+        feature=feature,
+        machine="bench",
+        makes=(),
+        region=(),
+        approach=((1.0, 0.0, 0.0), (-1.0, 0.0, 0.0)),
+        tools=tools,
+        minutes=takes,
+        remark=remark,
+    )
