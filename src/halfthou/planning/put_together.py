@@ -12,8 +12,9 @@ from itertools import pairwise
 from typing import Final
 
 from halfthou.drawing.model import Band, Lump, Part, Piece, Surface
+from halfthou.planning.at_bench import bench_scheme
 from halfthou.planning.fixed_pieces import APART, TOGETHER
-from halfthou.planning.model import Link, Operation, Plan, Reason, Scheme, SetUp, Verb
+from halfthou.planning.model import Operation, Plan, Reason, SetUp, Verb
 from halfthou.planning.problem import Prices
 from halfthou.planning.rules import rule
 from halfthou.planning.turned.case import bench_vice
@@ -160,32 +161,13 @@ def _fixed(part: Part, piece: Piece, workshop: Workshop) -> SetUp:
         follows=piece.into,
         remark=fixing.remark,
     )
-    vice = bench_vice(workshop)
-    return SetUp(
-        scheme=Scheme(
-            key=f"bench vice, the {piece.name} put in",
-            machine="bench",
-            links=(Link(holder=vice),),
-            faces=(1.0, 0.0, 0.0),
-            across=(0.0, 1.0, 0.0),
-            grips=(),
-            seats=(),
-            grip_low=0.0,
-            grip_high=0.0,
-            grip_size=0.0,
-            inside=False,
-            centre=False,
-            stick_out=0.0,
-            true_on=(),
-            error=vice.rehold,
-            minutes=vice.minutes,
-            can=frozenset({op.key}),
-            need=(),
-            ban=(),
-            piece_state=(("whole", TOGETHER), (piece.name, TOGETHER)),
-        ),
-        operations=(op,),
+    scheme = bench_scheme(
+        bench_vice(workshop),
+        key=f"bench vice, the {piece.name} put in",
+        can=frozenset({op.key}),
+        pieces=(("whole", TOGETHER), (piece.name, TOGETHER)),
     )
+    return SetUp(scheme=scheme, operations=(op,))
 
 
 def _over(part: Part, piece: Piece) -> tuple[Millimetre, Millimetre]:

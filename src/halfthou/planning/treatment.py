@@ -10,8 +10,9 @@ from typing import Final
 from halfthou.cutting.metals import metal_of
 from halfthou.drawing.model import Part, Surface
 from halfthou.errors import NoPlan
+from halfthou.planning.at_bench import bench_scheme
 from halfthou.planning.by_rule import by_rule
-from halfthou.planning.model import Link, Operation, Order, Scheme, Verb
+from halfthou.planning.model import Operation, Order, Scheme, Verb
 from halfthou.units import Millimetre
 from halfthou.workshop.model import HoldingDevice
 
@@ -131,27 +132,7 @@ def schemes_treated(operations: tuple[Operation, ...], bench: HoldingDevice) -> 
     lapped = frozenset(op.key for op in operations if op.verb == "lap")
     for key, can in (("hearth", hot), ("bench vice, after hardening", lapped)):
         if can:
-            yield Scheme(
-                key=key,
-                machine="bench",
-                links=(Link(holder=bench),),
-                faces=(1.0, 0.0, 0.0),
-                across=(0.0, 1.0, 0.0),
-                grips=(),
-                seats=(),
-                grip_low=0.0,
-                grip_high=0.0,
-                grip_size=0.0,
-                inside=False,
-                centre=False,
-                stick_out=0.0,
-                true_on=(),
-                error=bench.rehold,
-                minutes=bench.minutes,
-                can=can,
-                need=(),
-                ban=(),
-            )
+            yield bench_scheme(bench, key=key, can=can)
 
 
 def _by_hand(

@@ -41,6 +41,7 @@ def test_flat_jaws_ask_for_half_as_much_again_as_the_throw() -> None:
     assert packing(throw=0.8, diameter=14.0) < packing_for_flat_jaws(0.8)
 
 
+@pytest.mark.derived(by="nearest and farthest place of a circle about a line off its middle")
 def test_the_clock_reads_twice_the_throw() -> None:
     assert clock_over_the_turn(0.8) == pytest.approx(1.6)
 

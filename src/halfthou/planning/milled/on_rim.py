@@ -65,18 +65,12 @@ def _standing(
     right = planes_at(part, one.right, TOWARD["right"])
     if not left or not right:
         return None
-    kept = (left[0], right[0])
-    foot = -one.diameter.nominal / 2
+    kept, foot = (left[0], right[0]), -one.diameter.nominal / 2
     can = [op for op in own if not {*kept, one.name} & set(op.makes)
            and _over_the_jaws(op, up, foot + deep)]  # fmt: skip
     if not can:
         return None
-    why = "{} is what it is held by or stands on"
-    need = [
-        pair
-        for name in (*kept, one.name)
-        for pair in asked_for(everything, name, why.format(name))
-    ]
+    need = _needed(everything, (*kept, one.name))
     return Scheme(
         key=f"{device.name}, {one.name} on its rim",
         machine="mill",
@@ -99,6 +93,11 @@ def _standing(
         ban=(),
         reason=f"too short to lie between the jaws, so it stands on the {one.name}'s rim",
     )
+
+
+def _needed(everything: tuple[Operation, ...], names: tuple[str, ...]) -> list[tuple[str, str]]:
+    why = "{} is what it is held by or stands on"
+    return [pair for name in names for pair in asked_for(everything, name, why.format(name))]
 
 
 def _over_the_jaws(op: Operation, up: Vec3, jaws: Millimetre) -> bool:
