@@ -26,7 +26,7 @@ from halfthou.planning.working_pieces import each_by_itself
 from halfthou.planning.working_settled import settled
 from halfthou.planning.working_task import Task
 from halfthou.planning.working_wanted import wanted_for
-from halfthou.planning.working_zero import FIXED_JAW, lathe_zero, mill_zero
+from halfthou.planning.working_zero import BOTH_SIDES, FIXED_JAW, lathe_zero, mill_zero
 from halfthou.workshop.model import Workshop
 
 
@@ -141,11 +141,12 @@ def _gauges(set_ups: tuple[WorkedSetUp, ...], workshop: Workshop) -> list[tuple[
             used += [(set_up.number, name) for name in _sizing(step, workshop)]
             if step.check is not None:
                 used.append((set_up.number, step.check.means))
-    return [
-        (number, name.removesuffix(" swept round it").removesuffix(FIXED_JAW))
-        for number, name in used
-        if name
-    ]
+    return [(number, _tool(name)) for number, name in used if name]
+
+
+def _tool(means: str) -> str:
+    """Name what is laid out for a way of picking up."""
+    return means.removesuffix(" swept round it").removesuffix(FIXED_JAW).removesuffix(BOTH_SIDES)
 
 
 def _sizing(step: Step, workshop: Workshop) -> list[str]:

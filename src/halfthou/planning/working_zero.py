@@ -21,6 +21,7 @@ HIGHEST_SPOT: Final = "cutter just touching the highest spot"
 AS_IT_STANDS: Final = "cutter as the last cut left it"
 RAW: Final = " on the raw edge"
 FIXED_JAW: Final = " on the fixed jaw, beside the work"
+BOTH_SIDES: Final = ", both sides"
 MILLED_DOWN: Final = frozenset(
     ("mill face", "mill step", "mill slot", "mill pocket", "mill keyway")
 )
@@ -294,12 +295,29 @@ def _from_edges(task: Task, ways: tuple[str, ...]) -> _Found:
             picks.append((letter, edge.name, how, stands))
             names.append(edge.name)
             continue
+        rim = _rim(task, way)
         own = first_edge_cut(task, way)
-        if own is not None:
+        if rim is not None:
+            picks.append((letter, rim.name, f"{means}{BOTH_SIDES}", 0.0))
+            names.append(rim.name)
+        elif own is not None:
             at, how, stands = _not_yet_cut(task, at, own, way)
             picks.append((letter, own.name, how, stands))
             names.append(own.name)
     return at, tuple(picks), tuple(names)
+
+
+def _rim(task: Task, way: Vec3) -> Surface | None:
+    """Give the round that work stands on, its two sides along ``way`` to be had."""
+    rounds = [s for s in map(task.surface, task.scheme.seats) if s is not None]
+    return next(
+        (
+            s
+            for s in rounds
+            if s.kind == "cylinder" and not s.inside and abs(dot(s.direction, way)) < 1 - _FLAT
+        ),
+        None,
+    )
 
 
 def at_fixed_jaw(task: Task, edge: Surface, way: Vec3) -> bool:

@@ -90,6 +90,8 @@ class Held:
 
     @property
     def _axis_level(self) -> str:
+        if abs(self.scheme.across[0]) < ALONG:
+            return "on its rim, the left face to the fixed jaw"
         right = "right" if self.scheme.across[0] > 0 else "left"
         return f"axis level along the table, {right} end to the right"
 

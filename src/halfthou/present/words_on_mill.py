@@ -62,6 +62,8 @@ def _copper(held: Held) -> str:
 
 
 def _turned_in_vice(held: Held, grip: Millimetre) -> list[str]:
+    if abs(held.scheme.faces[0]) <= ALONG and abs(held.scheme.across[0]) < ALONG:
+        return [f"{held.gripped} between the jaws", f"{held.seat} down on one thin parallel"]
     if abs(held.scheme.faces[0]) <= ALONG:
         return [f"{held.gripped} between the jaws, down on one parallel, a stop at its end"]
     on = parallels_words(held.scheme, held.units)
@@ -88,8 +90,8 @@ def clamps_words(held: Held) -> str:
     if "one by one" in held.scheme.links[-1].detail:
         return (
             f"Clamped to the table, {held.lies}, {held.seat} down on clean parallels, two clamps "
-            "on the left end, straight over them, the right end clear. Two more at hand: half-way the "
-            "clamps go one by one over to the right end. A stop against the push of the cut."
+            "on the left end, straight over them, the right end clear. Two more at hand: half-way "
+            "the clamps go one by one over to the right end. A stop against the push of the cut."
         )
     down, hangs = held.seat, ""
     if held.part.turned and abs(held.scheme.faces[0]) > ALONG:

@@ -72,6 +72,9 @@ def _pick_up(
         how = _by_feeler(slides, on, means, far)
     elif "swept" in means:
         how = f"clock in the spindle, swept round {on}; dials to 0"
+    elif means.endswith(_BOTH_SIDES):
+        tool = means.removesuffix(_BOTH_SIDES)
+        how = f"{tool} on both sides of {on}; dial to 0 half-way between"
     else:
         where = means if " on " in means else f"{means} on {on}"
         how = f"{where}; its middle is then {far}" if side else f"{where}, dial to 0"
@@ -85,6 +88,7 @@ def _by_feeler(slides: tuple[str, ...], on: str, means: str, far: str) -> str:
 
 
 _NEW_FACE: Final = "the face, once it is cut"
+_BOTH_SIDES: Final = ", both sides"
 
 
 def dials_words(worked: WorkedSetUp, workshop: Workshop) -> str:
