@@ -29,7 +29,6 @@ _HOLDS: Final[dict[str, str]] = {
     "angle plate": "angle plate, clamps",
     "stub mandrel": "bar for a stub mandrel",
     "cross-slide": "boring bar and its cutter, centres, driver, packing, clamps",
-    "cross-slide": "boring bar and its cutter, centres, driver, packing, clamps",
     "bench vice": "bench vice, soft jaws",
 }
 

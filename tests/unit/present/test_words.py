@@ -124,7 +124,7 @@ def test_a_caution_is_said_in_the_box_and_not_again_at_its_step(
 
 
 def test_what_to_lay_out_names_what_holds_what_cuts_and_what_measures(job: Job) -> None:
-    held = [one.name for one in holding_kit(job.worked, "mm")]
+    held = [one.name for one in holding_kit(job.worked, job.part, "mm")]
     cut = [one.name for one in cutting_kit(job.worked)]
     measured = [one.name for one in gauge_kit(job.worked, job.part)]
 
