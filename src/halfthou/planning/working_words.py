@@ -156,9 +156,9 @@ FULL_WIDTH: Final = "turned past its end, so that no lip is left there"
 TO_THE_JAWS: Final = "the full width: stop by hand just clear of the jaws"
 BED_STOP: Final = "clamp the bed stop so that the saddle cannot bring the tool to the jaws"
 MEASURE_BEFORE: Final = (
-    "measure the length overall before gripping; what it is over the length wanted is the total to "
-    "come off this face: cuts no deeper than these by the top-slide until only the light last one "
-    "is left"
+    "measure the length overall before gripping; what it is over the length wanted is the total "
+    "to come off this face: cuts no deeper than these by the top-slide until only the light last "
+    "one is left"
 )
 AFTER_OUT: Final = "the chuck hides the other end of a length: measure that one when it is out"
 HOLDER_CLEAR: Final = "see the tool holder clear the larger diameter beside the shoulder"
