@@ -47,7 +47,7 @@ def lathe_zero(task: Task) -> Zero:
 
 
 def _on_the_axis(task: Task) -> Vec3:
-    """Give the middle of the zero face: on the line that turns true, or over the hole worked on."""
+    """Give the middle of the zero face: on the line that turns true, or over the hole."""
     spots = [op.at[0] for op in task.operations if op.at]
     toward = task.scheme.faces
     start = task.scheme.throw if abs(toward[0]) > _FLAT or not spots else spots[0]
