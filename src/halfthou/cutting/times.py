@@ -16,6 +16,39 @@ MEASURING: Final = 0.75
 """Minutes to stop, clean and measure once (usual practice)."""
 
 
+SAW_READY: Final = 3.0
+"""Minutes to mark out and grip before sawing (usual practice)."""
+SAWN_A_MINUTE: Final = 150.0
+"""Square millimetres a hand hacksaw goes through in a minute (usual practice)."""
+
+
+def minutes_sawing(area: float) -> float:
+    r"""Time to saw through by hand.
+
+    .. math:: t = t_0 + A / r
+
+    Parameters
+    ----------
+    area :
+        :math:`A`, of the section sawn. [mm²]
+
+    Returns
+    -------
+    :
+        :math:`t`. [min]
+
+    Notes
+    -----
+    Usual practice: a keen blade, somebody who does not hurry.
+
+    Examples
+    --------
+    >>> round(minutes_sawing(3848.0))
+    29
+    """
+    return SAW_READY + area / SAWN_A_MINUTE
+
+
 def minutes_cutting(
     *,
     passes: int,

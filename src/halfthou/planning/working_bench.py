@@ -13,6 +13,7 @@ from halfthou.planning.working_cuts import Draft
 from halfthou.planning.working_heat_and_force import BY_HEAT_OR_FORCE, by_heat_or_force
 from halfthou.planning.working_lengths import SAWN_OVER, sawn_to
 from halfthou.planning.working_measures import measures_for, thread_measure
+from halfthou.planning.working_sawing import time_and_stub
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Gauge
@@ -67,6 +68,7 @@ def _saw(task: Task, op: Operation, draft: Draft) -> None:
         what="line scribed for the saw, from the end", means="rule",
         expect=length + SAWN_OVER / 2, within=SAWN_OVER / 2, low=length, high=length + SAWN_OVER,
     )  # fmt: skip
+    time_and_stub(task, draft, length)
     draft.remarks.append("saw outside the line: its kerf is waste, the facing is in the length")
     draft.cautions.append("work tight in the vice, cut close to the jaws, ease off at the end")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from halfthou.cutting.feeds import ROUGHING
-from halfthou.cutting.passes import FACING_CUT, facing
+from halfthou.cutting.passes import FACING_CUT, LAST_FACE, facing
 from halfthou.planning import working_words as words
 from halfthou.planning.dials import division_travel, move
 from halfthou.planning.model import Operation
@@ -34,6 +34,10 @@ def face(task: Task, lathe: Lathe, op: Operation) -> Draft:
     draft.measures = measures_for(task, op)
     _look_at_length(draft, cuts[-1].count * cuts[-1].depth if len(cuts) > 1 else 0.0)
     overall(task, draft)
+    if words.MEASURE_BEFORE in draft.remarks and draft.check is not None:
+        own = next(m for m in draft.measures if m.when == "out of the holding")
+        over = max(draft.check.expect - own.aim, LAST_FACE)
+        cuts = facing(metal_off=over, deepest=FACING_CUT * task.metal.rough, step=step)
     aim = draft.measures[0].aim if draft.measures else 0.0
 
     def set_to(total: Millimetre, _last: bool) -> Move:  # noqa: FBT001

@@ -20,6 +20,11 @@ _OUT_OF_BALANCE: Final = 3.0
 """Work thrown further over than this shakes the lathe, mm (usual practice)."""
 
 
+SHORT_GRIP: Final = 12.0
+"""A grip shorter than this, in mm, does not set work square (usual practice)."""
+SHORT_OF: Final = 1.01
+"""How near roughing comes to a shoulder at worst, mm."""
+
 _SAYS: Final[dict[str, str]] = {
     "collet": "collet of the work's own size, wiped clean, work full length in it",
     "centres": "centres cleaned and oiled; driver tight, soft metal under its screw",
@@ -61,7 +66,36 @@ def _chuck(task: Task, device: str, *, finished: bool) -> list[str]:
         notes.append("jaws bored in place to the size they hold, a ring gripped behind meanwhile")
     if task.scheme.seats:
         notes.append("work hard back on its seat; tap it home as the jaws are tightened")
+    return [*notes, *_back_and_square(task)]
+
+
+def _back_and_square(task: Task) -> list[str]:
+    """Say what sets work square that has no finished seat, and what its length must be first."""
+    scheme = task.scheme
+    notes = []
+    grip = scheme.grip_high - scheme.grip_low
+    raw = bool(scheme.grips) and all(one.startswith("stock") for one in scheme.grips)
+    sawn = any(op.verb == "saw" for op in task.done_before)
+    if _shoulder_at_jaws(task):
+        notes.append(words.AGAINST_JAWS)
+    elif raw and sawn and 0 < grip < SHORT_GRIP:
+        notes.append(words.SHORT_GRIP)
+    if raw and sawn and not scheme.centre and 0 < grip < SHORT_GRIP:
+        notes.append(words.SAWN_TRUE)
     return notes
+
+
+def _shoulder_at_jaws(task: Task) -> bool:
+    """Tell whether the shoulder roughing left stands at the jaws' faces."""
+    scheme = task.scheme
+    if scheme.seats or scheme.inside or not any("as roughed" in one for one in scheme.grips):
+        return False
+    x = scheme.grip_high if task.sense > 0 else scheme.grip_low
+    return any(
+        op.verb == "turn" and op.stage == "rough" and f"{op.feature} as roughed" in scheme.grips
+        and min(abs(x - op.starts), abs(x - op.ends)) <= SHORT_OF
+        for op in task.done_before
+    )  # fmt: skip
 
 
 def _vice(*, finished: bool) -> list[str]:

@@ -302,11 +302,11 @@ def _ream(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
     draft.feed = tailstock_feed(lathe, REAMING, draft.speed)
     lead = max(REAMER_THROUGH, REAMER_THROUGH_SHARE * op.cut_size)
     draft.moves = tailstock_to(_travel(task, op, beyond=lead) if op.through else op.ends)
-    draft.remarks.append(words.REAM)
+    draft.remarks += [words.REAM, words.REAMER_NOSE]
     if op.through:
         draft.remarks.append(words.CHUCK_CLEAR)
     if op.cut_size > lathe.drill_chuck:
-        draft.remarks.append(words.TAPER_SHANK)
+        draft.remarks.append(words.REAMER_SHANK)
     draft.check = CoarseCheck(
         what="hole before reaming", means=by_hand(op.from_size), expect=op.from_size, within=0.1
     )

@@ -35,7 +35,24 @@ def lathe_drafts(task: Task, lathe: Lathe) -> list[Draft]:
             _chamfer_as_it_runs(task, lathe, draft, before)
     if task.scheme.centre:
         _with_the_centre(drafts)
+    _tools_out_once(drafts)
+    _touched_once(drafts)
     return drafts
+
+
+def _tools_out_once(drafts: list[Draft]) -> None:
+    """Set a tool out once for the whole set-up: by the most any step needs."""
+    for draft in drafts:
+        if draft.tool_out is not None:
+            draft.tool_out = max(d.tool_out or 0.0 for d in drafts if d.tool == draft.tool)
+
+
+def _touched_once(drafts: list[Draft]) -> None:
+    """Where one diameter only is touched, nothing is to be touched anew."""
+    touching = [d for d in drafts if words.FROM_TOUCH in d.remarks]
+    if len(touching) == 1:
+        remarks = touching[0].remarks
+        remarks[remarks.index(words.FROM_TOUCH)] = words.FROM_TOUCH_ONCE
 
 
 def _chamfer_as_it_runs(task: Task, lathe: Lathe, draft: Draft, before: Draft) -> None:

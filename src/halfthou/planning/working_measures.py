@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
-from halfthou.cutting.gauging import MeasureKind, aim_for, choose_gauge
+from halfthou.cutting.gauging import Judged, MeasureKind, aim_for, choose_gauge
 from halfthou.drawing.model import Band, Distance, Surface
 from halfthou.planning.axes import dot
 from halfthou.planning.model import Operation
@@ -74,9 +75,21 @@ def band_measure(
         decides=judged.decides if judged else False,
         band=band,
         to_make=judged.to_make if judged else False,
-        good=(judged.low, judged.high) if judged and judged.decides else None,
+        good=_sure(judged, band, aim) if judged and judged.decides else None,
         tick=judged.gauge.kind in _TRIALS if judged else False,
     )
+
+
+def _sure(judged: Judged, band: Band, aim: Millimetre) -> tuple[Millimetre, Millimetre]:
+    """Limits drawn in by the doubt, to marks the gauge shows: what the card may call sure."""
+    mark = judged.gauge.reads_to
+    if mark <= 0:
+        return judged.low, judged.high
+    low = math.ceil((band.low + judged.doubt) / mark - 1e-6) * mark
+    high = math.floor((band.high - judged.doubt) / mark + 1e-6) * mark
+    if not low <= aim <= high:
+        return judged.low, judged.high
+    return round(low, 6), round(high, 6)
 
 
 def passing_measure(

@@ -85,15 +85,31 @@ def chamfer(task: Task, lathe: Lathe, op: Operation) -> Draft:
     diameter = space.high[1] - space.low[1] if space is not None else 25.0
     draft.speed = lathe_speed(task, lathe, op, diameter)
     draft.feed = chamfer_feed(lathe, op, draft.speed)
-    leg = op.cut_size
+    leg = op.cut_size + still_to_open(task, op)
     if not lathe.readout:
         division = division_travel(lathe.top_slide)
         leg = max(1, round(leg / division)) * division
     draft.moves = (move("top-slide", leg, lathe.top_slide, sense="left", readout=lathe.readout),)
     draft.lock = ("saddle", "cross-slide")
     draft.remarks.append("touch the corner, then feed on by the leg of the chamfer")
+    if leg > op.cut_size + 0.01:
+        draft.remarks.append(words.LEG_AFTER)
     draft.takes(length=op.cut_size, passes=1)
     return draft
+
+
+def still_to_open(task: Task, op: Operation) -> Millimetre:
+    """Give what a later reamer or boring takes off each side of the hole a chamfer is in."""
+    if not op.follows:
+        return 0.0
+    after = list(task.operations)
+    here = next((n for n, one in enumerate(after) if one is op), len(after))
+    later = [
+        one
+        for one in (*after[here + 1 :], *task.later)
+        if one.feature == op.follows and one.verb in {"ream", "bore"}
+    ]
+    return max(((one.cut_size - one.from_size) / 2 for one in later), default=0.0)
 
 
 def chamfer_feed(lathe: Lathe, op: Operation, speed: RevPerMinute) -> Feed:

@@ -12,7 +12,7 @@ from halfthou.drawing.model import Part
 from halfthou.planning.axes import dot
 from halfthou.planning.dials import division_travel
 from halfthou.planning.model import Operation, Plan, Scheme, SetUp
-from halfthou.planning.working_ends import at_shoulder, far_end, short_of
+from halfthou.planning.working_ends import at_shoulder, far_end, jaws_at, short_of
 from halfthou.planning.working_slides import by_rule, shoulder_later
 from halfthou.planning.working_task import Task
 from halfthou.units import Millimetre
@@ -40,9 +40,30 @@ def settled(plan: Plan, part: Part, workshop: Workshop) -> Plan:
             if op.verb in {"turn", "bore"} and op.stage == "rough" and not _plunged(op):
                 plan = _carried(plan, op, _lands(task, lathe, op))
                 plan = _against_the_rough(plan, task, lathe, op)
-    return replace(
+    plan = replace(
         plan, set_ups=tuple(_clockable(plan, part, n) for n in range(len(plan.set_ups)))
     )
+    tasks = (
+        Task(part=part, workshop=workshop, plan=plan, number=n)
+        for n in range(1, len(plan.set_ups) + 1)
+    )
+    return replace(plan, set_ups=tuple(map(_standing_out, tasks)))
+
+
+def _standing_out(task: Task) -> SetUp:
+    """Reckon what stands out of the jaws to the end as it is by then: finished, where it is."""
+    one, scheme = task.set_up, task.scheme
+    jaws = jaws_at(task)
+    if scheme.machine != "lathe" or scheme.inside or not math.isfinite(jaws):
+        return one
+    ends = [s for s in task.part.surfaces
+            if s.kind == "plane" and dot(s.direction, scheme.faces) > _FLAT
+            and abs(task.from_face(s.point[0])) < _SAME]  # fmt: skip
+    faced = any(op.verb == "face" for op in task.operations)
+    made = {name for op in task.done_before for name in op.makes}
+    if faced or not any(s.name in made for s in ends):
+        return one
+    return replace(one, scheme=replace(scheme, stick_out=jaws))
 
 
 def _finish(plan: Plan, rough: Operation) -> Operation | None:

@@ -1,6 +1,7 @@
 """Steps in the lathe with a knife tool along the work: diameters, tapers."""
 
 import math
+from dataclasses import replace
 from typing import Final
 
 from halfthou.cutting.feeds import FINISHING, ROUGHING, nearest_feed
@@ -152,10 +153,25 @@ def _stops(task: Task, lathe: Lathe, draft: Draft) -> tuple[Move, ...]:
         draft.remarks.append(words.STOP_SHORT if rough else words.COME_NEAR)
         draft.lock = draft.lock if rough else ()
         return (along(lathe, short_of(far, by_rule=True)),)
-    draft.remarks.append(words.FEED_OUT)
-    if not rough:
-        draft.remarks.append(words.FACE_OUT)
+    if rough:
+        draft.remarks.append(words.FEED_OUT)
+    else:
+        _faced_at_last(task, lathe, draft)
     return _by_hand_at_last(lathe, draft.length)
+
+
+def _faced_at_last(task: Task, lathe: Lathe, draft: Draft) -> None:
+    """Face the shoulder with the last cut, at the speed its rim stands."""
+    op = draft.operation
+    roughed = any(
+        one.verb == op.verb and one.feature == op.feature and one.stage == "rough"
+        for one in (*task.done_before, *task.operations)
+    )
+    held_short = roughed and op.stage == "finish" and sum(p.count for p in draft.passes) > 1
+    draft.remarks += [words.ROUGHED_SHOULDER if held_short else words.FEED_OUT, words.FACE_OUT]
+    speed = lathe_speed(task, lathe, replace(op, verb="face"), beside(task, op))
+    if draft.speed is not None and speed < draft.speed:
+        draft.remarks.append("face it slower, by hand: the rim it runs out to is larger")
 
 
 def _runs_out(task: Task, lathe: Lathe, draft: Draft, far: Millimetre) -> tuple[Move, ...]:
@@ -171,6 +187,7 @@ def _runs_out(task: Task, lathe: Lathe, draft: Draft, far: Millimetre) -> tuple[
     if math.isinf(jaws) or jaws < far - SHORT:
         return (along(lathe, far),)
     stop = max(jaws, far) - JUST_CLEAR
+    draft.length = max(jaws, far)
     draft.remarks += [words.TO_THE_JAWS, words.BED_STOP]
     if by_rule(lathe, stop):
         stop = math.floor(2 * stop) / 2
@@ -188,15 +205,18 @@ def _bed_stop(task: Task, draft: Draft, stop: Millimetre) -> None:
         draft.remarks.append(words.BED_STOP)
 
 
+def beside(task: Task, op: Operation) -> Millimetre:
+    """Give the diameter that stands beside a shoulder, toward the chuck."""
+    larger = task.outside_at(far_end(task, op) - task.sense * SHORT, before=op)
+    return larger if math.isfinite(larger) else task.part.blank.across or op.cut_size
+
+
 def holder_clear(task: Task, draft: Draft) -> None:
     """Set the tool out so far that its holder clears the larger diameter at the shoulder."""
     op = draft.operation
     if draft.tool_out is None or not at_shoulder(task, op):
         return
-    beyond = far_end(task, op) - task.sense * SHORT
-    larger = task.outside_at(beyond, before=op)
-    if not math.isfinite(larger):
-        larger = task.part.blank.across or op.cut_size
+    larger = beside(task, op)
     out = math.ceil((larger - op.cut_size) / 2 + HOLDER - 1e-6)
     if out > draft.tool_out:
         draft.tool_out = float(out)

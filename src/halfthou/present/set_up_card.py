@@ -142,16 +142,29 @@ def step_views(job: Job, worked: WorkedSetUp) -> tuple[StepView, ...]:
     boxed = frozenset(all_through(worked))
     warned = boxed if worked.set_up.scheme.machine != "bench" else frozenset[str]()
     common = frozenset(throughout(worked))
-    told: dict[str, int] = {}
+    told: dict[int, frozenset[str]] = {}
     for step in worked.steps:
-        again = {one: told[one] for one in (*locked(step), *step.remarks) if one in told}
+        notes = frozenset((*locked(step), *step.remarks))
+        again = _said_whole(told, notes - common)
         said = common | frozenset(again)
-        before_at = tuple(dict.fromkeys(n for one, n in again.items() if one not in common))
+        before_at = tuple(sorted(set(again.values())))
         views.append(_step(job, step, before, said=said, warned=warned, as_at=before_at))
         warned |= frozenset(step.cautions)
-        told = dict.fromkeys((*locked(step), *step.remarks), step.number) | told
+        told[step.number] = notes - common
         before = step
     return tuple(views)
+
+
+def _said_whole(told: dict[int, frozenset[str]], notes: frozenset[str]) -> dict[str, int]:
+    """Give the notes an earlier step says, where all that step says holds for this one too.
+
+    A step with any other note is not pointed at: it may ask the contrary.
+    """
+    again: dict[str, int] = {}
+    for number, said in told.items():
+        if said and said <= notes:
+            again = dict.fromkeys(said, number) | again
+    return again
 
 
 def _step(

@@ -305,13 +305,13 @@ def test_a_keyways_distance_from_the_collar_lies_along_the_table() -> None:
     assert [p.x for p in key.places] == pytest.approx([8.85, 29.25])
 
 
-@pytest.mark.derived(by="journal of 19.022 at the fixed jaw: 9.511 less half of a finder of 10")
+@pytest.mark.derived(by="seat of 16.006 at the fixed jaw: 8.003 less half of a finder of 10")
 def test_the_middle_of_the_arbor_is_found_from_the_fixed_jaw() -> None:
     one, _ = step_of("arbor", "key mill")
 
     means, at = stands(one, "y")
     assert means == "edge finder on the fixed jaw, beside the work"
-    assert at == pytest.approx(4.51, abs=0.01)
+    assert at == pytest.approx(3.003, abs=0.01)
     assert stands(one, "x") == ("edge finder", 5.0)
 
 

@@ -26,6 +26,8 @@ def marks_on(part: Part, name: str) -> tuple[Mark, ...]:
     by the raw face opposite; the other ways count from the middle of what stays raw. On a lump
     that is to be sawn, the half that moves is marked as far out as it stands.
     """
+    if part.blank.form != "casting":
+        return ()
     pieces = pieces_of(part)
     joint = next(iter(joints_of(part)), None)
     own = _still(joint) if name == WHOLE and joint is not None else name
