@@ -18,7 +18,13 @@ TESTS = sorted((ROOT / "tests").rglob("test_*.py"))
 MODULE_LINES = 500
 FUNCTION_LINES = 40
 # "module path: function" -> why it is longer; an entry no longer needed fails the test
-LONG_FUNCTIONS: dict[str, str] = {}
+_ONE_PICTURE = "the parts of one picture laid one over another, in the order they are drawn"
+LONG_FUNCTIONS: dict[str, str] = {
+    "src/halfthou/present/picture/detail.py: drawn_detail": _ONE_PICTURE,
+    "src/halfthou/present/picture/devices_lathe.py: _jaws_outside": _ONE_PICTURE,
+    "src/halfthou/present/picture/milled.py: milled_sheet": _ONE_PICTURE,
+    "src/halfthou/present/picture/turned.py: _drawn": _ONE_PICTURE,
+}
 
 Function = ast.FunctionDef | ast.AsyncFunctionDef
 

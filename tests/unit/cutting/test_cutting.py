@@ -12,7 +12,7 @@ from halfthou.cutting.overhang import bar_out, bar_too_long, tool_out, work_too_
 from halfthou.cutting.passes import boring_depth, facing, finishing, roughing, screwcutting
 from halfthou.cutting.power import cutting_force, depth_within_power, power_needed
 from halfthou.cutting.speeds import cutting_speed, machine_speed, speed_for, turns_a_minute
-from halfthou.cutting.times import minutes_cutting
+from halfthou.cutting.times import minutes_cutting, minutes_sawing
 from halfthou.workshop.default import default_workshop
 
 SHOP = default_workshop()
@@ -192,3 +192,13 @@ def test_a_metal_nobody_knows_counts_as_mild_steel_and_says_so() -> None:
 
     assert metal.speed == "mild steel"
     assert not metal.known
+
+
+@pytest.mark.derived(by="common practice: a 70 mm bar by hacksaw, 25 to 30 minutes")
+def test_sawing_by_hand_takes_as_long_as_the_section_is_large() -> None:
+    area = 3.14159 / 4 * 70**2
+
+    assert 25 <= minutes_sawing(area) <= 30
+    assert minutes_sawing(2 * area) - minutes_sawing(area) == pytest.approx(
+        minutes_sawing(3 * area) - minutes_sawing(2 * area)
+    )
