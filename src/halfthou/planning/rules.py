@@ -25,9 +25,7 @@ class Rule:
     source: str = "usual practice"
 
 
-def _order(
-    name: str, reason: str, *, hard: bool = True, source: str = "usual practice"
-) -> Rule:
+def _order(name: str, reason: str, *, hard: bool = True, source: str = "usual practice") -> Rule:
     return Rule(name=name, kind="order", reason=reason, hard=hard, source=source)
 
 

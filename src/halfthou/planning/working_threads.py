@@ -108,6 +108,11 @@ def turned_under(task: Task, op: Operation) -> Millimetre:
     return there if math.isfinite(there) and there <= major else major
 
 
+CLEAR_OF_SHOULDER: Final = 0.3
+"""How far the tool's flank stays off the shoulder beyond the undercut, mm (usual practice)."""
+_BESIDE: Final = 0.5
+
+
 def _tip_stops(task: Task, op: Operation) -> tuple[Millimetre, Millimetre]:
     """Where the tip stops, from the zero face, and the free width there: an undercut's middle."""
     far = max(task.from_face(op.starts), task.from_face(op.ends))
@@ -121,8 +126,21 @@ def _tip_stops(task: Task, op: Operation) -> tuple[Millimetre, Millimetre]:
             continue
         low, high = sorted((task.from_face(one.starts), task.from_face(one.ends)))
         if low - SAME <= far <= high + SAME:
-            return (low + high) / 2, high - low
+            clear = far - _flank(task, op) - CLEAR_OF_SHOULDER
+            return max(min((low + high) / 2, clear), low), high - low
     return far, 0.0
+
+
+def _flank(task: Task, op: Operation) -> Millimetre:
+    """Half the width of the pointed tool where it passes the larger metal beyond the thread."""
+    if op.thread is None:
+        return 0.0
+    near, end = sorted((op.starts, op.ends), key=task.from_face)
+    beyond = end + math.copysign(_BESIDE, end - near)
+    there = task.outside_at(beyond, before=op)
+    if not math.isfinite(there) or there <= op.thread.major:
+        return 0.0
+    return (there - op.thread.minor) / 2 * math.tan(op.thread.angle / 2)
 
 
 def _slow_enough(

@@ -49,7 +49,7 @@ TAP_STILL: Final = (
     "isolate the machine, spindle in neutral, quill free: the tap is started by hand"
 )
 ALIKE: Final = (
-    "last two cuts alike, measuring after each; put on only what the measuring says is left"
+    "last two cuts alike, measuring after each; put on only half of what is left on the diameter"
 )
 SPRING: Final = "run through once more at the same setting if the spring shows"
 BACK_OFF: Final = "back off every half turn to break the chip"
@@ -96,8 +96,8 @@ FROM_FACE: Final = "touch the face, top-slide dial to zero"
 FROM_TOUCH_ONCE: Final = "touch the work and set the cross-slide dial to zero"
 FROM_TOUCH: Final = "touch the work and set the cross-slide dial to zero, for every diameter anew"
 FROM_MEASURED: Final = (
-    "measure first; touch that size and set the cross-slide dial to zero; what it is over or "
-    "under the size expected comes off, or stays off, the first cut"
+    "measure first; touch that size and set the cross-slide dial to zero; add half of what it is "
+    "over the size expected to the first cut, or take half of what it is under off it"
 )
 TIP_AT_FACE: Final = "depth counted from the tip level with the face: lay a rule across the face"
 TIP_BESIDE: Final = "depth counted from the tip touching the face beside the hole"

@@ -67,9 +67,7 @@ def price_words(plan: Plan) -> tuple[str, ...]:
         f"Price {minutes(plan.minutes)}: machine time, holding and changes, "
         "and a charge wherever work is held anew that must run true."
     )
-    accuracy = (
-        "The price is no promise of accuracy: it does not say how near the sizes will come."
-    )
+    accuracy = "The price is no promise of accuracy: it does not say how near the sizes will come."
     return price, proof, accuracy
 
 
