@@ -72,7 +72,13 @@ def held(device: str, *, detail: str = "", grip_high: float = 12.0, across: bool
     )
 
 
-@pytest.mark.parametrize("device", get_args(Device))
+def test_work_on_the_cross_slide_stands_still_under_the_bar() -> None:
+    box = box_of(lathe_device("cross-slide", GRIP))
+
+    assert box.bottom > GRIP.axis
+
+
+@pytest.mark.parametrize("device", [one for one in get_args(Device) if one != "cross-slide"])
 def test_every_device_is_drawn_about_the_axis(device: Device) -> None:
     box = box_of(lathe_device(device, GRIP))
 
