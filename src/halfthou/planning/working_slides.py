@@ -50,8 +50,9 @@ def lathe_speed(task: Task, lathe: Lathe, op: Operation, diameter: Millimetre) -
 
 
 def _at_most(task: Task) -> RevPerMinute:
-    """Give the fastest the holding stands, slower for work that is not round about its axis."""
-    stands = task.scheme.device.most_rev_min
+    """Give the fastest all that holds the work stands, slower for work not round on its axis."""
+    told = [one.holder.most_rev_min for one in task.scheme.links if one.holder.most_rev_min > 0]
+    stands = min(told, default=0.0)
     if task.part.turned:
         return stands
     return min(stands, UNBALANCED_AT_MOST) if stands > 0 else UNBALANCED_AT_MOST
