@@ -9,7 +9,7 @@ from halfthou.drawing.geometry import RegionSet
 from halfthou.drawing.model import Lump, Part
 from halfthou.planning.model import Alternative, Operation, Order, Refused, Scheme, SetUp
 from halfthou.planning.one_setting import kept_together
-from halfthou.planning.problem import (
+from halfthou.planning.solving.problem import (
     Answer,
     Choice,
     Condition,

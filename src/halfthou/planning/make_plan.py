@@ -9,16 +9,16 @@ from halfthou.drawing.model import Part
 from halfthou.errors import HalfthouError, NoPlan
 from halfthou.planning.assemble import TENTHS, Case, problem_of, set_ups_of
 from halfthou.planning.cases import cases
-from halfthou.planning.explain import WhyNot, no_plan, why_not
 from halfthou.planning.fixed_pieces import fixed_pieces, main_part, own_part
-from halfthou.planning.judge import judge
 from halfthou.planning.metal import prove, prove_pieces
 from halfthou.planning.model import Plan
-from halfthou.planning.problem import Answer
 from halfthou.planning.put_together import joined_plan
 from halfthou.planning.reasons import reasons_for
-from halfthou.planning.slot_demands import Refusal
-from halfthou.planning.solver import solve
+from halfthou.planning.solving.explain import WhyNot, no_plan, why_not
+from halfthou.planning.solving.judge import judge
+from halfthou.planning.solving.problem import Answer
+from halfthou.planning.solving.slot_demands import Refusal
+from halfthou.planning.solving.solver import solve
 from halfthou.planning.unjudged import unjudged_sizes
 from halfthou.workshop.model import Workshop
 

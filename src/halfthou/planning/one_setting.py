@@ -5,8 +5,8 @@ from __future__ import annotations
 from itertools import permutations
 
 from halfthou.planning.model import Operation
-from halfthou.planning.problem import Together
 from halfthou.planning.rules import rule
+from halfthou.planning.solving.problem import Together
 
 NEVER_MOVES = "bore and ream at one setting"
 

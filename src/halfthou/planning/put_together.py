@@ -15,8 +15,8 @@ from halfthou.drawing.model import Band, Lump, Part, Piece, Surface
 from halfthou.planning.at_bench import bench_scheme
 from halfthou.planning.fixed_pieces import APART, TOGETHER
 from halfthou.planning.model import Operation, Plan, Reason, SetUp, Verb
-from halfthou.planning.problem import Prices
 from halfthou.planning.rules import rule
+from halfthou.planning.solving.problem import Prices
 from halfthou.planning.turned.case import bench_vice
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Workshop

@@ -9,7 +9,7 @@ from halfthou.drawing.solve import solve
 from halfthou.planning.fixed_pieces import seen_in
 from halfthou.planning.metal import held_stages
 from halfthou.planning.worked import WorkedSetUp
-from halfthou.planning.working import work_out
+from halfthou.planning.working.whole import work_out
 from halfthou.present.card_view import Pictures
 from halfthou.present.numbers import Units, one_of
 from halfthou.present.picture.bench_set_up import bench_picture

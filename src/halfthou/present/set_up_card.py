@@ -8,7 +8,7 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Machine, Plan
 from halfthou.planning.worked import Step, Worked, WorkedSetUp
-from halfthou.planning.working_words import BREAK_EDGES
+from halfthou.planning.working.words import BREAK_EDGES
 from halfthou.present.card_view import Paragraph, Pictures, SetUpView, StepView, StripView
 from halfthou.present.numbers import Units, capital, joined, minutes, one_of, sentence, uncapital
 from halfthou.present.places import places_of

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from halfthou.planning import working_words as words
 from halfthou.planning.worked import WorkedSetUp
+from halfthou.planning.working import words
 from halfthou.present.numbers import sentence
 
 _SHORT: Final[dict[str, str]] = {

@@ -8,7 +8,7 @@ from itertools import count, product
 from random import Random
 from typing import TypeAlias
 
-from halfthou.planning.problem import (
+from halfthou.planning.solving.problem import (
     BENCH,
     Choice,
     Condition,

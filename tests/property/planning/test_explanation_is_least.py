@@ -8,8 +8,8 @@ from itertools import combinations
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from halfthou.planning import solver
-from halfthou.planning.explain import WEIGHTS, why_not
+from halfthou.planning.solving import solver
+from halfthou.planning.solving.explain import WEIGHTS, why_not
 
 from .brute import cheapest, random_problem
 

@@ -10,7 +10,7 @@ from halfthou.drawing.solve import solve as drawn
 from halfthou.errors import NoPlan
 from halfthou.planning.model import Plan
 from halfthou.planning.worked import Step, Worked
-from halfthou.planning.working import work_out
+from halfthou.planning.working.whole import work_out
 from halfthou.store.part_file import read_part_text
 from halfthou.workshop.default import default_workshop
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from halfthou.planning.judge import judge
-from halfthou.planning.solver import solve
+from halfthou.planning.solving.judge import judge
+from halfthou.planning.solving.solver import solve
 
 from .brute import cheapest, random_problem
 

@@ -12,13 +12,13 @@ from halfthou.drawing.solve import solve as drawn
 from halfthou.errors import NoPlan
 from halfthou.planning.assemble import Case, problem_of, set_ups_of
 from halfthou.planning.cases import cases
-from halfthou.planning.judge import judge
 from halfthou.planning.make_plan import _why_not
 from halfthou.planning.metal import prove, stages
 from halfthou.planning.model import SetUp
 from halfthou.planning.reasons import reasons_for
 from halfthou.planning.rules import RULES
-from halfthou.planning.solver import solve
+from halfthou.planning.solving.judge import judge
+from halfthou.planning.solving.solver import solve
 from halfthou.store.part_file import read_part_text
 from halfthou.workshop.default import default_workshop
 from halfthou.workshop.model import Workshop

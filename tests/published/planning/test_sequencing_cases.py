@@ -15,9 +15,9 @@ from typing import Any
 
 import pytest
 
-from halfthou.planning.judge import judge
-from halfthou.planning.problem import Choice, Holding, Precedence, Prices, Problem, Task
-from halfthou.planning.solver import solve
+from halfthou.planning.solving.judge import judge
+from halfthou.planning.solving.problem import Choice, Holding, Precedence, Prices, Problem, Task
+from halfthou.planning.solving.solver import solve
 
 FOLDER = os.environ.get("HALFTHOU_PLANNING_CASES", "")
 

@@ -13,7 +13,7 @@ from halfthou.drawing.model import Part
 from halfthou.planning.assemble import Case, problem_of, set_ups_of
 from halfthou.planning.milled.case import case_milled
 from halfthou.planning.model import SetUp
-from halfthou.planning.solver import solve
+from halfthou.planning.solving.solver import solve
 from halfthou.shapes.solids import cut, solid_of, volume
 from halfthou.store.part_file import read_part
 from halfthou.workshop.default import default_workshop

@@ -10,7 +10,7 @@ from tests.unit.cards import by_hand
 
 from halfthou.planning.model import Link
 from halfthou.planning.worked import Move, Slide, WorkedSetUp
-from halfthou.planning.working_words import BELTS, CENTRE, KEY_OUT, TURN_BY_HAND
+from halfthou.planning.working.words import BELTS, CENTRE, KEY_OUT, TURN_BY_HAND
 from halfthou.present.numbers import THIN
 from halfthou.present.set_up_card import Job, set_up_view
 from halfthou.present.words_cautions import caution_box

@@ -7,7 +7,7 @@ from tests.unit.planning.turned.parts import part_of
 from tests.unit.planning.turned.test_off_axis import BUSH
 
 from halfthou.planning.make_plan import make_plan
-from halfthou.planning.working import work_out
+from halfthou.planning.working.whole import work_out
 from halfthou.present.words_throw import side_words
 from halfthou.present.words_truing import truing_words
 from halfthou.workshop.default import default_workshop

@@ -9,10 +9,10 @@ import pytest
 from halfthou.errors import NoPlan
 from halfthou.planning.assemble import problem_of
 from halfthou.planning.cast.case import case_cast
-from halfthou.planning.judge import judge
 from halfthou.planning.metal import prove_pieces, stages_by_piece
-from halfthou.planning.problem import Answer, Slot
-from halfthou.planning.working import work_out
+from halfthou.planning.solving.judge import judge
+from halfthou.planning.solving.problem import Answer, Slot
+from halfthou.planning.working.whole import work_out
 from halfthou.shapes.solids import volume
 from halfthou.workshop.default import default_workshop
 from tests.unit.planning.cast.plummer import (

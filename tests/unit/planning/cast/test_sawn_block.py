@@ -6,7 +6,7 @@ import pytest
 
 from halfthou.planning.cast.joint_holes import BEFORE
 from halfthou.planning.metal import before_the_saw, prove_pieces, stages_by_piece
-from halfthou.planning.working import work_out
+from halfthou.planning.working.whole import work_out
 from halfthou.shapes.solids import bounding_box, volume
 from halfthou.workshop.default import default_workshop
 from tests.unit.planning.cast.plummer import (

@@ -7,7 +7,7 @@ import pytest
 from halfthou.errors import NoPlan
 from halfthou.planning.assemble import problem_of, set_ups_of
 from halfthou.planning.metal import prove
-from halfthou.planning.solver import solve
+from halfthou.planning.solving.solver import solve
 from halfthou.planning.turned.turned_off import centre_hole, spare_for_centre
 
 from .parts import cases_of, part_of, sawn

@@ -13,8 +13,8 @@ from halfthou.planning.fixed_pieces import fixed_pieces, held_piece, main_part, 
 from halfthou.planning.make_plan import make_plan
 from halfthou.planning.metal import held_stages, prove
 from halfthou.planning.model import Plan
-from halfthou.planning.working import work_out
-from halfthou.planning.working_pieces import each_by_itself
+from halfthou.planning.working.pieces import each_by_itself
+from halfthou.planning.working.whole import work_out
 from halfthou.shapes.solids import volume
 from halfthou.workshop.default import default_workshop
 

@@ -13,7 +13,7 @@ from halfthou.errors import NoPlan
 from halfthou.planning.make_plan import make_plan
 from halfthou.planning.model import Plan
 from halfthou.planning.treatment import treated
-from halfthou.planning.working import work_out
+from halfthou.planning.working.whole import work_out
 from halfthou.workshop.default import default_workshop
 
 PIN = """

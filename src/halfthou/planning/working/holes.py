@@ -1,0 +1,324 @@
+"""Steps for holes on the axis of lathe work: centred, drilled, bored, reamed, tapped."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from typing import Final
+
+from halfthou.cutting.feeds import (
+    FINISHING,
+    REAMING,
+    ROUGHING,
+    drill_feed,
+    nearest_feed,
+)
+from halfthou.cutting.fluid import fluid_for
+from halfthou.cutting.hand_feed import seconds_a_turn
+from halfthou.cutting.overhang import bar_out, bar_too_long
+from halfthou.cutting.passes import (
+    CLOSE,
+    LEAVE,
+    LEAVE_CLOSE,
+    Cuts,
+    boring_depth,
+    finishing,
+    roughing,
+    roughing_to,
+)
+from halfthou.handbook.drills import point_allowance, tap_lead
+from halfthou.planning.axes import dot, opposite
+from halfthou.planning.model import Operation
+from halfthou.planning.worked import CoarseCheck, Feed, Measure, Move
+from halfthou.planning.working import words
+from halfthou.planning.working.cuts import Draft
+from halfthou.planning.working.dials import division_travel, move
+from halfthou.planning.working.measures import (
+    measures_for,
+    passing_measure,
+    thread_measure,
+)
+from halfthou.planning.working.slides import CHECK_WITHIN, across, along, lathe_speed, told_across
+from halfthou.planning.working.task import Task
+from halfthou.units import Millimetre, RevPerMinute, Second, Vec3
+from halfthou.workshop.model import Lathe
+
+HOLES: Final = frozenset(
+    ("centre", "spot", "drill", "bore", "ream", "tap", "countersink", "counterbore")
+)
+LEFT_TO_THE_DRILL: Final[Millimetre] = 0.1
+"""A drilled size with at least this tolerance is not measured (usual practice)."""
+INSIDE_JAWS_FROM: Final[Millimetre] = 10.0
+"""Holes under this are not looked at with a caliper (usual practice)."""
+THROUGH: Final[Millimetre] = 1.0
+"""How far the full diameter goes past a far face (usual practice)."""
+REAMER_LEAD: Final[Millimetre] = 1.0
+"""Least depth below a blind reamed hole for the reamer's lead (usual practice)."""
+REAMER_THROUGH: Final[Millimetre] = 3.0
+"""How far a reamer goes through at least, so that its full size is out (usual practice)."""
+REAMER_THROUGH_SHARE: Final = 0.25
+"""The same, as a share of the reamer: the length of its lead (usual practice)."""
+BAR_THROUGH: Final[Millimetre] = 1.0
+"""How far a boring tool goes out of a hole behind (usual practice)."""
+FEED_OUT_BEFORE: Final[Millimetre] = 1.0
+"""Where the power feed is thrown out before a floor (usual practice)."""
+REAMER_LEAD_SHARE: Final = 0.15
+"""The same, as a share of the reamer (usual practice)."""
+CALMLY: Final[Second] = 2.0
+"""A handle is not turned faster than this with any feeling (usual practice)."""
+_SAME_LINE: Final[Millimetre] = 1e-6
+_LEAD: Final[Millimetre] = 2.5
+"""Lead of a tailstock screw where the workshop tells none, mm (usual practice)."""
+
+
+def hole_draft(task: Task, lathe: Lathe, op: Operation) -> Draft:
+    """Work out one step on the axis."""
+    draft = Draft(
+        operation=op,
+        tool=op.tools[0] if op.tools else op.verb,
+        fluid=fluid_for(task.metal, op.verb),
+    )
+    makers: dict[str, Callable[[Task, Lathe, Operation, Draft], None]] = {
+        "bore": _bore,
+        "ream": _ream,
+        "tap": _tap,
+    }
+    makers.get(op.verb, _drill)(task, lathe, op, draft)
+    return draft
+
+
+def tailstock_feed(lathe: Lathe, feed: Millimetre, speed: RevPerMinute) -> Feed:
+    """Feed by the tailstock's handwheel."""
+    lead = lathe.tailstock_lead or _LEAD
+    seconds = seconds_a_turn(lead=lead, feed=feed, speed=speed)
+    if seconds < CALMLY:
+        feed, seconds = feed * seconds / CALMLY, CALMLY
+    return Feed(kind="hand", per_turn=feed, seconds_a_handle_turn=seconds, slide="tailstock")
+
+
+def tailstock_to(depth: Millimetre) -> tuple[Move, ...]:
+    """Tell how far the tailstock goes on from where the point touches, by its scale or rule."""
+    return (move("tailstock", depth, None, sense="left"),)
+
+
+def full_depth(task: Task, op: Operation) -> Millimetre:
+    """Depth of a drill's tip: full diameter, a following tap's lead, and the drill's point."""
+    point = point_allowance(op.cut_size)
+    if op.through:
+        return op.ends + THROUGH + point
+    if op.makes and op.thread is None and wanted_for_tap(task, op) > op.ends:
+        return op.ends + point  # it clears the screw and leaves the thread below alone
+    wanted = max(wanted_for_tap(task, op), wanted_for_reamer(task, op))
+    return max(op.ends, min(wanted, _room(task, op) - point)) + point
+
+
+def wanted_for_tap(task: Task, op: Operation) -> Millimetre:
+    """Full depth a following tap asks for, its lead included; 0 where none follows."""
+    taps = [o for o in (*task.operations, *task.later) if o.verb == "tap" and o.thread is not None]
+    return max(
+        (o.ends + tap_lead(o.thread.pitch) for o in taps if o.feature == op.feature and o.thread),
+        default=0.0,
+    )
+
+
+def wanted_for_reamer(task: Task, op: Operation) -> Millimetre:
+    """Full depth a following reamer asks for, its lead included; 0 where none follows."""
+    reams = [o for o in (*task.operations, *task.later) if o.verb == "ream" and not o.through]
+    return max(
+        (
+            o.ends + max(REAMER_LEAD, o.cut_size * REAMER_LEAD_SHARE)
+            for o in reams
+            if o.feature == op.feature
+        ),
+        default=0.0,
+    )
+
+
+def _room(task: Task, op: Operation) -> Millimetre:
+    """How deep a tip may go and not come out behind."""
+    if not op.at:
+        return math.inf
+    return task.room_under(op.at[0], opposite(op.approach[0])) - THROUGH
+
+
+def no_room_for_lead(task: Task, op: Operation) -> bool:
+    """Tell whether a tap's lead has no hole to go into: it must be bottomed."""
+    if op.through:
+        return False
+    return full_depth(task, op) - point_allowance(op.cut_size) < wanted_for_tap(task, op) - 1e-6
+
+
+def by_hand(size: Millimetre) -> str:
+    """Name what a hole is looked at with: inside jaws read small in small holes."""
+    return "caliper" if size >= INSIDE_JAWS_FROM else "shank of a drill"
+
+
+def _drill(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
+    draft.speed = lathe_speed(task, lathe, op, max(op.cut_size, 1.0))
+    feed = drill_feed(op.cut_size, task.metal)
+    draft.feed = tailstock_feed(lathe, feed, draft.speed)
+    if op.verb == "drill":
+        depth = full_depth(task, op)
+        _drilled(task, lathe, op, draft, depth)
+    else:
+        depth = op.ends
+    if op.verb == "spot":
+        draft.remarks.append("only until the drill has a cone to start in")
+    draft.moves = tailstock_to(depth)
+    if op.verb == "countersink":
+        mouth = passing_measure(task, surface=op.feature, size=op.cut_size, kind="diameter")
+        draft.measures = (mouth,) if mouth else ()
+    draft.takes(length=depth, passes=1)
+
+
+def _drilled(task: Task, lathe: Lathe, op: Operation, draft: Draft, depth: Millimetre) -> None:
+    draft.remarks += [words.TIP_AT_FACE, words.CLEAR_CHIPS]
+    if depth > lathe.tailstock_travel:
+        draft.remarks.append(words.HAND_TIGHT)
+    if op.through:
+        draft.cautions.append(words.GRABS)
+        draft.remarks.append(words.CHUCK_CLEAR)
+    if op.cut_size > lathe.drill_chuck:
+        draft.remarks.append(words.TAPER_SHANK)
+    if no_room_for_lead(task, op):
+        draft.remarks.append(words.BOTTOMING)
+    if op.size is not None and op.size.width < LEFT_TO_THE_DRILL:
+        draft.measures = measures_for(task, op)
+
+
+def _bore_cuts(
+    lathe: Lathe, op: Operation, size: Millimetre, deepest: Millimetre
+) -> tuple[Cuts, ...]:
+    off = (size - op.from_size) / 2
+    close = op.size is None or op.size.width < CLOSE
+    leave = LEAVE_CLOSE if close else LEAVE
+    if op.stage == "finish" and off <= 2 * leave:
+        return finishing(metal_off=off, close=close)
+    step = division_travel(lathe.cross_slide)
+    if op.stage == "rough":
+        return roughing_to(metal_off=off, deepest=deepest, step=step) or finishing(
+            metal_off=off, close=False
+        )
+    rough = roughing(metal_off=off, deepest=deepest, leave=leave, step=step)
+    return (*rough, *finishing(metal_off=rough[-1].left if rough else off, close=close))
+
+
+def _bore(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
+    found = measures_for(task, op)
+    own = [m for m in found if m.kind == "bore"]
+    size = own[0].aim if own else op.cut_size
+    draft.measures = found if own else _rough_bore(task, op, found)
+    tool = task.tool(draft.tool)
+    bar = tool.shank if tool is not None and tool.shank > 0 else 10.0
+    depth = _travel(task, op, beyond=BAR_THROUGH)
+    draft.tool_out = bar_out(depth=depth, bar=bar)
+    draft.remarks.append(words.CHUCK_CLEAR if op.through else words.BLIND_BORE)
+    if not op.through and any(_is_plane(task, name) for name in op.makes):
+        draft.remarks.append(words.FACE_FLOOR)
+    if bar_too_long(depth=depth, bar=bar):
+        draft.remarks.append(words.LONG_BAR)
+    deepest = boring_depth(bar=bar, out=draft.tool_out, deepest=task.metal.rough)
+    cuts = _bore_cuts(lathe, op, size, deepest)
+    draft.passes = told_across(lathe, cuts, size=size, inside=True)
+    draft.speed = lathe_speed(task, lathe, op, size)
+    close = op.size is None or op.size.width < CLOSE
+    wanted = FINISHING if op.stage == "finish" or (close and op.stage != "rough") else ROUGHING
+    draft.feed = Feed(kind="power", per_turn=nearest_feed(lathe.feeds, wanted), slide="saddle")
+    draft.moves = (
+        *_depth_moves(task, lathe, op, draft),
+        *across(lathe, cuts, inside=True),
+    )
+    draft.lock = ("top-slide",)
+    draft.remarks.append(words.FROM_MEASURED if op.stage == "finish" else words.FROM_TOUCH)
+    if op.stage != "rough" and close and draft.passes:
+        last = draft.passes[-1]
+        draft.remarks += [words.ALIKE, words.SPRING]
+        draft.check = CoarseCheck(
+            what="bore before the last cut",
+            means=by_hand(size),
+            expect=size - 2 * last.depth,
+            within=CHECK_WITHIN,
+        )
+    draft.cautions.append(words.IN_THE_BORE)
+    draft.takes(length=abs(op.ends - op.starts))
+
+
+def _rough_bore(task: Task, op: Operation, found: tuple[Measure, ...]) -> tuple[Measure, ...]:
+    wall = next(
+        (s for s in task.part.surfaces if s.feature == op.feature and s.kind == "cylinder"), None
+    )
+    name = wall.name if wall is not None else op.feature
+    rough = passing_measure(task, surface=name, size=op.cut_size, kind="bore")
+    return (*((rough,) if rough else ()), *found)
+
+
+def _depth_moves(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> tuple[Move, ...]:
+    mouth = task.depth_of(op.at[0]) if op.at else 0.0
+    draft.length = mouth + _travel(task, op, beyond=BAR_THROUGH)
+    if op.through or draft.length <= 2 * FEED_OUT_BEFORE:
+        return (along(lathe, draft.length),)
+    return (along(lathe, draft.length - FEED_OUT_BEFORE), along(lathe, draft.length))
+
+
+def _travel(task: Task, op: Operation, *, beyond: Millimetre) -> Millimetre:
+    """How deep a boring tool or reamer goes from the mouth: just past what it opens into."""
+    walls = [
+        s
+        for s in task.part.surfaces
+        if s.feature == op.feature and s.inside and s.kind == "cylinder"
+    ]
+    if not op.through or not op.at or not walls:
+        return abs(op.ends)
+    into = opposite(op.approach[0])
+    start = dot(op.at[0], into)
+    end = max(max(dot(s.low, into), dot(s.high, into)) for s in walls)
+    opened = [
+        min(dot(s.low, into), dot(s.high, into))
+        for s in task.part.surfaces
+        if s.inside
+        and s.kind == "cylinder"
+        and s.name in task.there_before(op)
+        and _in_line(s.point, op.at[0], into)
+        and s.high[1] - s.low[1] > op.cut_size
+        and max(dot(s.low, into), dot(s.high, into)) > end - REAMER_LEAD
+    ]
+    return min([abs(op.ends), end - start, *(near - start for near in opened)]) + beyond
+
+
+def _in_line(a: Vec3, b: Vec3, into: Vec3) -> bool:
+    """Tell whether two points lie on one line along ``into``."""
+    gone = (b[0] - a[0], b[1] - a[1], b[2] - a[2])
+    return math.hypot(*gone) - abs(dot(gone, into)) < _SAME_LINE
+
+
+def _is_plane(task: Task, name: str) -> bool:
+    surface = task.surface(name)
+    return surface is not None and surface.kind == "plane"
+
+
+def _ream(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
+    draft.measures = measures_for(task, op)
+    draft.speed = lathe_speed(task, lathe, op, op.cut_size)
+    draft.feed = tailstock_feed(lathe, REAMING, draft.speed)
+    lead = max(REAMER_THROUGH, REAMER_THROUGH_SHARE * op.cut_size)
+    draft.moves = tailstock_to(_travel(task, op, beyond=lead) if op.through else op.ends)
+    draft.remarks += [words.REAM, words.REAMER_NOSE]
+    if op.through:
+        draft.remarks.append(words.CHUCK_CLEAR)
+    if op.cut_size > lathe.drill_chuck:
+        draft.remarks.append(words.REAMER_SHANK)
+    draft.check = CoarseCheck(
+        what="hole before reaming", means=by_hand(op.from_size), expect=op.from_size, within=0.1
+    )
+    draft.cautions.append(words.IN_THE_BORE)
+    draft.takes(length=op.ends, passes=2)
+
+
+def _tap(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
+    trial = thread_measure(task, op)
+    draft.measures = (trial,) if trial else ()
+    draft.moves = tailstock_to(op.ends)
+    draft.remarks += [words.STARTED_SQUARE, words.BACK_OFF]
+    if lathe.screwed_nose:
+        draft.cautions.append("spindle locked or the chuck held: a tap backed off can unscrew it")
+    draft.minutes = op.minutes

@@ -1,0 +1,270 @@
+"""Steps, slots, pockets and keyways: down in cuts, along lines or between two corners."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final
+
+from halfthou.cutting.milling import down_to_a_floor, each_setting, traverses
+from halfthou.drawing.model import Keyway
+from halfthou.planning.axes import Extents, dot, extents_of_all, opposite
+from halfthou.planning.model import Operation
+from halfthou.planning.worked import CoarseCheck, Measure, Place
+from halfthou.planning.working import words
+from halfthou.planning.working.aims import aimed
+from halfthou.planning.working.cuts import Draft, told
+from halfthou.planning.working.measures import band_measure
+from halfthou.planning.working.places import (
+    against_the_cutter,
+    down,
+    line_move,
+    longest,
+    point_at,
+    settled,
+    table_moves,
+)
+from halfthou.planning.working.task import Task
+from halfthou.units import Millimetre, Vec3
+from halfthou.workshop.model import Mill
+
+RUN_OUT: Final[Millimetre] = 2.0
+"""How far a cutter runs past an open side (usual practice)."""
+RULE_WITHIN: Final[Millimetre] = 0.5
+INTERIM: Final[Millimetre] = 0.4
+"""What a wall with close limits is first left over, to be measured before its last cut (usual
+practice)."""
+CLOSE_WALL: Final[Millimetre] = 0.3
+"""A wall with less tolerance than this is come to in two cuts (usual practice)."""
+_SAME: Final = 1e-6
+
+
+def cut_down(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: Vec3) -> None:
+    """Step, slot, pocket or keyway: down in cuts, between two corners for the cutter's middle."""
+    op = draft.operation
+    space = extents_of_all(op.region)
+    if space is None:
+        return
+    begins, ends = _heights(task, mill, draft, space, zero)
+    cuts = down_to_a_floor(
+        deep=ends - begins, width=width, metal=task.metal, division=mill.z.division, verb=op.verb
+    )
+    draft.passes = told(cuts, size=ends, way=-1.0)
+    draft.moves = tuple(down(mill, begins + total, quill=False) for total in each_setting(cuts))
+    _across(task, mill, draft, zero, space, width)
+    if op.size is not None and op.size.middle > width * 1.01 and op.verb != "mill step":
+        draft.remarks.append(
+            "rough it down the middle first, then each wall to size in two cuts alike"
+        )
+    if op.verb == "mill keyway":
+        draft.remarks += [words.SLOT_DRILL, words.TRIAL_SLOT]
+    if draft.check is None:
+        _look_first(draft, width)
+    over = traverses(_narrow(task, space), width)
+    draft.takes(length=longest(task, space), passes=sum(cut.count for cut in cuts) * over)
+
+
+def _narrow(task: Task, space: Extents) -> Millimetre:
+    """Give the shorter way over a hollow, no further than the metal goes."""
+    metal = extents_of_all(task.part.metal)
+    found = []
+    for way in (task.along, task.away):
+        low, high = space.least(way), space.most(way)
+        if metal is not None:
+            low, high = max(low, metal.least(way)), min(high, metal.most(way))
+        found.append(high - low)
+    return min(found)
+
+
+def _heights(
+    task: Task, mill: Mill, draft: Draft, space: Extents, zero: Vec3
+) -> tuple[Millimetre, Millimetre]:
+    """How far below the zero a cut begins and ends: aimed, and whole divisions where they do."""
+    op, up = draft.operation, task.up
+    leaves = next((m for m in draft.measures if m.surface == _floor_of(op)), None)
+    key = _keyway(task, op)
+    if key is not None and leaves is not None:
+        across = _round_across(task, key)
+        depth = settled(mill, across - leaves.aim, across - leaves.high, across - leaves.low)
+        return 0.0, depth
+    top = aimed(task, None, up, dot(zero, up))
+    ends = top - aimed(task, op, up, space.least(up))
+    if op.verb == "mill keyway" and op.from_size > 0:
+        return ends - op.from_size, ends
+    return max(0.0, top - aimed(task, None, up, space.most(up))), ends
+
+
+# --- keyways ---
+
+
+def _floor_of(op: Operation) -> str:
+    return f"{op.feature} floor"
+
+
+def _keyway(task: Task, op: Operation) -> Keyway | None:
+    return next(
+        (f for f in task.part.features if isinstance(f, Keyway) and f.name == op.feature), None
+    )
+
+
+def _round_across(task: Task, key: Keyway) -> Millimetre:
+    """Give the diameter a keyway's round is aimed at: its depth counts from there."""
+    surface = task.surface(key.on)
+    if surface is None or surface.size is None:
+        return 0.0
+    one = band_measure(task, surface=key.on, band=surface.size, kind="diameter", inside=False)
+    return one.aim
+
+
+def keyway_leaves(task: Task, op: Operation) -> tuple[Measure, ...]:
+    """Measure a keyway's real depth: what is left from its floor to the far side of the round."""
+    key = _keyway(task, op)
+    if key is None:
+        return ()
+    return (
+        band_measure(task, surface=_floor_of(op), band=key.leaves, kind="length", inside=False),
+    )
+
+
+# --- where across ---
+
+
+def _look_first(draft: Draft, width: Millimetre) -> None:
+    """Look at the cutter's place by rule before it goes down."""
+    if not draft.places:
+        return
+    near = abs(draft.places[0].x) - width / 2
+    if near < RULE_WITHIN:
+        return
+    draft.check = CoarseCheck(
+        what="cutter's near side from the edge, as a touch mark before going down",
+        means="rule", expect=near, within=RULE_WITHIN,
+    )  # fmt: skip
+
+
+def _across(  # noqa: PLR0917  (where one cut lies)
+    task: Task, mill: Mill, draft: Draft, zero: Vec3, space: Extents, width: Millimetre
+) -> None:
+    """Tell the lines of a cut that runs right across, else the corners of a closed one."""
+    opens = {way: open_ends(task, space, way) for way in (task.along, task.away)}
+    through = [way for way, ends in opens.items() if all(ends)]
+    if not through:
+        draft.places = _corners(task, mill, draft.operation, zero, space, width)
+        if draft.operation.verb == "mill pocket":
+            draft.lock = ("quill", "knee")
+        return
+    way = task.away if through[0] == task.along else task.along
+    draft.lock = ("table", "quill", "knee") if way == task.along else draft.lock
+    draft.remarks.append(words.RIGHT_ACROSS)
+    open_low, open_high = opens[way]
+    if draft.feed is not None:
+        draft.feed = replace(draft.feed, slide="cross-table" if way == task.along else "table")
+    if open_low != open_high:
+        _one_wall(task, mill, draft, zero, space, way, width)
+        return
+    lines = [
+        _line(task, draft.operation, zero, way, space.least(way)) + width / 2,
+        _line(task, draft.operation, zero, way, space.most(way)) - width / 2,
+    ]
+    if abs(lines[1] - lines[0]) < _SAME:
+        lines = lines[:1]
+    draft.moves += tuple(line_move(mill, task, way, at, inward=1.0) for at in lines)
+
+
+def _line(task: Task, op: Operation, zero: Vec3, way: Vec3, wall: Millimetre) -> Millimetre:
+    """Where a wall is aimed at, from the zero."""
+    return aimed(task, op, way, wall) - aimed(task, None, way, dot(zero, way))
+
+
+def _one_wall(  # noqa: PLR0917  (where one cut lies)
+    task: Task,
+    mill: Mill,
+    draft: Draft,
+    zero: Vec3,
+    space: Extents,
+    way: Vec3,
+    width: Millimetre,
+) -> None:
+    """Tell a step's one wall: left over first where its limits are close, then measured in."""
+    op = draft.operation
+    open_low = open_ends(task, space, way)[0]
+    outward = -1.0 if open_low else 1.0
+    wall = space.most(way) if open_low else space.least(way)
+    line = _line(task, op, zero, way, wall) + outward * width / 2
+    close = _close_size(draft)
+    stops = [line + outward * INTERIM, line] if close is not None else [line]
+    draft.moves += tuple(line_move(mill, task, way, at, inward=-outward) for at in stops)
+    draft.remarks.append(words.OUTSIDE_IN)
+    if draft.feed is not None:
+        facing = way if outward > 0 else opposite(way)
+        draft.feed = replace(draft.feed, table_goes=against_the_cutter(task, facing))
+    if close is None:
+        metal = extents_of_all(task.part.metal)
+        edge = metal.most(way) if metal is not None and outward > 0 else space.most(way)
+        edge = metal.least(way) if metal is not None and outward < 0 else edge
+        _look_at_the_width(draft, abs(aimed(task, op, way, wall) - aimed(task, None, way, edge)))
+    else:
+        draft.remarks.append(words.IN_BY_WHAT_IS_OVER)
+        more = INTERIM if close.kind in {"length", "width"} else 0.0
+        draft.check = CoarseCheck(
+            what="size across the walls before the last cut sideways", means="caliper",
+            expect=close.aim + more, within=0.15,
+        )  # fmt: skip
+
+
+def _look_at_the_width(draft: Draft, wide: Millimetre) -> None:
+    """Look by rule how wide the step will be: from the side it is open at, not from the zero."""
+    if wide >= RULE_WITHIN:
+        draft.check = CoarseCheck(
+            what="touch mark of the cutter's side from the open edge, before going down",
+            means="rule", expect=wide, within=RULE_WITHIN,
+        )  # fmt: skip
+
+
+def _close_size(draft: Draft) -> Measure | None:
+    """Give the close size across that a step's wall makes, if it makes one."""
+    return next(
+        (
+            m for m in draft.measures
+            if m.kind == "length" and m.band is not None and m.band.width < CLOSE_WALL
+            and m.band.origin == "drawn"
+        ),
+        None,
+    )  # fmt: skip
+
+
+def open_ends(task: Task, space: Extents, way: Vec3) -> tuple[bool, bool]:
+    """Tell whether a cut runs out of the metal at its low and high end along a way."""
+    metal = extents_of_all(task.part.metal)
+    if metal is None:
+        return False, False
+    return (
+        space.least(way) < metal.least(way) - _SAME,
+        space.most(way) > metal.most(way) + _SAME,
+    )
+
+
+def _corners(  # noqa: PLR0917  (where one cut lies)
+    task: Task, mill: Mill, op: Operation, zero: Vec3, space: Extents, width: Millimetre
+) -> tuple[Place, ...]:
+    """Where the cutter's middle starts and ends, along and across."""
+    half = width / 2
+    metal = extents_of_all(task.part.metal)
+    low: dict[str, float] = {}
+    high: dict[str, float] = {}
+    for letter, way in (("x", task.along), ("y", task.away)):
+        a = aimed(task, op, way, space.least(way)) + half
+        b = aimed(task, op, way, space.most(way)) - half
+        opens = open_ends(task, space, way)
+        if metal is not None and opens[0]:
+            a = metal.least(way) - half - RUN_OUT
+        if metal is not None and opens[1]:
+            b = metal.most(way) + half + RUN_OUT
+        middle = (a + b) / 2
+        low[letter], high[letter] = (a, b) if a <= b else (middle, middle)
+    ends = []
+    for label, spot in (("from", low), ("to", high)):
+        x = spot["x"] - aimed(task, None, task.along, dot(zero, task.along))
+        y = spot["y"] - aimed(task, None, task.away, dot(zero, task.away))
+        point = point_at(task, zero, x, y)
+        ends.append(Place(label=label, at=point, x=x, y=y, moves=table_moves(mill, x, y)))
+    return tuple(ends)

@@ -1,0 +1,264 @@
+"""Steps of a set-up on the mill: faces, edges, steps, slots, keyways; the tools' heights."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from halfthou.cutting.fluid import fluid_for
+from halfthou.cutting.milling import (
+    cutter_width,
+    each_setting,
+    facing_depth,
+    lanes,
+    milling,
+    to_a_face,
+    traverses,
+)
+from halfthou.cutting.passes import roughing
+from halfthou.drawing.model import Cutout, Surface
+from halfthou.planning.axes import Extents, dot, extents_of_all
+from halfthou.planning.model import Operation
+from halfthou.planning.worked import CoarseCheck, Feed, Measure, Touch
+from halfthou.planning.working import words
+from halfthou.planning.working.aims import cutout_sizes, offsets
+from halfthou.planning.working.cuts import Draft, told
+from halfthou.planning.working.hollows import cut_down, keyway_leaves
+from halfthou.planning.working.measures import measures_for
+from halfthou.planning.working.mill_holes import HOLES, mill_hole
+from halfthou.planning.working.places import down, line_move, longest
+from halfthou.planning.working.side import side_milling, to_the_raw_side
+from halfthou.planning.working.task import Task
+from halfthou.planning.working.zero import (
+    AS_IT_STANDS,
+    HIGHEST_SPOT,
+    goes_over_the_top,
+    raw_over,
+    top_of,
+    touch_on,
+    ways_used,
+)
+from halfthou.units import Millimetre, Vec3
+from halfthou.workshop.model import Mill, Tool
+
+_PAST: Millimetre = 4.0
+"""What the space of a face reaches past the metal, both ends together. [mm]"""
+_UPRIGHT = 0.99
+_SAME: Millimetre = 1e-6
+
+
+def mill_drafts(task: Task, mill: Mill, zero: Vec3) -> list[Draft]:
+    """Work out every step of a mill set-up."""
+    made: list[Draft] = []
+    for op in task.operations:
+        hole = op.verb in HOLES
+        draft = mill_hole(task, mill, op, zero) if hole else _milled(task, mill, op, zero)
+        draft.remarks += words.metal_remarks(task.metal, op)
+        if op.remark:
+            draft.remarks.append(op.remark)
+        if any(not m.decides and m.band is not None for m in draft.measures):
+            draft.remarks.append(words.NOT_JUDGED)
+        if any(m.to_make and m.kind in {"bore", "width"} for m in draft.measures):
+            draft.remarks.append(words.PLUG)
+        _touched(task, draft, made[-1] if made else None)
+        made.append(draft)
+    return made
+
+
+def _touched(task: Task, draft: Draft, before: Draft | None) -> None:
+    """Tell how a fresh cutter's height is found; the dial's zero stays where it was."""
+    if not any(m.slide == "knee" for m in draft.moves):
+        return
+    if draft.operation.verb == "mill chamfer":
+        return
+    if goes_over_the_top(task, draft.operation):
+        surface = draft.operation.makes[0] if draft.operation.makes else draft.operation.feature
+        draft.touch = Touch(surface=f"stock {surface}", means=HIGHEST_SPOT, above=0.0)
+        return
+    top = top_of(task)
+    same_tool = before is not None and before.tool == draft.tool
+    if top is None or (same_tool and not _just_faced(task, before, top)):
+        return
+    if same_tool:
+        draft.touch = Touch(surface=top.name, means=AS_IT_STANDS, above=0.0)
+        return
+    draft.touch = touch_on(task, top, draft.operation)
+
+
+def _just_faced(task: Task, before: Draft | None, top: Surface) -> bool:
+    """Tell whether the step before cut the top itself, so that the cutter stands at its height."""
+    return (
+        before is not None
+        and top.name in before.operation.makes
+        and goes_over_the_top(task, before.operation)
+    )
+
+
+# --- milling ---
+
+
+def _milled(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
+    name = op.tools[0] if op.tools else op.verb
+    tool = task.tool(name)
+    draft = Draft(operation=op, tool=name, fluid=fluid_for(task.metal, op.verb))
+    width = cutter_width(tool)
+    set_to = milling(
+        metal=task.metal,
+        verb=op.verb,
+        tool=tool,
+        workshop=task.workshop,
+        mill=mill,
+        deep=_at_its_side(task, op),
+    )
+    draft.speed = set_to.speed
+    draft.feed = Feed(
+        kind="hand", per_turn=set_to.per_turn, seconds_a_handle_turn=set_to.seconds, slide="table"
+    )
+    draft.measures = _measures(task, op)
+    draft.lock = ("cross-table", "quill", "knee")
+    if op.verb == "mill chamfer":
+        draft.moves = (down(mill, op.cut_size, quill=False),)
+        draft.remarks.append("touch the edge, then on by the leg of the chamfer")
+        draft.takes(length=longest(task, extents_of_all(op.region)), passes=2)
+    elif goes_over_the_top(task, op):
+        _facing(task, mill, draft, tool, zero)
+    elif op.verb == "mill face":
+        side_milling(task, mill, draft, width, zero)
+    else:
+        cut_down(task, mill, draft, width, zero)
+    _in_the_vice(task, draft)
+    if draft.feed.table_goes:
+        draft.remarks.append(words.FEED_AGAINST)
+    return draft
+
+
+def _in_the_vice(task: Task, draft: Draft) -> None:
+    """Say how what lies in a vice is measured: squareness, and heights whose foot is hidden."""
+    if task.scheme.device.device != "vice" or draft.operation.stage == "rough":
+        return
+    made = draft.operation.makes
+    if any(r.kind == "square" and {r.surface, r.to} & set(made) for r in task.part.requirements):
+        draft.remarks.append(words.SQUARED)
+    for distance in task.part.distances:
+        pair = {distance.a, distance.b}
+        hidden = pair & set(task.scheme.seats)
+        other = [s for n in pair - hidden if (s := task.surface(n)) is not None]
+        top = top_of(task)
+        if hidden and other and other[0].name in made and other[0] != top:
+            below = top is not None and dot(other[0].point, task.up) < dot(top.point, task.up)
+            draft.remarks += [words.DOWN_FROM_THE_TOP] if below else []
+
+
+def _at_its_side(task: Task, op: Operation) -> Millimetre:
+    """How far up its flutes a cutter cuts at once: the whole height of an edge."""
+    if op.verb != "mill face" or goes_over_the_top(task, op):
+        return 0.0
+    metal = extents_of_all(task.part.metal)
+    return metal.length(task.up) if metal is not None else 0.0
+
+
+def _measures(task: Task, op: Operation) -> tuple[Measure, ...]:
+    """Every drawn size an operation leaves: depths up and down, the rest as they lie."""
+    found = measures_for(task, op)
+    if op.verb == "mill keyway":
+        found = (*found[:1], *keyway_leaves(task, op), *found[1:])
+    cutout = next(
+        (f for f in task.part.features if isinstance(f, Cutout) and f.name == op.feature), None
+    )
+    own = cutout_sizes(task, cutout) if cutout is not None else ()
+    return (*(_centred(task, _level(task, one)) for one in found), *own)
+
+
+def _level(task: Task, measure: Measure) -> Measure:
+    """Call a depth that lies level on the table a position: no depth rod goes down it."""
+    for distance in task.part.distances:
+        if (
+            distance.band is measure.band
+            and measure.kind == "depth"
+            and abs(dot(distance.direction, task.up)) < 1 - _UPRIGHT
+        ):
+            return replace(measure, kind="position")
+    return measure
+
+
+def _centred(task: Task, measure: Measure) -> Measure:
+    """Shift what is drawn in the middle by its share of what the sizes round it are aimed off."""
+    for distance in task.part.distances:
+        if distance.band is measure.band and distance.band.text.startswith("centred"):
+            moved = offsets(task)
+            a = moved.get(distance.a, (0.0, 0.0, 0.0))
+            b = moved.get(distance.b, (0.0, 0.0, 0.0))
+            by = dot(b, distance.direction) - dot(a, distance.direction)
+            good = measure.good
+            return replace(
+                measure,
+                aim=measure.aim + by,
+                low=measure.low + by,
+                high=measure.high + by,
+                good=(good[0] + by, good[1] + by) if good is not None else None,
+            )
+    return measure
+
+
+def _facing(task: Task, mill: Mill, draft: Draft, tool: Tool | None, zero: Vec3) -> None:
+    op = draft.operation
+    width = cutter_width(tool)
+    space = extents_of_all(op.region)
+    deepest = facing_depth(tool, task.metal)
+    step = mill.z.division
+    if op.stage == "rough":
+        cuts = roughing(metal_off=op.cut_size, deepest=deepest, leave=0.0, step=2 * step)
+    else:
+        cuts = to_a_face(metal_off=op.cut_size, deepest=deepest, division=step)
+    lengths = [m for m in draft.measures if m.kind == "length"]
+    if not lengths:
+        draft.measures = (*draft.measures, *_first_face(task, draft))
+    size = lengths[0].aim if lengths else 0.0
+    draft.passes = told(cuts, size=size, way=1.0)
+    draft.moves = tuple(down(mill, total, quill=False) for total in each_setting(cuts))
+    if draft.measures and op.stage != "rough" and len(cuts) > 1:
+        draft.check = CoarseCheck(
+            what="thickness before the last cut", means="caliper",
+            expect=draft.measures[0].aim + cuts[-1].depth, within=0.1,
+        )  # fmt: skip
+    draft.remarks.append(words.HIGHEST)
+    count = sum(cut.count for cut in cuts) * traverses(_narrow(task, space), width)
+    draft.takes(length=longest(task, space) - _PAST + width, passes=count)
+    _in_lanes(task, mill, draft, width, zero)
+    if "one by one" in task.scheme.links[-1].detail:
+        draft.remarks.append(words.HALF_WAY)
+
+
+def _in_lanes(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: Vec3) -> None:
+    """Run along the longer way; where the cutter does not span the other, set every lane of it."""
+    space = extents_of_all(draft.operation.region)
+    if space is None:
+        return
+    over_table = space.length(task.along) >= space.length(task.away) - _SAME
+    way = task.away if over_table else task.along
+    if not over_table:
+        draft.lock = ("table", "quill", "knee")
+        if draft.feed is not None:
+            draft.feed = replace(draft.feed, slide="cross-table")
+    offsets_of_lanes = lanes(space.length(way) - _PAST, width)
+    if len(offsets_of_lanes) == 1:
+        return
+    middle = (space.least(way) + space.most(way)) / 2
+    from_zero = middle - dot(zero, way) if ("y" if over_table else "x") in ways_used(task) else 0.0
+    draft.moves += tuple(
+        line_move(mill, task, way, from_zero + offset, inward=1.0) for offset in offsets_of_lanes
+    )
+    draft.remarks.append(words.LANES if from_zero else words.LANES_FROM_MIDDLE)
+
+
+def _first_face(task: Task, draft: Draft) -> tuple[Measure, ...]:
+    made = [task.surface(name) for name in draft.operation.makes]
+    face = next((s for s in made if s is not None and dot(s.direction, task.up) > _UPRIGHT), None)
+    if face is None or raw_over(task, face) is None:
+        return ()
+    return to_the_raw_side(task, draft, face)
+
+
+def _narrow(task: Task, space: Extents | None) -> Millimetre:
+    if space is None:
+        return 20.0
+    return min(space.length(task.along), space.length(task.away)) - _PAST

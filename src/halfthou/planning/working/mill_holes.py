@@ -1,0 +1,203 @@
+"""Holes under an upright spindle: their places, their depths, and what is looked at first."""
+
+from __future__ import annotations
+
+import math
+from typing import Final
+
+from halfthou.cutting.feeds import REAMING, drill_feed
+from halfthou.cutting.fluid import fluid_for
+from halfthou.cutting.speeds import speed_for
+from halfthou.drawing.model import Hole
+from halfthou.handbook.drills import point_allowance
+from halfthou.planning.axes import dot, extents_of_all, opposite
+from halfthou.planning.model import Operation
+from halfthou.planning.worked import CoarseCheck, Feed, Place
+from halfthou.planning.working import words
+from halfthou.planning.working.aims import aimed, aimed_point
+from halfthou.planning.working.cuts import Draft
+from halfthou.planning.working.holes import (
+    LEFT_TO_THE_DRILL,
+    by_hand,
+    full_depth,
+    no_room_for_lead,
+)
+from halfthou.planning.working.measures import measures_for, thread_measure
+from halfthou.planning.working.places import down, place
+from halfthou.planning.working.task import Task
+from halfthou.planning.working.zero import raw_over
+from halfthou.units import Millimetre, Vec3
+from halfthou.workshop.model import Mill
+
+HOLES: Final = frozenset(
+    ("spot", "drill", "bore", "ream", "tap", "countersink", "counterbore", "spot-face")
+)
+PAST: Final[Millimetre] = 1.5
+"""How far the full diameter comes out below (usual practice)."""
+RULE_WITHIN: Final[Millimetre] = 0.5
+_OUTSIDE: Final = 0.01
+_SAME: Final = 1e-6
+
+
+def mill_hole(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
+    """Work out one step on a hole and its copies."""
+    draft = Draft(
+        operation=op,
+        tool=op.tools[0] if op.tools else op.verb,
+        fluid=fluid_for(task.metal, op.verb),
+    )
+    several = len(op.at) > 1
+    draft.places = tuple(
+        _place(task, mill, op, zero, point, str(number) if several else op.feature)
+        for number, point in enumerate(op.at, start=1)
+    )
+    if op.verb != "tap":
+        draft.speed = speed_for(
+            metal=task.metal,
+            verb=op.verb,
+            diameter=max(op.cut_size, 1.0),
+            workshop=task.workshop,
+            speeds=mill.speeds,
+        )
+        feed = REAMING if op.verb == "ream" else drill_feed(op.cut_size, task.metal)
+        draft.feed = Feed(kind="hand", per_turn=feed, slide="quill")
+    depth = hole_depth(task, op)
+    if not (op.verb == "tap" and op.through):
+        draft.moves = (down(mill, depth, quill=True),)
+    draft.lock = ("table", "cross-table")
+    if several and not mill.readout:
+        draft.remarks.append(words.ONE_WAY)
+    _said(task, op, draft)
+    if op.verb != "tap":
+        draft.takes(length=depth, passes=max(1, len(op.at)))
+    return draft
+
+
+def _place(  # noqa: PLR0917  (one place)
+    task: Task, mill: Mill, op: Operation, zero: Vec3, point: Vec3, label: str
+) -> Place:
+    told = place(task, mill, _aimed_zero(task, zero), aimed_point(task, op.feature, point), label)
+    return Place(label=told.label, at=point, x=told.x, y=told.y, moves=told.moves)
+
+
+def _aimed_zero(task: Task, zero: Vec3) -> Vec3:
+    """Give the zero where the faces it is picked up on are aimed at."""
+    found = zero
+    for way in (task.along, task.away):
+        by = aimed(task, None, way, dot(zero, way)) - dot(zero, way)
+        found = (found[0] + by * way[0], found[1] + by * way[1], found[2] + by * way[2])
+    return found
+
+
+def hole_depth(task: Task, op: Operation) -> Millimetre:
+    """Depth of the tip below the face round the hole, as that face is by then.
+
+    Right through: what stands under the drill, its point, and a little more.
+    """
+    out = _stands_under(task, op)
+    if op.verb == "drill" and out is not None:
+        return out + point_allowance(op.cut_size) + PAST
+    if op.verb == "drill":
+        return full_depth(task, op)
+    if op.verb == "ream" and op.through:
+        base = out + PAST if out is not None else op.ends
+        return base + point_allowance(op.cut_size)
+    return op.ends
+
+
+def _stands_under(task: Task, op: Operation) -> Millimetre | None:
+    """How thick the metal is where a drill comes out of a flat face; None where it does not."""
+    hole = _hole_of(task, op)
+    if not op.through or not op.at or hole is None:
+        return None
+    into = opposite(op.approach[0])
+    deep = max((step.end for step in hole.steps), default=0.0)
+    there = task.there_before(op)
+    behind = [
+        s
+        for s in task.part.surfaces
+        if s.kind == "plane" and dot(s.direction, into) > 1 - _OUTSIDE
+        and abs(dot(s.point, into) - dot(op.at[0], into) - deep) < _SAME
+    ]  # fmt: skip
+    if not behind:
+        return None
+    raw = [raw_over(task, s) or 0.0 for s in behind if s.name not in there]
+    return deep + max(raw, default=0.0)
+
+
+def _hole_of(task: Task, op: Operation) -> Hole | None:
+    return next(
+        (f for f in task.part.features if isinstance(f, Hole) and f.name == op.feature), None
+    )
+
+
+def _said(task: Task, op: Operation, draft: Draft) -> None:
+    match op.verb:
+        case "spot":
+            draft.check = _first_place(task, draft)
+        case "drill":
+            _drill_words(task, op, draft)
+        case "tap":
+            trial = thread_measure(task, op)
+            draft.measures = (trial,) if trial else ()
+            draft.remarks += [*(() if op.remark else (words.TAP_IN_SPINDLE,)), words.BACK_OFF]
+            draft.remarks.append(words.TAPS_THROUGH if op.through else words.TAPS_BLIND)
+            draft.cautions.append(words.TAP_STILL)
+            draft.minutes = op.minutes
+        case "ream":
+            draft.measures = measures_for(task, op)
+            draft.remarks.append(words.REAM)
+            draft.check = CoarseCheck(
+                what="hole before reaming", means=by_hand(op.from_size),
+                expect=op.from_size, within=0.1,
+            )  # fmt: skip
+        case "countersink":
+            if not op.region:
+                draft.remarks.append(words.MOUTH)
+        case _:
+            draft.measures = measures_for(task, op)
+
+
+def _drill_words(task: Task, op: Operation, draft: Draft) -> None:
+    draft.remarks += [words.TIP_BESIDE, words.CLEAR_CHIPS]
+    if op.through:
+        draft.cautions.append(words.GRABS)
+        draft.remarks.append("see that the drill goes clear of parallels, clamps and table")
+    if not op.makes and no_room_for_lead(task, op):
+        draft.remarks.append(words.BOTTOMING)
+    if op.size is not None and op.size.width < LEFT_TO_THE_DRILL:
+        draft.measures = measures_for(task, op)
+
+
+def _first_place(task: Task, draft: Draft) -> CoarseCheck | None:
+    """Look at the spots by rule before anything deep, by other sizes than those dialled.
+
+    On a circle right across it; of several the two farthest apart; a single one from the edge
+    opposite the one that the zero was taken from.
+    """
+    if len(draft.places) > 1:
+        pairs = [(a, b) for a in draft.places for b in draft.places if a.label < b.label]
+        a, b = max(pairs, key=lambda p: math.dist(p[0].at, p[1].at))
+        hole = _hole_of(task, draft.operation)
+        ring = hole.ring if hole is not None else None
+        whole = ring is not None and abs(math.dist(a.at, b.at) - ring.diameter) < _SAME
+        which = "right across the circle" if whole else f"spots {a.label} and {b.label} apart"
+        return CoarseCheck(
+            what=f"{which}, all spotted before any is drilled",
+            means="rule", expect=math.dist(a.at, b.at), within=RULE_WITHIN,
+        )  # fmt: skip
+    metal = extents_of_all(task.part.metal)
+    if not draft.places or metal is None:
+        return None
+    one = draft.places[0]
+    way, value = (task.along, one.x) if abs(one.x) >= abs(one.y) else (task.away, one.y)
+    if value == 0:
+        return None
+    at = dot(one.at, way)
+    far = metal.most(way) - at if value > 0 else at - metal.least(way)
+    if far < RULE_WITHIN:
+        return None
+    return CoarseCheck(
+        what="spot from the edge opposite the zero", means="rule", expect=far,
+        within=RULE_WITHIN,
+    )  # fmt: skip

@@ -1,0 +1,141 @@
+"""Steps in the lathe fed straight in: grooves, chamfers, parting off."""
+
+import math
+from dataclasses import replace
+
+from halfthou.cutting.feeds import FINISHING, PLUNGING
+from halfthou.planning.axes import extents_of_all
+from halfthou.planning.model import Operation
+from halfthou.planning.worked import CoarseCheck, Feed, Pass
+from halfthou.planning.working import words
+from halfthou.planning.working.cuts import Draft
+from halfthou.planning.working.dials import division_travel, move
+from halfthou.planning.working.measures import (
+    passing_measure,
+)
+from halfthou.planning.working.slides import (
+    RULE_WITHIN,
+    along,
+    hand_feed,
+    lathe_speed,
+    saddle_to,
+    start_draft,
+)
+from halfthou.planning.working.task import Task
+from halfthou.planning.working.turning import holder_clear, size_measures
+from halfthou.units import Millimetre, RevPerMinute
+from halfthou.workshop.model import Lathe
+
+
+def groove(task: Task, lathe: Lathe, op: Operation) -> Draft:
+    """Groove to its diameter, plunge by plunge."""
+    return plunge(task, lathe, op, start_draft(task, op))
+
+
+def plunge(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
+    """Feed a grooving tool straight in, once for every width of it."""
+    draft.measures, size = size_measures(task, op)
+    there = task.diameter_now(op)
+    depth = abs(there - size) / 2
+    draft.speed = lathe_speed(task, lathe, replace(op, verb="groove"), there)
+    draft.feed = hand_feed("cross-slide", lathe.cross_slide, PLUNGING, draft.speed)
+    tool = task.tool(draft.tool)
+    width = tool.width if tool is not None else 0.0
+    near, far = sorted((task.from_face(op.starts), task.from_face(op.ends)))
+    plunges = max(1, math.ceil((far - near) / width - 1e-6)) if width > 0 else 1
+    in_to = move(
+        "cross-slide",
+        depth,
+        lathe.cross_slide,
+        sense="in",
+        readout=lathe.readout,
+        rounding="short",
+    )
+    one = Pass(
+        count=plunges, depth=depth, leaves=size, purpose="finish", settings=(in_to,) * plunges,
+        divisions=in_to.divisions, side_by_side=plunges > 1,
+    )  # fmt: skip
+    draft.passes = (one,)
+    draft.length = far
+    draft.moves = (*(along(lathe, x) for x in _lefts(near, far, width, plunges)), in_to)
+    draft.remarks.append(words.FROM_TOUCH)
+    if plunges > 1:
+        draft.remarks.append(words.SIDE_BY_SIDE)
+    draft.lock = ("saddle", "top-slide")
+    draft.remarks.append("lengths are of the tool's left corner: touch the zero face with it")
+    holder_clear(task, draft)
+    draft.takes(length=depth, passes=plunges)
+    return draft
+
+
+def _lefts(
+    near: Millimetre, far: Millimetre, width: Millimetre, plunges: int
+) -> tuple[Millimetre, ...]:
+    """Where the tool's left corner stands for each plunge, evenly between both walls."""
+    if plunges == 1:
+        return (far,)
+    last = near + width
+    return tuple(far + (last - far) * n / (plunges - 1) for n in range(plunges))
+
+
+def chamfer(task: Task, lathe: Lathe, op: Operation) -> Draft:
+    """Take a corner off by the leg of the chamfer."""
+    draft = start_draft(task, op)
+    space = extents_of_all(op.region)
+    diameter = space.high[1] - space.low[1] if space is not None else 25.0
+    draft.speed = lathe_speed(task, lathe, op, diameter)
+    draft.feed = chamfer_feed(lathe, op, draft.speed)
+    leg = op.cut_size + still_to_open(task, op)
+    if not lathe.readout:
+        division = division_travel(lathe.top_slide)
+        leg = max(1, round(leg / division)) * division
+    draft.moves = (move("top-slide", leg, lathe.top_slide, sense="left", readout=lathe.readout),)
+    draft.lock = ("saddle", "cross-slide")
+    draft.remarks.append("touch the corner, then feed on by the leg of the chamfer")
+    if leg > op.cut_size + 0.01:
+        draft.remarks.append(words.LEG_AFTER)
+    draft.takes(length=op.cut_size, passes=1)
+    return draft
+
+
+def still_to_open(task: Task, op: Operation) -> Millimetre:
+    """Give what a later reamer or boring takes off each side of the hole a chamfer is in."""
+    if not op.follows:
+        return 0.0
+    after = list(task.operations)
+    here = next((n for n, one in enumerate(after) if one is op), len(after))
+    later = [
+        one
+        for one in (*after[here + 1 :], *task.later)
+        if one.feature == op.follows and one.verb in {"ream", "bore"}
+    ]
+    return max(((one.cut_size - one.from_size) / 2 for one in later), default=0.0)
+
+
+def chamfer_feed(lathe: Lathe, op: Operation, speed: RevPerMinute) -> Feed:
+    """Feed of the top-slide for the leg of a chamfer."""
+    return hand_feed("top-slide", lathe.top_slide, FINISHING, speed, far=op.cut_size)
+
+
+def part_off(task: Task, lathe: Lathe, op: Operation) -> Draft:
+    """Part the piece off, with a look at its length first."""
+    draft = start_draft(task, op)
+    diameter = task.part.blank.across or 25.0
+    draft.speed = lathe_speed(task, lathe, op, diameter)
+    draft.feed = hand_feed("cross-slide", lathe.cross_slide, PLUNGING, draft.speed)
+    draft.moves = saddle_to(task, lathe, op.ends)
+    length = task.from_face(op.starts)
+    draft.check = CoarseCheck(
+        what="length to the parting tool's near side", means="rule", expect=length,
+        within=RULE_WITHIN,
+    )  # fmt: skip
+    left = passing_measure(task, surface=op.feature, size=length, kind="length")
+    draft.measures = (left,) if left else ()
+    draft.lock = ("saddle", "top-slide")
+    draft.remarks += [
+        "lengths are of the tool's left corner: touch the zero face with it",
+        "chamfer the corner before it is parted through; widen the groove if the tool binds",
+    ]
+    draft.cautions.append(words.PARTING)
+    draft.takes(length=diameter / 2, passes=1)
+    return draft

@@ -1,0 +1,26 @@
+"""Sawing a bar to length by hand: how long it takes, and whether what is left can be held."""
+
+from __future__ import annotations
+
+import math
+from typing import Final
+
+from halfthou.cutting.times import minutes_sawing
+from halfthou.planning.working import words
+from halfthou.planning.working.cuts import Draft
+from halfthou.planning.working.lengths import SAWN_OVER
+from halfthou.planning.working.task import Task
+from halfthou.units import Millimetre
+
+STUB: Final[Millimetre] = 25.0
+"""Least a bar left over must be for a vice to hold it while it is sawn (usual practice)."""
+
+
+def time_and_stub(task: Task, draft: Draft, length: Millimetre) -> None:
+    """Reckon a round bar's sawing by its section; say if what is left is too short to hold."""
+    blank = task.part.blank
+    if blank.form != "round bar":
+        return
+    draft.minutes = max(draft.minutes, minutes_sawing(math.pi / 4 * blank.across**2))
+    if 0 < max(blank.size) - length - SAWN_OVER < STUB:
+        draft.cautions.append(words.STUB)

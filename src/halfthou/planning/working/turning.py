@@ -1,0 +1,287 @@
+"""Steps in the lathe with a knife tool along the work: diameters, tapers."""
+
+import math
+from dataclasses import replace
+from typing import Final
+
+from halfthou.cutting.feeds import FINISHING, ROUGHING, nearest_feed
+from halfthou.cutting.passes import (
+    CLOSE,
+    LEAVE,
+    LEAVE_CLOSE,
+    Cuts,
+    finishing,
+    roughing,
+    roughing_to,
+)
+from halfthou.cutting.power import depth_within_power, power_of_cut
+from halfthou.planning.model import Operation
+from halfthou.planning.worked import CoarseCheck, Measure, Move
+from halfthou.planning.working import words
+from halfthou.planning.working.cuts import Draft
+from halfthou.planning.working.dials import division_travel
+from halfthou.planning.working.ends import (
+    JUST_CLEAR,
+    SHORT,
+    at_shoulder,
+    far_end,
+    jaws_at,
+    past_the_end,
+    short_of,
+)
+from halfthou.planning.working.lengths import reachable, shoulder_place
+from halfthou.planning.working.measures import measures_for, passing_measure, size_kind
+from halfthou.planning.working.slides import (
+    CHECK_WITHIN,
+    across,
+    along,
+    by_rule,
+    hand_feed,
+    lathe_speed,
+    power_feed,
+    shoulder_later,
+    start_draft,
+    told_across,
+)
+from halfthou.planning.working.task import Task
+from halfthou.units import Millimetre, RevPerMinute
+from halfthou.workshop.model import Lathe
+
+FORMED_TAPER_CUT: Final = 0.5
+"""Deepest cut with the top-slide set over (usual practice)."""
+FEED_OUT_BEFORE: Final[Millimetre] = 1.0
+"""Where the power feed is thrown out before a place wound to by hand (usual practice)."""
+NEAR_JAWS: Final[Millimetre] = 6.0
+"""A cut that ends nearer the jaws than this wants the bed stop (usual practice)."""
+HOLDER: Final[Millimetre] = 4.0
+"""How much further out than a shoulder is high a tool is set (usual practice)."""
+WORTH_A_BELT: Final = 1.25
+"""How much faster a speed must be to be worth changing the belt for (usual practice)."""
+
+
+def deepest_cut(task: Task, lathe: Lathe, op: Operation, size: Millimetre) -> Millimetre:
+    """Give the deepest cut the metal stands and the spindle can pull, down to a size."""
+    there = max(task.diameter_now(op), size)
+    return depth_within_power(
+        metal=task.metal,
+        depth=task.metal.rough,
+        feed=nearest_feed(lathe.feeds, ROUGHING),
+        diameter=there,
+        speed=lathe_speed(task, lathe, op, there),
+        power=lathe.spindle_power,
+    )
+
+
+def _is_close(op: Operation) -> bool:
+    return op.size is not None and op.size.width < CLOSE
+
+
+def _outside_cuts(task: Task, lathe: Lathe, op: Operation, size: Millimetre) -> tuple[Cuts, ...]:
+    """Cuts down to a size by the operation's stage, as deep as the spindle can pull."""
+    metal_off = abs(task.diameter_now(op) - size) / 2
+    close = _is_close(op)
+    leave = LEAVE_CLOSE if close else LEAVE
+    step = division_travel(lathe.cross_slide)
+    if op.stage == "finish" and metal_off <= 2 * leave:
+        return finishing(metal_off=metal_off, close=close)
+    deepest = deepest_cut(task, lathe, op, size)
+    if op.stage == "rough":
+        return roughing_to(metal_off=metal_off, deepest=deepest, step=step)
+    rough = roughing(metal_off=metal_off, deepest=deepest, leave=leave, step=step)
+    left = rough[-1].left if rough else metal_off
+    return (*rough, *finishing(metal_off=left, close=close))
+
+
+def size_measures(task: Task, op: Operation) -> tuple[tuple[Measure, ...], Millimetre]:
+    """Give what to measure and the size to aim at; a rough size is measured by the way."""
+    found = measures_for(task, op)
+    own = [m for m in found if m.kind in {"diameter", "bore"}]
+    if own:
+        return found, own[0].aim
+    wall = next((s for s in task.part.surfaces if s.feature == op.feature and s.size), None)
+    name = wall.name if wall is not None else op.feature
+    kind = size_kind(wall) if wall is not None and wall.kind == "cylinder" else None
+    passing = passing_measure(
+        task, surface=name, size=op.cut_size, kind=kind or ("bore" if op.inside else "diameter")
+    )
+    return (*((passing,) if passing else ()), *found), op.cut_size
+
+
+def turn(task: Task, lathe: Lathe, op: Operation) -> Draft:
+    """Turn a diameter, up to its shoulder."""
+    draft = start_draft(task, op)
+    draft.measures, size = size_measures(task, op)
+    cuts = _outside_cuts(task, lathe, op, size)
+    draft.passes = told_across(lathe, cuts, size=size, inside=False)
+    draft.speed = lathe_speed(task, lathe, op, task.diameter_now(op))
+    draft.faster = _faster(task, lathe, op, cuts, draft.speed)
+    close = _is_close(op)
+    draft.feed = power_feed(lathe, FINISHING if op.stage == "finish" or close else ROUGHING)
+    draft.power = power_of_cut(
+        metal=task.metal,
+        depth=max((cut.depth for cut in cuts), default=0.0),
+        feed=draft.feed.per_turn,
+        diameter=task.diameter_now(op),
+        speed=draft.speed,
+    )
+    draft.lock = ("top-slide",)
+    draft.remarks.append(words.FROM_MEASURED if op.stage == "finish" else words.FROM_TOUCH)
+    if draft.faster is not None:
+        draft.remarks.append(words.SPEED_UP)
+    _before_the_last(draft, size, way=1.0, close=close)
+    stops = _stops(task, lathe, draft)
+    draft.moves = (*stops, *across(lathe, cuts, inside=False))
+    draft.measures = reachable(task, draft, shoulder_place(task, draft))
+    holder_clear(task, draft)
+    draft.takes(length=min(abs(op.ends - op.starts), max(1.0, draft.length)))
+    return draft
+
+
+def _stops(task: Task, lathe: Lathe, draft: Draft) -> tuple[Move, ...]:
+    """Where the saddle stops: short of a shoulder, past the end of what has none."""
+    op = draft.operation
+    far = task.from_face(far_end(task, op))
+    if far <= 0:
+        return ()
+    if not at_shoulder(task, op):
+        return _runs_out(task, lathe, draft, far)
+    ruled = by_rule(lathe, far)
+    rough = op.stage == "rough" and shoulder_later(task, op)
+    draft.length = short_of(far, by_rule=ruled) if rough else far
+    _bed_stop(task, draft, draft.length)
+    if ruled:
+        draft.remarks.append(words.STOP_SHORT if rough else words.COME_NEAR)
+        draft.lock = draft.lock if rough else ()
+        return (along(lathe, short_of(far, by_rule=True)),)
+    if rough:
+        draft.remarks.append(words.FEED_OUT)
+    else:
+        _faced_at_last(task, lathe, draft)
+    return _by_hand_at_last(lathe, draft.length)
+
+
+def _faced_at_last(task: Task, lathe: Lathe, draft: Draft) -> None:
+    """Face the shoulder with the last cut, at the speed its rim stands."""
+    op = draft.operation
+    roughed = any(
+        one.verb == op.verb and one.feature == op.feature and one.stage == "rough"
+        for one in (*task.done_before, *task.operations)
+    )
+    held_short = roughed and op.stage == "finish" and sum(p.count for p in draft.passes) > 1
+    draft.remarks += [words.ROUGHED_SHOULDER if held_short else words.FEED_OUT, words.FACE_OUT]
+    speed = lathe_speed(task, lathe, replace(op, verb="face"), beside(task, op))
+    if draft.speed is not None and speed < draft.speed:
+        draft.remarks.append("face it slower, by hand: the rim it runs out to is larger")
+
+
+def _runs_out(task: Task, lathe: Lathe, draft: Draft, far: Millimetre) -> tuple[Move, ...]:
+    """Past the end of a diameter that nothing larger follows, as far as the jaws let it."""
+    past = past_the_end(task, far)
+    jaws = jaws_at(task)
+    draft.length = far
+    if past > far:
+        past = math.ceil(past * 2 - 1e-6) / 2 if by_rule(lathe, past) else past
+        draft.remarks.append(words.FULL_WIDTH)
+        _bed_stop(task, draft, past)
+        return (along(lathe, past),)
+    if math.isinf(jaws) or jaws < far - SHORT:
+        return (along(lathe, far),)
+    stop = max(jaws, far) - JUST_CLEAR
+    draft.length = max(jaws, far)
+    draft.remarks += [words.TO_THE_JAWS, words.BED_STOP]
+    if by_rule(lathe, stop):
+        stop = math.floor(2 * stop) / 2
+    return _by_hand_at_last(lathe, stop)
+
+
+def _by_hand_at_last(lathe: Lathe, length: Millimetre) -> tuple[Move, ...]:
+    if length <= 2 * FEED_OUT_BEFORE:
+        return (along(lathe, length),)
+    return (along(lathe, length - FEED_OUT_BEFORE), along(lathe, length))
+
+
+def _bed_stop(task: Task, draft: Draft, stop: Millimetre) -> None:
+    if jaws_at(task) - stop < NEAR_JAWS:
+        draft.remarks.append(words.BED_STOP)
+
+
+def beside(task: Task, op: Operation) -> Millimetre:
+    """Give the diameter that stands beside a shoulder, toward the chuck."""
+    larger = task.outside_at(far_end(task, op) - task.sense * SHORT, before=op)
+    return larger if math.isfinite(larger) else task.part.blank.across or op.cut_size
+
+
+def holder_clear(task: Task, draft: Draft) -> None:
+    """Set the tool out so far that its holder clears the larger diameter at the shoulder."""
+    op = draft.operation
+    if draft.tool_out is None or not at_shoulder(task, op):
+        return
+    larger = beside(task, op)
+    out = math.ceil((larger - op.cut_size) / 2 + HOLDER - 1e-6)
+    if out > draft.tool_out:
+        draft.tool_out = float(out)
+        draft.remarks.append(words.HOLDER_CLEAR)
+
+
+def _faster(
+    task: Task, lathe: Lathe, op: Operation, cuts: tuple[Cuts, ...], first: RevPerMinute
+) -> tuple[Millimetre, RevPerMinute] | None:
+    """Give the one change of speed, as the diameter falls, that saves the most time."""
+    there = task.diameter_now(op)
+    if not math.isfinite(there):
+        return None
+    sizes = [there]
+    for cut in cuts:
+        for _ in range(cut.count):
+            sizes.append(sizes[-1] - 2 * cut.depth)
+    starts = sizes[:-1]
+    able = [(size, lathe_speed(task, lathe, op, size)) for size in starts]
+    found = [(size, speed) for size, speed in able if speed >= WORTH_A_BELT * first]
+    if not found:
+        return None
+
+    def takes(change: tuple[Millimetre, RevPerMinute]) -> float:
+        return sum(1 / (change[1] if size <= change[0] + 1e-9 else first) for size in starts)
+
+    best = min(found, key=takes)
+    saved = sum(1 / first for _ in starts) - takes(best)
+    return (round(best[0], 6), best[1]) if saved * first > 1 else None
+
+
+def _before_the_last(draft: Draft, size: Millimetre, *, way: float, close: bool) -> None:
+    """Put the coarse look before the last cut of a close size, and what makes it come right."""
+    if not close or not draft.passes or draft.operation.stage == "rough":
+        return
+    last = draft.passes[-1]
+    draft.remarks += [words.ALIKE, words.SPRING]
+    draft.check = CoarseCheck(
+        what="size before the last cut",
+        means="caliper",
+        expect=size + way * 2 * last.depth,
+        within=CHECK_WITHIN,
+    )
+
+
+def taper(task: Task, lathe: Lathe, op: Operation) -> Draft:
+    """Turn a taper with the top-slide set over."""
+    draft = start_draft(task, op)
+    length = abs(op.ends - op.starts)
+    draft.set_over = math.atan2(abs(op.from_size - op.cut_size) / 2, length)
+    draft.speed = lathe_speed(task, lathe, op, op.from_size)
+    draft.feed = hand_feed("top-slide", lathe.top_slide, FINISHING, draft.speed)
+    off = abs(op.from_size - op.cut_size) / 2
+    step = division_travel(lathe.cross_slide)
+    rough = roughing(metal_off=off, deepest=FORMED_TAPER_CUT, leave=LEAVE_CLOSE, step=step)
+    left = rough[-1].left if rough else off
+    cuts = (*rough, *finishing(metal_off=left, close=True))
+    draft.passes = told_across(lathe, cuts, size=op.cut_size, inside=False)
+    draft.moves = across(lathe, cuts, inside=False)
+    small = passing_measure(task, surface=op.feature, size=op.cut_size, kind="diameter")
+    draft.measures = (small,) if small else ()
+    draft.lock = ("saddle",)
+    draft.remarks += [
+        "set the top-slide over by the clock along a parallel bar, and try it before the last cut",
+        "tool exactly at centre height, or the taper is not straight",
+    ]
+    draft.takes(length=length)
+    return draft
