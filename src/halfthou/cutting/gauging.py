@@ -9,7 +9,7 @@ there is nothing to aim at.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, Literal, TypeAlias
 
 from halfthou.units import Millimetre
@@ -105,6 +105,35 @@ def serving(kind: MeasureKind, size: Millimetre, workshop: Workshop) -> tuple[Ga
     return tuple(sorted(able, key=lambda g: (not g.in_hand, order.index(g.kind))))
 
 
+def as_proved(gauge: Gauge, size: Millimetre, workshop: Workshop) -> Gauge:
+    """Give a gauge with the error it really has: a plug made here is no truer than it is known.
+
+    A plug yet to be made is sized by the best micrometer in hand, and keeps that one's error all
+    its life. Without a micrometer it is known no nearer than a tenth.
+
+    Parameters
+    ----------
+    gauge :
+        Any gauge; one in hand is given back as it is.
+    size :
+        Of the plug. [mm]
+    workshop :
+        Whose micrometers.
+    """
+    if gauge.in_hand or gauge.kind != "plug gauge":
+        return gauge
+    found = [
+        gauge_spread(one)
+        for one in workshop.gauges
+        if one.kind == "micrometer" and one.in_hand and one.smallest <= size <= one.largest
+    ]
+    return replace(gauge, bias=math.hypot(gauge.bias, min(found, default=_BY_CALIPER)))
+
+
+_BY_CALIPER: Final[Millimetre] = 0.1
+"""What is known of a plug that no micrometer sizes. [mm]"""
+
+
 def choose_gauge(
     *, kind: MeasureKind, low: Millimetre, high: Millimetre, workshop: Workshop
 ) -> Judged | None:
@@ -119,7 +148,8 @@ def choose_gauge(
     workshop :
         Whose gauges.
     """
-    able = serving(kind, (low + high) / 2, workshop)
+    size = (low + high) / 2
+    able = tuple(as_proved(gauge, size, workshop) for gauge in serving(kind, size, workshop))
     for gauge in able:
         if kind == "thread" or decides(low=low, high=high, gauge=gauge):
             return _judged(gauge, low, high, good=True)

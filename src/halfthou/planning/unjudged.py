@@ -2,22 +2,88 @@
 
 from __future__ import annotations
 
+import re
 from typing import Final
 
 from halfthou.cutting.gauging import MeasureKind, choose_gauge
-from halfthou.drawing.model import Part, Surface
+from halfthou.drawing.model import Band, Part, Surface
 from halfthou.planning.model import Unjudged
 from halfthou.workshop.model import Workshop
 
-_INSIDE: Final = (
-    "make a go and no-go plug pair to the two limits",
-    "borrow a bore gauge with a setting ring",
-    "finish it to the mate",
-)
-_OUTSIDE: Final = (
-    "borrow a finer micrometer or a comparator, with a setting standard",
-    "finish it to the mate",
-)
+_FIT: Final = re.compile(r"(?<![A-Za-z])(?P<letter>[A-Za-z]{1,2})(?P<grade>\d{1,2})\b")
+_LOOSE: Final = "hg"
+_SNUG: Final = "jkmn"
+
+
+def ways_out(surface: Surface, band: Band) -> tuple[str, ...]:
+    """Give the three ways out the trade has: a bought gauge, a finer instrument, the mate itself.
+
+    Parameters
+    ----------
+    surface :
+        What has the size.
+    band :
+        The size, with the drawing's own text: its fit letter tells how the mate is to go.
+
+    Returns
+    -------
+    :
+        Three ways, the surest for one part first.
+    """
+    if surface.kind == "plane":
+        return (
+            "two slips of gauge plate, go and no-go, each proved by a finer micrometer",
+            "gauge blocks wrung to each limit and tried in it, borrowed for the day",
+            "finish it to the mate: the key fitted to its slot, a push by hand with no shake",
+        )
+    letter = _letter(band)
+    if surface.inside:
+        return (
+            "a bought plug pair of this size, go and no-go",
+            "borrow a bore gauge reading 0.002 or finer, set in a ring of the size",
+            f"finish it to the mate: make this bore first, then {_shaft_to_it(letter)}",
+        )
+    return (
+        "a micrometer or comparator reading 0.001, borrowed, set on a gauge block of the size",
+        "a bought gap gauge of these limits, go and no-go",
+        f"finish it to the mate: {_bore_first(letter)}",
+    )
+
+
+def _letter(band: Band) -> str:
+    found = _FIT.search(band.text)
+    return found["letter"] if found is not None else ""
+
+
+def _shaft_to_it(letter: str) -> str:
+    """Say how the shaft is made to a bore that is there."""
+    first = letter.lower()[:1]
+    if not first or first in _LOOSE:
+        return "the shaft to it, until it enters by hand with a film of oil and has no shake"
+    if first < "g":
+        return "the shaft smaller by the clearance of the fit, both read with one micrometer"
+    if first in _SNUG:
+        return "the shaft to it, until it goes in by light taps of a soft hammer"
+    return "the shaft larger by the press of the fit, both read with one micrometer"
+
+
+def _bore_first(letter: str) -> str:
+    """Say how an outside is brought to a bore that is there already."""
+    first = letter.lower()[:1]
+    if not first or first < "i":
+        return (
+            "its bore made first, this left 0.01 over and eased with fine abrasive strip until "
+            "the bore slides on, oiled, without shake"
+        )
+    if first in _SNUG:
+        return (
+            "its bore made first, this left 0.01 over and eased with fine abrasive strip until "
+            "the bore starts by hand and goes home by light taps"
+        )
+    return (
+        "make this first, read it three times alike, then bore its housing smaller than that "
+        "reading by the press of the fit"
+    )
 
 
 def kind_of(surface: Surface) -> MeasureKind | None:
@@ -49,7 +115,7 @@ def unjudged_sizes(part: Part, workshop: Workshop) -> tuple[Unjudged, ...]:
                 size=band,
                 best_gauge=best.gauge.name if best else "",
                 doubt=best.doubt if best else 0.0,
-                remedies=_INSIDE if surface.inside else _OUTSIDE,
+                remedies=ways_out(surface, band),
             )
         )
     return tuple(found)

@@ -1,5 +1,7 @@
 """Which sizes the default workshop can judge, and what it aims at."""
 
+from dataclasses import replace
+
 import pytest
 
 from halfthou.cutting.gauging import aim_for, choose_gauge, decides, gauge_spread
@@ -38,14 +40,37 @@ def test_a_three_quarter_inch_f7_is_judged_by_the_micrometer() -> None:
     assert judged.high - judged.low == pytest.approx(0.0091, abs=1e-4)  # 21 - 2 * 1.65 * 3.606
 
 
-@pytest.mark.derived(by=HAND)
-def test_a_reamed_h7_hole_of_16_is_judged_by_a_plug_to_make() -> None:
+PLUG = "a plug is known to hypot(3, 3.6) = 4.7 µm: 15.5 off the band, and a third must be left"
+
+
+@pytest.mark.derived(by=PLUG)
+def test_a_plug_made_here_is_no_truer_than_the_micrometer_that_sizes_it() -> None:
     judged = choose_gauge(kind="bore", low=16.0, high=16.018, workshop=default_workshop())
 
     assert judged is not None
-    assert judged.decides
+    assert not judged.decides  # 18 - 15.5 = 2.5, under the 6 that must be left
+    assert not judged.to_make
+
+
+@pytest.mark.derived(by=PLUG)
+def test_an_h8_hole_of_16_is_judged_by_a_plug_to_make() -> None:
+    judged = choose_gauge(kind="bore", low=16.0, high=16.027, workshop=default_workshop())
+
+    assert judged is not None
+    assert judged.decides  # 27 - 15.5 = 11.5, over the 9 that must be left
     assert judged.to_make
     assert judged.gauge.kind == "plug gauge"
+    assert judged.doubt == pytest.approx(2 * 0.004690, abs=1e-5)
+
+
+@pytest.mark.derived(by=PLUG)
+def test_without_a_micrometer_no_plug_is_worth_making() -> None:
+    shop = default_workshop()
+    bare = replace(shop, gauges=tuple(g for g in shop.gauges if g.kind != "micrometer"))
+    judged = choose_gauge(kind="bore", low=16.0, high=16.027, workshop=bare)
+
+    assert judged is not None
+    assert not judged.decides
 
 
 @pytest.mark.derived(by=HAND)

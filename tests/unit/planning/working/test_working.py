@@ -120,8 +120,8 @@ def test_a_drill_goes_deeper_by_its_point() -> None:
     assert step.feed.seconds_a_handle_turn >= 2.0
 
 
-@pytest.mark.derived(by="the 15 µm of 8 H7 less 9.9 for a plug leaves a third: a plug to make")
-def test_a_reamed_bore_is_tried_with_a_plug_that_has_to_be_made() -> None:
+@pytest.mark.derived(by="15 µm of 8 H7: a plug sized by micrometer takes 15.5, nothing is left")
+def test_no_plug_is_made_for_a_bore_closer_than_the_micrometer_can_prove_it() -> None:
     ream = operation(
         "ream",
         "ream",
@@ -138,8 +138,9 @@ def test_a_reamed_bore_is_tried_with_a_plug_that_has_to_be_made() -> None:
     )
     step = only_step(chucked(ream))
 
-    assert step.measures[0].to_make
-    assert "make the plug pair first: its two ends are the two limits" in step.remarks
+    assert not step.measures[0].to_make
+    assert not step.measures[0].decides
+    assert not any("plug" in remark for remark in step.remarks)
     assert step.speed == 350  # 22 * 0.4 / (pi * 8) = 350.1
 
 
