@@ -10,16 +10,11 @@ from halfthou.drawing.geometry import Region
 from halfthou.planning.model import Operation, Scheme
 from halfthou.present.picture.came_off import came_off
 from halfthou.present.picture.devices_lathe import broken
-from halfthou.present.picture.devices_mill import (
-    Bearing,
-    HoldingPiece,
-    Piece,
-    mill_device,
-    seat_level,
-)
+from halfthou.present.picture.devices_mill import mill_device
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.hatching import hatched
 from halfthou.present.picture.mill_axes import MillAxes, Room, room_of
+from halfthou.present.picture.mill_holding import Bearing, HoldingPiece, Piece, seat_level
 from halfthou.present.picture.sheet import Mark, Path
 from halfthou.shapes.flat import Area, Point2, Polyline2, extent_of
 from halfthou.shapes.section import behind_plane, section

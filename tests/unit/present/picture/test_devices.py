@@ -10,8 +10,9 @@ import pytest
 from halfthou.planning.model import Link, Scheme
 from halfthou.present.picture.cutters import CutterGlyph, cutter_at
 from halfthou.present.picture.devices_lathe import Grip, lathe_device, tail_centre
-from halfthou.present.picture.devices_mill import Bearing, mill_device
+from halfthou.present.picture.devices_mill import mill_device
 from halfthou.present.picture.mill_axes import Room, mill_axes, room_of
+from halfthou.present.picture.mill_holding import Bearing
 from halfthou.present.picture.sheet import box_of
 from halfthou.present.picture.tools import Glyph, ToolPlace, lathe_tool
 from halfthou.shapes.solids import solid_of, volume

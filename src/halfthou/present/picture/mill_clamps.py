@@ -1,0 +1,175 @@
+"""Straps that clamp work to the table: on parallels, clear of the cuts, heels on packing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from halfthou.drawing.model import OUTWARD
+from halfthou.planning.model import Scheme
+from halfthou.present.picture.mill_axes import MillAxes, Room, disc_on_mill
+from halfthou.present.picture.mill_holding import (
+    THINNEST,
+    Bearing,
+    HoldingPiece,
+    Piece,
+    Span,
+    piece_on_mill,
+    seat_level,
+)
+from halfthou.units import Millimetre
+
+_ALONG: Final = 0.9
+_PACKING: Final[Millimetre] = 8.0
+_CLEAR: Final[Millimetre] = 6.0
+"""Between a strap and a cut: a drill chuck has to come down beside it."""
+
+
+def clamps(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece, ...]:
+    """Work on parallels, a strap on each of two ends clear of what is cut, its heel on packing."""
+    work, cuts = bearing.work, bearing.cuts
+    lay, straps = _laid_clear(scheme, axes, work, cuts)
+    if "one by one" in scheme.links[-1].detail:
+        lay, straps = _on_one_end(axes, work)
+    along = lay.along
+    foot = bearing.foot
+    seat = seat_level(scheme, work)
+    low, high = foot.low[along], foot.high[along]
+    edge = 0.22 * (high - low)
+    wide = 0.1 * (foot.high[1 - along] - foot.low[1 - along])
+    sides = (foot.low[1 - along] + wide, foot.high[1 - along] - wide)
+    ends = ((low + 0.1 * edge, low + edge), (high - edge, high - 0.1 * edge))
+    if bearing.below is not None:
+        hangs = bearing.below
+        ends = ((low, hangs.low[along] - 0.5), (hangs.high[along] + 0.5, high))
+        middle = (foot.low[1 - along] + foot.high[1 - along]) / 2
+        sides = (middle - lay.half_wide, middle + lay.half_wide)
+    floor = work.low[2] - (_PACKING if bearing.below is None else THINNEST)
+    found = [
+        lay.piece("parallel", one, sides, (floor, seat))
+        for one in ends
+        if one[1] - one[0] > THINNEST
+    ]
+    return (*found, *straps)
+
+
+def _on_one_end(axes: MillAxes, work: Room) -> tuple[_Laid, list[HoldingPiece]]:
+    """Lay two straps on the left end: the first half of a face is cut clear of them."""
+    lay = _Laid(axes=axes, along=0, work=work, half=7.0, clear=_CLEAR)
+    low, high = work.low[1], work.high[1]
+    at, sense = lay.ends[0]
+    return lay, [
+        piece
+        for share in (0.25, 0.75)
+        for piece in _strap(lay, at, sense, low + share * (high - low))
+    ]
+
+
+def _laid_clear(
+    scheme: Scheme, axes: MillAxes, work: Room, cuts: Sequence[Room]
+) -> tuple[_Laid, list[HoldingPiece]]:
+    """Lay a strap on each of two ends, clear of the cuts if any way of laying them is."""
+    named = _named_ends(scheme, axes)
+    tried = [
+        _Laid(axes=axes, along=along, work=work, half=half, clear=clear)
+        for half, clear in ((7.0, _CLEAR), (5.0, _CLEAR / 2), (5.0, 1.0))
+        for along in ((0, 1) if named is None else (named,))
+    ]
+    fit = [one for one in tried if None not in _places(one, cuts)]
+    lay = min(fit, key=lambda one: _poor(one, cuts), default=tried[0])
+    middle = (work.low[1 - lay.along] + work.high[1 - lay.along]) / 2
+    straps = [
+        piece
+        for (at, sense), spot in zip(lay.ends, _places(lay, cuts), strict=True)
+        for piece in _strap(lay, at, sense, middle if spot is None else spot)
+    ]
+    return lay, straps
+
+
+def _poor(lay: _Laid, cuts: Sequence[Room]) -> tuple[bool, bool, float]:
+    """Tell how poor a way is: hardly clear first, then aside of the middle, then close."""
+    middle = (lay.work.low[1 - lay.along] + lay.work.high[1 - lay.along]) / 2
+    aside = sum(abs(spot - middle) for spot in _places(lay, cuts) if spot is not None)
+    return lay.clear < _CLEAR / 2, aside > THINNEST, -lay.clear
+
+
+def _places(lay: _Laid, cuts: Sequence[Room]) -> list[Millimetre | None]:
+    return [_clear_of(cuts, lay, lay.strap(at, sense)) for at, sense in lay.ends]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Laid:
+    """Work with a strap on each end of one way of the table: ``along`` is 0 for x, 1 for y."""
+
+    axes: MillAxes
+    along: int
+    work: Room
+    half: Millimetre
+    clear: Millimetre
+
+    @property
+    def ends(self) -> tuple[Span, Span]:
+        """The two ends that are held, each with the way that leads off the work."""
+        return (self.work.low[self.along], -1.0), (self.work.high[self.along], 1.0)
+
+    @property
+    def half_wide(self) -> Millimetre:
+        """Half a strap's width; narrow work has narrow ones."""
+        across = 1 - self.along
+        return min(self.half, 0.2 * (self.work.high[across] - self.work.low[across]))
+
+    def strap(self, at: Millimetre, sense: float) -> Span:
+        """From where to where a strap goes that holds the end at a place."""
+        lap = min(9.0, 0.12 * (self.work.high[self.along] - self.work.low[self.along]))
+        return _span(at - sense * lap, at + sense * 30.0)
+
+    def piece(self, name: Piece, ends: Span, sides: Span, levels: Span) -> HoldingPiece:
+        """Return a block given along, across and up."""
+        x, y = (ends, sides) if self.along == 0 else (sides, ends)
+        return piece_on_mill(name, (x[0], y[0], levels[0]), (x[1], y[1], levels[1]), self.axes)
+
+
+def _strap(lay: _Laid, at: Millimetre, sense: float, middle: Millimetre) -> list[HoldingPiece]:
+    work, ends = lay.work, lay.strap(at, sense)
+    heel = _span(at + sense * 21.0, at + sense * 30.0)
+    sides = (middle - lay.half_wide, middle + lay.half_wide)
+    top, floor = work.high[2], work.low[2] - _PACKING
+    stud = (at + sense * 8.0, middle) if lay.along == 0 else (middle, at + sense * 8.0)
+    bolt = disc_on_mill(at=stud, bottom=floor, top=top + 13.0, diameter=7.0, axes=lay.axes)
+    return [
+        lay.piece("clamp", ends, sides, (top, top + 6.0)),
+        lay.piece("clamp", heel, sides, (floor, top)),
+        HoldingPiece(name="clamp", region=bolt),
+    ]
+
+
+def _span(one: float, two: float) -> Span:
+    return (one, two) if one < two else (two, one)
+
+
+def _clear_of(cuts: Sequence[Room], lay: _Laid, ends: Span) -> Millimetre | None:
+    """Return where along its end a strap lies clear of the cuts; None if it does nowhere."""
+    along, across = lay.along, 1 - lay.along
+    low, high = lay.work.low[across], lay.work.high[across]
+    half, clear = lay.half_wide, lay.clear
+    for share in (0.0, 0.15, -0.15, 0.25, -0.25, 0.35, -0.35):
+        at = (low + high) / 2 + share * (high - low)
+        if not any(
+            room.low[along] - clear < ends[1]
+            and ends[0] < room.high[along] + clear
+            and room.low[across] < at + half + clear
+            and at - half - clear < room.high[across]
+            for room in cuts
+        ):
+            return at
+    return None
+
+
+def _named_ends(scheme: Scheme, axes: MillAxes) -> int | None:
+    """Along which way of the table the ends lie that its words put the straps on, if any."""
+    ends = f"{scheme.links[-1].detail} ".partition("clamps")[2]
+    for side, outward in OUTWARD.items():
+        if f" {side} " in ends:
+            return 1 if abs(axes.on_mill(outward)[1]) > _ALONG else 0
+    return None

@@ -1,0 +1,178 @@
+"""The machine vice: jaws at their own size, parallels, round bar, copper, packing and stop."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from halfthou.drawing.geometry import Cylinder
+from halfthou.planning.model import Scheme
+from halfthou.present.picture.mill_axes import MillAxes, Room, box_on_mill
+from halfthou.present.picture.mill_holding import (
+    THINNEST,
+    Bearing,
+    HoldingPiece,
+    Piece,
+    Span,
+    jaw_top,
+    piece_on_mill,
+    seat_level,
+)
+from halfthou.units import Millimetre
+
+_JAW_WIDE: Final[Millimetre] = 80.0
+_JAW_DEEP: Final[Millimetre] = 25.0
+_JAW_THICK: Final[Millimetre] = 14.0
+_BESIDE: Final[Millimetre] = 12.0
+"""How much of the jaws is drawn beside the work before they are broken off."""
+_PARALLEL: Final[Millimetre] = 4.0
+_AT_WORK: Final[Millimetre] = 8.0
+_BREAK: Final[Millimetre] = 4.0
+_OTHER_END: Final[Millimetre] = 12.0
+_ROUND_BAR: Final[Millimetre] = 10.0
+_END_OUT: Final[Millimetre] = 3.0
+
+
+def vice(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece, ...]:
+    """Draw a vice at its own size, its jaws broken off where nothing but jaw would follow."""
+    device, work, detail = scheme.device, bearing.work, scheme.links[-1].detail
+    top, seat = jaw_top(scheme, work), seat_level(scheme, work)
+    floor = min(top - (device.jaw_depth or _JAW_DEEP), seat)
+    reach = _jaw_reach(scheme, bearing)
+    packed = _is_packed(scheme)
+    spans = _shown(scheme, reach, work) if packed else [_beside_work(reach, work)]
+    near, far = _gripped(scheme, work)
+    bar = _ROUND_BAR if "round bar" in detail else 0.0
+    thick = min(_JAW_THICK, max(7.0, 0.3 * (far - near) + 4.0))
+    jaws: tuple[tuple[Piece, Span], ...] = (
+        ("fixed jaw", (far, far + thick)),
+        ("moving jaw", (near - bar - thick, near - bar)),
+    )
+    found = [
+        HoldingPiece(
+            name=name,
+            region=box_on_mill((x[0], y[0], floor), (x[1], y[1], top), axes),
+            broken=ends,
+        )
+        for name, y in jaws
+        for x, ends in spans
+    ]
+    shown = spans[0][0]
+    found += _parallels(scheme, axes, bearing, shown, (floor, seat))
+    if bar:
+        found.append(_round_bar(axes, shown, near - bar / 2, (max(seat, floor) + top) / 2, bar))
+    if packed:
+        other = spans[-1][0]
+        outer = (other[0], other[0] + _OTHER_END)
+        if scheme.out == "left":
+            outer = (other[1] - _OTHER_END, other[1])
+        x = (outer[0] + 2.0, outer[1] - 2.0)
+        found.append(piece_on_mill("packing", (x[0], near - bar, seat), (x[1], far, top), axes))
+    if not bar and (len(scheme.seats) != 1 or "stop" in detail):
+        found.append(_stop(axes, work, far, thick, top))
+    return tuple(found)
+
+
+def _is_packed(scheme: Scheme) -> bool:
+    return bool(scheme.out) or "packing" in scheme.links[-1].detail
+
+
+def _jaw_reach(scheme: Scheme, bearing: Bearing) -> Span:
+    """From where to where the jaws go along the table."""
+    if scheme.jaws is not None:
+        return scheme.jaws
+    work, wide = bearing.work, scheme.device.jaw_width or _JAW_WIDE
+    low, high = work.low[0], work.high[0]
+    if bearing.gripped is not None and high - low > wide:
+        left, right = bearing.gripped
+        if right - left >= wide:
+            return (left + right - wide) / 2, (left + right + wide) / 2
+        return (right - wide, right) if left - low <= high - right else (left, left + wide)
+    if _is_packed(scheme):
+        return (high - _END_OUT - wide, high - _END_OUT)
+    return (low + high - wide) / 2, (low + high + wide) / 2
+
+
+def _beside_work(reach: Span, work: Room) -> tuple[Span, tuple[bool, bool]]:
+    """Return what of the jaws is drawn, and which of their ends are broken off."""
+    left, right = work.low[0] - _BESIDE, work.high[0] + _BESIDE
+    return (
+        (max(reach[0], left), min(reach[1], right)),
+        (reach[0] < left, reach[1] > right),
+    )
+
+
+def _shown(scheme: Scheme, reach: Span, work: Room) -> list[tuple[Span, tuple[bool, bool]]]:
+    """Return the jaws at the work and at their other end, drawn up to it: broken off between."""
+    if scheme.out == "left":
+        at_work = (reach[0], min(reach[1], work.high[0] + _AT_WORK))
+        other = (at_work[1] + _BREAK, at_work[1] + _BREAK + _OTHER_END)
+        whole = other[1] >= reach[1]
+        broken = ((False, True), (True, False))
+    else:
+        at_work = (max(reach[0], work.low[0] - _AT_WORK), reach[1])
+        other = (at_work[0] - _BREAK - _OTHER_END, at_work[0] - _BREAK)
+        whole = other[0] <= reach[0]
+        broken = ((True, False), (False, True))
+    if whole:
+        return [(reach, (False, False))]
+    return [(at_work, broken[0]), (other, broken[1])]
+
+
+def _parallels(
+    scheme: Scheme, axes: MillAxes, bearing: Bearing, jaws: Span, levels: Span
+) -> list[HoldingPiece]:
+    """Lay parallels hard to the jaws under the work, clear of what hangs down and of holes."""
+    if levels[1] - levels[0] < THINNEST:
+        return []
+    near, far = _gripped(scheme, bearing.work)
+    wide = scheme.parallels[1] if scheme.parallels else _PARALLEL
+    middle = (near + far) / 2
+    deep = [bearing.below] if bearing.below is not None else []
+    deep += [cut for cut in bearing.cuts if cut.low[2] < levels[1] - THINNEST]
+    inner = [middle, middle]
+    for room in deep:
+        if room.low[1] <= near or room.high[1] >= far:
+            continue
+        inner = [min(inner[0], room.low[1] - 0.5), max(inner[1], room.high[1] + 0.5)]
+    ends = (
+        max(jaws[0] + 1.0, bearing.work.low[0] - 9.0),
+        min(jaws[1] - 1.0, bearing.work.high[0] + 9.0),
+    )
+    if scheme.out == "right":
+        ends = (ends[0], min(ends[1], jaws[1] - 1.5))
+    first, second = min(wide, inner[0] - near), min(wide, far - inner[1])
+    return [
+        piece_on_mill("parallel", (ends[0], y[0], levels[0]), (ends[1], y[1], levels[1]), axes)
+        for y in ((near, near + first), (far - second, far))
+        if y[1] - y[0] > THINNEST
+    ]
+
+
+def _round_bar(
+    axes: MillAxes, ends: Span, y: Millimetre, z: Millimetre, diameter: Millimetre
+) -> HoldingPiece:
+    bar = Cylinder(
+        start=axes.in_part((ends[0] + 3.0, y, z)),
+        end=axes.in_part((ends[1] - 3.0, y, z)),
+        diameter=diameter,
+    )
+    return HoldingPiece(name="round bar", region=bar)
+
+
+def _stop(axes: MillAxes, work: Room, far: float, thick: float, top: float) -> HoldingPiece:
+    high = min(top - 1.0, work.low[2] + 0.7 * (work.high[2] - work.low[2]))
+    return piece_on_mill(
+        "stop",
+        (work.low[0] - 5.0, far - 8.0, work.low[2] + 1.0),
+        (work.low[0], far + 0.35 * thick, max(high, work.low[2] + 3.0)),
+        axes,
+    )
+
+
+def _gripped(scheme: Scheme, work: Room) -> tuple[Millimetre, Millimetre]:
+    """Where the jaws bear, near and far from the operator: a spigot is narrower than the work."""
+    near, far = work.low[1], work.high[1]
+    if 0 < scheme.grip_size < far - near:
+        middle = (near + far) / 2
+        return middle - scheme.grip_size / 2, middle + scheme.grip_size / 2
+    return near, far
