@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cache
 
 from halfthou.errors import InputFault, OutOfRangeError
@@ -20,6 +21,18 @@ class CentreDrill:
     name: str
     pilot: Millimetre
     body: Millimetre
+
+    @property
+    def called(self) -> str:
+        """What it is called over the counter: number or pilot, and the body it is known by.
+
+        >>> find_centre_drill("BS3").called, find_centre_drill("A2.5").called
+        ('BS No. 3 (body 1/4 in)', 'A2.5 (body 6.3 mm)')
+        """
+        if not self.name.startswith("BS"):
+            return f"{self.name} (body {self.body:g} mm)"
+        body = Fraction(self.body / MM_PER_INCH).limit_denominator(64)
+        return f"BS No. {self.name.removeprefix('BS')} (body {body} in)"
 
 
 @cache

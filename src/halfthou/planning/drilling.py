@@ -107,6 +107,20 @@ def centre_drill_for(workshop: Workshop, diameter: Millimetre) -> CentreChoice:
     return _spotted(name, every[name], diameter)
 
 
+_CENTRE_DRILL: Final = "centre drill "
+
+
+def tool_called(tool: str) -> str:
+    """Give a tool the name a card has for it: a centre drill by its number and its body.
+
+    >>> tool_called("centre drill BS 1/4"), tool_called("drill 6.5 mm")
+    ('centre drill BS No. 3 (body 1/4 in)', 'drill 6.5 mm')
+    """
+    if not tool.startswith(_CENTRE_DRILL):
+        return tool
+    return f"{_CENTRE_DRILL}{find_centre_drill(tool.removeprefix(_CENTRE_DRILL)).called}"
+
+
 def _spotted(name: str, one: CentreDrill, diameter: Millimetre) -> CentreChoice:
     """Give a cone to start in: wider than the drill's web, not wider than the drill."""
     across = max(one.pilot, min(_CONE_SHARE * one.body, _WEB_CLEARED * diameter))

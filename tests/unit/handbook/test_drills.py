@@ -104,3 +104,10 @@ def test_the_centre_suits_the_diameter_of_the_work() -> None:
     assert [centre_for(size).pilot for size in (8, 20, 32)] == [1, 2.5, 3.15]
     with pytest.raises(OutOfRangeError):
         centre_for(200)
+
+
+@pytest.mark.derived(by="BS 328 as recalled: No. 3 has a body of a quarter inch")
+def test_a_centre_drill_is_called_by_its_number_and_its_body() -> None:
+    assert find_centre_drill("BS 1/4").called == "BS No. 3 (body 1/4 in)"
+    assert find_centre_drill("BS 7/16").called == "BS No. 5 (body 7/16 in)"
+    assert find_centre_drill("A2.5").called == "A2.5 (body 6.3 mm)"

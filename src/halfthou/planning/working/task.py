@@ -9,6 +9,7 @@ from functools import cached_property
 from halfthou.cutting.metals import Metal, metal_of
 from halfthou.drawing.model import Part, Surface
 from halfthou.planning.axes import cross, dot, extents_of_all
+from halfthou.planning.machines import lathe_for, mill_for
 from halfthou.planning.model import Operation, Plan, Scheme, SetUp
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Gauge, Lathe, Mill, Tool, Workshop
@@ -43,15 +44,15 @@ class Task:
         """What is cut."""
         return metal_of(self.part.material)
 
-    @property
+    @cached_property
     def lathe(self) -> Lathe | None:
-        """The lathe used, if there is one."""
-        return self.workshop.lathes[0] if self.workshop.lathes else None
+        """The lathe used, if there is one: the first that takes the work."""
+        return lathe_for(self.set_up, self.workshop)
 
-    @property
+    @cached_property
     def mill(self) -> Mill | None:
-        """The mill used, if there is one."""
-        return self.workshop.mills[0] if self.workshop.mills else None
+        """The mill used, if there is one: the first that reaches over the work."""
+        return mill_for(self.set_up, self.workshop)
 
     @cached_property
     def done_before(self) -> tuple[Operation, ...]:

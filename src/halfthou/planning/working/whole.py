@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import Final
+
 from halfthou.cutting.gauging import serving
 from halfthou.drawing.model import Part
 from halfthou.errors import HalfthouError
 from halfthou.planning.cast.held_part import held_part
+from halfthou.planning.drilling import tool_called
 from halfthou.planning.model import Plan
 from halfthou.planning.worked import Step, Worked, WorkedSetUp, Zero
 from halfthou.planning.working import words
@@ -21,6 +25,7 @@ from halfthou.planning.working.holding import (
 )
 from halfthou.planning.working.lathe import lathe_drafts
 from halfthou.planning.working.lengths import sawn_to
+from halfthou.planning.working.look_twice import looked_twice
 from halfthou.planning.working.mill import mill_drafts
 from halfthou.planning.working.pieces import each_by_itself
 from halfthou.planning.working.settled import settled
@@ -28,6 +33,9 @@ from halfthou.planning.working.task import Task
 from halfthou.planning.working.wanted import wanted_for
 from halfthou.planning.working.zero import BOTH_SIDES, FIXED_JAW, lathe_zero, mill_zero
 from halfthou.workshop.model import Workshop
+
+CLOCK: Final = "0.01 clock"
+"""What work is clocked with, unless the workshop has a clock by another name."""
 
 
 def work_out(plan: Plan, part: Part, workshop: Workshop) -> Worked:
@@ -70,7 +78,7 @@ def _worked(plan: Plan, part: Part, workshop: Workshop) -> tuple[WorkedSetUp, ..
 
 def _set_up(task: Task) -> WorkedSetUp:
     zero, drafts = _drafts(task)
-    steps = tuple(draft.step(number) for number, draft in enumerate(drafts, start=1))
+    steps = tuple(_step(draft, number) for number, draft in enumerate(drafts, start=1))
     earlier = task.done_before
     return WorkedSetUp(
         number=task.number,
@@ -90,6 +98,12 @@ def _set_up(task: Task) -> WorkedSetUp:
         rest_here=can_rest(task),
         minutes=task.scheme.minutes + sum(step.minutes for step in steps),
     )
+
+
+def _step(draft: Draft, number: int) -> Step:
+    """Make a step: its check wide enough and by other means, its tool by the trade's name."""
+    step = looked_twice(draft.step(number))
+    return replace(step, tool=tool_called(step.tool))
 
 
 def _drafts(task: Task) -> tuple[Zero | None, list[Draft]]:
@@ -131,11 +145,12 @@ def _sawn(plan: Plan) -> float:
 
 def _gauges(set_ups: tuple[WorkedSetUp, ...], workshop: Workshop) -> list[tuple[int, str]]:
     used: list[tuple[int, str]] = []
+    clock = next((one.name for one in workshop.gauges if one.kind == "clock"), CLOCK)
     for set_up in set_ups:
         picks = set_up.zero.pick_up if set_up.zero is not None else ()
         used += [(set_up.number, means) for _, _, means, _ in picks if _is_kit(means)]
         if set_up.set_up.scheme.true_on:
-            used.append((set_up.number, "0.01 clock"))
+            used.append((set_up.number, clock))
         for step in set_up.steps:
             used += [(set_up.number, m.gauge) for m in step.measures if m.gauge]
             used += [(set_up.number, name) for name in _sizing(step, workshop)]

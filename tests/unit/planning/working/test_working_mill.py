@@ -102,7 +102,7 @@ def test_the_close_width_is_measured_before_its_last_cut() -> None:
     assert abs(interim - last) == pytest.approx(0.4, abs=0.011)
     assert second.check is not None
     assert second.check.expect == pytest.approx(12.02, abs=0.02)
-    assert second.check.means == "caliper"
+    assert second.check.means == "rule"  # the caliper measures the width itself
 
 
 def test_depth_is_set_by_winding_the_knee_up_in_whole_divisions() -> None:
