@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import TypeAlias
 
 from halfthou.drawing.model import Part
 from halfthou.errors import HalfthouError, NoPlan
 from halfthou.planning.assemble import TENTHS, Case, problem_of, set_ups_of
 from halfthou.planning.cases import cases
+from halfthou.planning.cast.skin import told_of_the_skin
 from halfthou.planning.fixed_pieces import fixed_pieces, main_part, own_part
 from halfthou.planning.metal import prove, prove_pieces
-from halfthou.planning.model import Plan
+from halfthou.planning.model import Plan, Reason, SetUp
 from halfthou.planning.put_together import joined_plan
 from halfthou.planning.reasons import reasons_for
 from halfthou.planning.solving.explain import WhyNot, no_plan, why_not
@@ -122,8 +123,10 @@ def _explained(case: Case) -> WhyNot | None:
 def _plan(case: Case, best: Answer, answers: tuple[Answer, ...], workshop: Workshop) -> Plan:
     bound = min(a.bound for a in answers)
     set_ups = set_ups_of(case, best)
+    reasons = tuple(_not_said_at_a_step(reasons_for(case, set_ups, workshop), set_ups))
     if case.lumps:
         prove_pieces(case.part, case.lumps, set_ups)
+        set_ups = told_of_the_skin(set_ups, case.part, workshop)
     else:
         prove(case.part, case.metal, set_ups)
     return Plan(
@@ -136,6 +139,16 @@ def _plan(case: Case, best: Answer, answers: tuple[Answer, ...], workshop: Works
         bound=bound / TENTHS,
         proved=all(a.proved for a in answers),
         up_to_set_ups=min(a.proved_for_setups for a in answers),
-        reasons=reasons_for(case, set_ups, workshop),
+        reasons=reasons,
         unjudged=unjudged_sizes(case.part, workshop),
     )
+
+
+def _not_said_at_a_step(
+    reasons: tuple[Reason, ...], set_ups: tuple[SetUp, ...]
+) -> Iterator[Reason]:
+    """Leave out of a set-up's reasons what one of its steps says by itself."""
+    for reason in reasons:
+        own = set_ups[reason.set_up - 1].operations if reason.set_up > 0 else ()
+        if all(reason.text != op.remark for op in own):
+            yield reason

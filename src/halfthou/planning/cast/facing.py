@@ -9,6 +9,7 @@ from halfthou.drawing.model import OUTWARD, Side
 from halfthou.planning.axes import Extents, axis_of, extents_of
 from halfthou.planning.cast.body import Face, faces_of
 from halfthou.planning.cast.pieces import TOGETHER, Pieces, as_part
+from halfthou.planning.cast.skin import slow_enough
 from halfthou.planning.milled import minutes
 from halfthou.planning.milled.cutters import for_face
 from halfthou.planning.model import Alternative, Operation
@@ -89,16 +90,28 @@ def space_over(pieces: Pieces, face: Face, name: str, leaves: Millimetre = 0.0) 
     else:
         low[axis], high[axis] = -face.at - face.over - PAST, -edge
     own = _finished(pieces, name)
-    wide = pieces.part.blank.stock + PAST
     for i in range(3):
         if i == axis:
             continue
-        for end, by in ((low, -wide), (high, wide)):
+        for end, sense in ((low, -1.0), (high, 1.0)):
             kept = end[i]
-            end[i] += by
+            end[i] += sense * (PAST + _stock_beside(pieces, name, (i, sense * kept, sense)))
             if any(_box(low, high).overlaps(metal) for metal in own):
                 end[i] = kept
     return Box(low=_vec(low), high=_vec(high))
+
+
+def _stock_beside(pieces: Pieces, name: str, edge: tuple[int, Millimetre, float]) -> Millimetre:
+    """Give the stock on the machined sides that end a face; a raw side bears none."""
+    axis, at, sense = edge
+    return max(
+        (
+            f.over
+            for f in faces_of(pieces, name)
+            if OUTWARD[f.side][axis] == sense and abs(f.at - at) < _SAME
+        ),
+        default=0.0,
+    )
 
 
 def _finished(pieces: Pieces, name: str) -> list[Extents]:
@@ -118,7 +131,7 @@ def milled(pieces: Pieces, workshop: Workshop, faces: tuple[Face, ...], name: st
     """Mill one face, or the faces of both halves that lie level, from above."""
     side = faces[0].side
     size = _size(faces)
-    tools = for_face(workshop, min(size))
+    tools = slow_enough(for_face(workshop, min(size)), pieces.part.material, workshop)
     return Operation(
         key=_key("mill", faces, side),
         verb="mill face",

@@ -35,8 +35,8 @@ def _handwork(pieces: Pieces) -> Iterator[Operation]:
             name,
             _MARKING,
             tools=("height gauge and scriber",),
-            remark="stood on three jacks and set level by what stays raw; see that every face "
-            "cleans up before the first cut",
+            remark="faces chalked or blued; read the height of the datum first, every line so far "
+            "over it or under; see that every face cleans up before the first cut",
         )
     if joint is not None:
         yield from _of_joint(pieces, joint)
@@ -75,7 +75,7 @@ def _of_joint(pieces: Pieces, joint: Joint) -> Iterator[Operation]:
             "fit dowels",
             TOGETHER,
             _FITTING,
-            tools=("hammer and soft drift",),
+            tools=(f"hammer and soft drift, {_dowels_to_get(pieces)}",),
             remark="they are in before the bore is: clearing bolts hold a cap and do not place it",
         )
     yield _by_hand(
@@ -83,7 +83,7 @@ def _of_joint(pieces: Pieces, joint: Joint) -> Iterator[Operation]:
         "bolt up",
         TOGETHER,
         _BOLTING,
-        tools=("spanner",),
+        tools=(f"spanner, {_bolts_to_get(pieces, joint)}",),
         feature=joint.name,
         remark=f"joint wiped clean, no burr; {joint.halves[0]} and {joint.halves[1]} by their "
         "marks; bolts drawn down evenly, and not touched again until the bore is done",
@@ -97,6 +97,24 @@ def _of_joint(pieces: Pieces, joint: Joint) -> Iterator[Operation]:
         feature=joint.name,
         remark="mark the halves first: they go together again one way only",
     )
+
+
+def _bolts_to_get(pieces: Pieces, joint: Joint) -> str:
+    """Name the bolts that draw the halves together: ``2 bolts 1/4 BSF``."""
+    for hole in pieces.part.features:
+        if isinstance(hole, Hole) and hole.name == joint.bolts:
+            thread = next((s.thread for s in hole.steps if s.thread is not None), None)
+            size = thread.designation if thread is not None else f"for the {hole.name} holes"
+            return f"{len(hole.entries)} bolts {size}"
+    return "bolts"
+
+
+def _dowels_to_get(pieces: Pieces) -> str:
+    """Name the pins that place one half on the other: ``2 dowels for 4 H7``."""
+    names = dowels_of(pieces)
+    holes = [f for f in pieces.part.features if isinstance(f, Hole) and f.name in names]
+    size = holes[0].steps[0].diameter.text.split(" x ")[0].removesuffix(" through")
+    return f"{sum(len(h.entries) for h in holes)} dowels for {size}"
 
 
 def _section(pieces: Pieces, joint: Joint) -> float:

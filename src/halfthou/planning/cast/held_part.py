@@ -17,11 +17,36 @@ _SAME: Final = 1e-6
 def held_part(part: Part, plan: Plan, number: int) -> Part:
     """Give the part for a set-up: the one piece it holds, or all of it."""
     held = plan.set_ups[number - 1].scheme.piece_state
-    if not plan.lumps or len(held) != 1 or held[0][1] != "apart":
+    if not plan.lumps:
         return part
+    if len(held) != 1 or held[0][1] != "apart":
+        return _by_what_is_cut(part)
     piece = as_part(part, held[0][0])
     joint = next((j for j in joints_of(part) if held[0][0] in j.halves), None)
     return piece if joint is None else _with_joint(piece, joint)
+
+
+def _by_what_is_cut(part: Part) -> Part:
+    """Leave out how far a cut face lies from a raw one, where a cut one tells its place.
+
+    A raw face is nowhere to a tenth: nothing cut is measured from it that need not be.
+    """
+    return replace(
+        part, distances=tuple(d for d in part.distances if not _from_raw_as_well(part, d))
+    )
+
+
+def _from_raw_as_well(part: Part, distance: Distance) -> bool:
+    a, b = part.surface(distance.a), part.surface(distance.b)
+    if {a.kind, b.kind} != {"plane"} or a.raw == b.raw:
+        return False
+    cut = b if a.raw else a
+    others = [part.surface(n) for d in part.distances for n in (d.a, d.b) if _ends_at(d, cut)]
+    return any(s is not cut and s.kind == "plane" and not s.raw for s in others)
+
+
+def _ends_at(distance: Distance, surface: Surface) -> bool:
+    return surface.name in {distance.a, distance.b}
 
 
 def _with_joint(piece: Part, joint: Joint) -> Part:
@@ -35,12 +60,21 @@ def _with_joint(piece: Part, joint: Joint) -> Part:
     outer = tuple(replace(s, inside=False) if s is face else s for s in piece.surfaces)
     piece = replace(piece, surfaces=outer)
     kept = tuple(d for d in piece.distances if not _by_the_bore(piece, d, joint))
-    known = any(face.name in {d.a, d.b} for d in kept)
-    if known:
+    if any(_tells_its_place(piece, d, face) for d in kept):
         return replace(piece, distances=kept)
     far = _across_from(piece, face)
     return replace(
         piece, distances=(*kept, *(() if far is None else (_between(piece, far, face),)))
+    )
+
+
+def _tells_its_place(piece: Part, distance: Distance, face: Surface) -> bool:
+    """Tell whether a distance places the joint face: not the depth of a hole that starts there."""
+    ends = [piece.surface(n) for n in (distance.a, distance.b)]
+    return (
+        _ends_at(distance, face)
+        and all(s.kind == "plane" for s in ends)
+        and not any(s.inside for s in ends if s.name != face.name)
     )
 
 

@@ -30,6 +30,10 @@ from halfthou.workshop.model import HoldingDevice
 LEAST_GRIP: Final = 10.0
 """Least height of work between the jaws, mm (usual practice)."""
 _CLEAR: Final = 1.0
+_PAIRS: Final[tuple[Millimetre, ...]] = tuple(float(high) for high in range(8, 42, 2))
+"""Heights of the pairs in a usual set of parallels (usual practice). [mm]"""
+_ON_THE_BED: Final = 0.5
+"""Work raised no more than this lies on the bed of the vice. [mm]"""
 _PARALLEL: Final = 6.0
 """How near the jaws a drill may come out before it meets a parallel. [mm]"""
 _TALL: Final = 3.0
@@ -158,8 +162,13 @@ def _tops(
         raised = max(0.0, under - device.jaw_depth + _CLEAR)
         return min(-seat.at - raised, high), raised
     above = [p - _CLEAR for p in proud if p > -seat.at]
-    top = min([device.jaw_depth - seat.at - under, high - _CLEAR, *above])
-    return top, device.jaw_depth - seat.at - top
+    hangs = under + _CLEAR if under > 0 else 0.0
+    top = min([device.jaw_depth - seat.at - hangs, high - _CLEAR, *above])
+    raised = device.jaw_depth - seat.at - top
+    if raised < _ON_THE_BED:
+        return top, raised
+    usual = next((pair for pair in _PAIRS if pair >= raised), raised)
+    return device.jaw_depth - seat.at - usual, usual
 
 
 def _proud(body: Body, fixed: Face, moving: Face, up: Vec3) -> list[Millimetre]:

@@ -8,7 +8,9 @@ from halfthou.drawing.model import Part
 from halfthou.planning.fixed_pieces import fixed_pieces, held_piece, main_part, own_part
 from halfthou.planning.model import Plan, SetUp
 from halfthou.planning.worked import WorkedSetUp
+from halfthou.planning.working.cast_steps import on_a_casting
 from halfthou.planning.working.holding import WRAP
+from halfthou.planning.working.to_mates import to_its_mate
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,7 +26,7 @@ class OneOf:
         """Give the piece's set-ups with their numbers in the plan of all."""
         return tuple(
             replace(
-                one,
+                to_its_mate(self.part, on_a_casting(self.part, self.plan, one)),
                 number=number,
                 of=self.of,
                 next_notes=tuple(n for n in one.next_notes if number == self.of or n != WRAP),

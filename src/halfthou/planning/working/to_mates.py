@@ -1,0 +1,68 @@
+"""Sizes made to a mate as it came out: its reading first, then the size from that."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final
+
+from halfthou.drawing.model import Mate, Part
+from halfthou.planning.worked import Measure, Step, WorkedSetUp
+
+_MICROMETER: Final = "micrometer"
+_FINISHING: Final = frozenset(("bore", "turn", "ream", "lap"))
+
+
+def to_its_mate(part: Part, one: WorkedSetUp) -> WorkedSetUp:
+    """Give a set-up with the reading of the mate asked for wherever a size is made to it."""
+    if not part.mates:
+        return one
+    return replace(one, steps=tuple(_step(part, step) for step in one.steps))
+
+
+def _step(part: Part, step: Step) -> Step:
+    op = step.operations[0]
+    mate = next((m for m in part.mates if m.surface == op.feature), None)
+    if mate is None or op.stage == "rough" or op.verb not in _FINISHING:
+        return step
+    own = next((m for m in step.measures if m.kind in {"bore", "diameter"} and m.band), None)
+    if own is None:
+        return step
+    reading = Measure(
+        surface=f"{mate.mate_surface} of {mate.part}", gauge=_MICROMETER, aim=own.aim,
+        low=own.aim, high=own.aim, doubt=0.0,
+        kind="diameter" if own.kind == "bore" else "bore", decides=False,
+        where=f"the {mate.mate_surface} of the {mate.part} as made", when="before gripping",
+    )  # fmt: skip
+    aimed = replace(
+        own, low=own.aim, high=own.aim, band=None, good=None, decides=False, to_make=False,
+        gauge=_over_it(own), doubt=0.0, where=_more_or_less(mate, own), tick=False,
+    )  # fmt: skip
+    rest = tuple(m for m in step.measures if m is not own)
+    return replace(
+        step,
+        measures=(reading, aimed, *rest),
+        remarks=(*step.remarks, told_of(mate)),
+    )
+
+
+def _over_it(own: Measure) -> str:
+    """Name what both are measured with: the same micrometer, so that its error drops out."""
+    return f"telescopic gauge, {_MICROMETER}" if own.kind == "bore" else _MICROMETER
+
+
+def told_of(mate: Mate) -> str:
+    """Say what a size is made to, with the drawing's own words for how freely it goes."""
+    how = mate.text.partition(",")[2].strip()
+    to = f"made to the {mate.mate_surface} of the {mate.part} as it measures"
+    return f"{to}{f', {how}' if how else ''}; the same micrometer for both"
+
+
+def _more_or_less(mate: Mate, own: Measure) -> str:
+    """Say how far from the mate's reading the size is: in the drawing's own figures."""
+    how = mate.text.partition(",")[2].strip().partition(",")[0]
+    free, tight = how.removesuffix(" free"), how.removesuffix(" tight")
+    if mate.free_low is None or how in {"", *((free,) if free == tight else ())}:
+        return "to that reading"
+    loose = free != how
+    more = loose == (own.kind == "bore")
+    return f"that reading {'and' if more else 'less'} {free if loose else tight}"

@@ -1,0 +1,139 @@
+"""Steps on a casting: what is over is measured, the skin cut slowly, the bore made to its mate."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from halfthou.planning.cast.skin import slow_enough
+from halfthou.planning.model import Operation
+from halfthou.planning.worked import Step, WorkedSetUp
+from halfthou.planning.working.whole import work_out
+from halfthou.workshop.default import default_workshop
+from tests.unit.planning.cast.plummer import TWO_CASTINGS, part_of, plan_of
+
+
+@cache
+def worked() -> tuple[WorkedSetUp, ...]:
+    return work_out(plan_of(TWO_CASTINGS), part_of(TWO_CASTINGS), default_workshop()).set_ups
+
+
+def step_of(key: str) -> Step:
+    return next(s for u in worked() for s in u.steps if s.operations[0].key == key)
+
+
+def set_up_of(key: str) -> WorkedSetUp:
+    return next(u for u in worked() if any(s.operations[0].key == key for s in u.steps))
+
+
+def said(step: Step) -> str:
+    return "; ".join(step.remarks)
+
+
+@pytest.mark.derived(by="40 drawn from the bottom to the axis, which lies in the joint")
+def test_the_joint_face_of_the_base_is_measured_from_the_bottom() -> None:
+    (size,) = step_of("mill base split").measures
+
+    assert (size.aim, size.low, size.high) == pytest.approx((40.0, 39.95, 40.05))
+
+
+@pytest.mark.derived(by="22 drawn; of 2 stock at least half comes off, at most twice as much")
+def test_a_raw_face_is_measured_before_it_is_held_not_trusted_to_its_stock() -> None:
+    step = step_of("mill cap split")
+
+    assert step.check is not None
+    assert (step.check.low, step.check.high) == pytest.approx((23.0, 26.0))
+    assert "what it is over as cast comes off here" in said(step)
+
+
+@pytest.mark.derived(by="28 drawn, 2 stock on either side: 32 as cast, 30 after the first side")
+def test_the_first_of_two_ends_takes_half_so_both_lie_alike_about_the_middle() -> None:
+    step = step_of("mill front across the joint")
+
+    assert [m.aim for m in step.measures] == pytest.approx([32.0, 30.0])
+    assert step.measures[0].when == "before gripping"
+    assert "half of what the thickness as cast is over the 28 ±0.1 drawn" in said(step)
+
+
+def test_nothing_cut_is_measured_from_a_raw_face_where_a_cut_one_tells_its_place() -> None:
+    step = step_of("face back across the joint in the lathe")
+
+    assert [m.aim for m in step.measures] == pytest.approx([28.0])
+
+
+def test_a_face_of_no_size_is_cut_only_until_no_skin_is_left() -> None:
+    step = step_of("mill top")
+
+    assert sum(p.count for p in step.passes) == 1
+    assert len([m for m in step.moves if m.slide == "knee"]) == 1
+    assert "one cut; then as much again, no more than leaves no skin" in said(step)
+
+
+@pytest.mark.derived(by="12 m/min for the skin of grey iron over pi x 16, the step below")
+def test_the_cut_through_the_skin_goes_slower_than_those_under_it() -> None:
+    step = step_of("mill bottom")
+
+    assert step.speed == 370
+    assert "that cut at 210 rev/min" in said(step)
+
+
+@pytest.mark.derived(by="pi x 50 x 120 is 18.8 m/min, over the 12 of the skin")
+def test_a_cutter_the_mill_cannot_turn_slowly_enough_is_kept_off_the_skin() -> None:
+    names = ("face mill 50", "end mill 16")
+
+    assert slow_enough(names, "cast iron", default_workshop()) == ("end mill 16",)
+    assert slow_enough(names, "mild steel", default_workshop()) == names
+
+
+@pytest.mark.derived(by="40 less half of the bore as roughed")
+def test_the_height_of_the_bore_is_looked_at_while_it_can_still_be_shifted() -> None:
+    step, rough = step_of("bore bore in the lathe"), step_of("rough bore bore in the lathe")
+
+    assert step.check is not None
+    assert step.check.expect == pytest.approx(40 - rough.measures[0].aim / 2)
+    assert step.check.within == pytest.approx(0.05)
+
+
+def test_a_bore_made_to_its_mate_asks_for_the_mate_s_reading_first() -> None:
+    step = step_of("bore bore in the lathe")
+    reading, own = step.measures[:2]
+
+    assert (reading.where, reading.when) == ("the journal of the arbor as made", "before gripping")
+    assert own.where == "that reading and 0.02 to 0.04"
+    assert own.band is None
+    assert "made to the journal of the arbor as it measures, 0.02 to 0.04 free" in said(step)
+
+
+def test_a_depth_that_begins_at_the_closed_joint_is_not_asked_for() -> None:
+    assert [m.kind for m in step_of("dowel ream").measures] == ["bore"]
+
+
+def test_bolts_and_dowels_to_be_got_are_named_by_their_size() -> None:
+    assert step_of("bolt up").tool == "spanner, 2 bolts 1/4 BSF"
+    assert step_of("fit the dowels").tool == "hammer and soft drift, 2 dowels for 4 H7"
+
+
+def test_a_casting_is_marked_out_on_the_surface_plate_not_in_the_vice() -> None:
+    assert any(
+        "on the surface plate, on three jacks" in n for n in set_up_of("mark out cap").hold_notes
+    )
+
+
+def test_what_is_said_at_a_step_is_not_said_again_as_a_reason() -> None:
+    plan = plan_of(TWO_CASTINGS)
+    remarks: dict[int, tuple[Operation, ...]] = {
+        n: s.operations for n, s in enumerate(plan.set_ups, start=1)
+    }
+
+    assert not [
+        r for r in plan.reasons if any(r.text == op.remark for op in remarks.get(r.set_up, ()))
+    ]
+
+
+@pytest.mark.derived(by="a boss 6 high as cast hangs below the cap's top: the next pair is 8")
+def test_parallels_are_of_a_usual_set_and_clear_what_hangs_between_them() -> None:
+    scheme = set_up_of("mill cap split").set_up.scheme
+
+    assert scheme.parallels is not None
+    assert scheme.parallels[0] == pytest.approx(8.0)
