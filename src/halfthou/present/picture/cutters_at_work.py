@@ -139,11 +139,13 @@ def _in_front(turn: CutterTurn, view: MillView, frame: Frame) -> tuple[Mark, ...
     metal = frame.y(view.stock.high[2])
     if not turn.mills:
         places = [view.axes.on_mill(at) for at in one.at] or [view.stock.high]
-        on_plane = min(places, key=lambda at: abs(at[1 - across] - view.cut_at))
+        on_plane = min(
+            places, key=lambda at: (round(abs(at[1 - across] - view.cut_at), 2), -at[across])
+        )
         at = (frame.x(on_plane[across]), metal - _CLEAR)
         wide = turn.size * frame.scale
         return cutter_at(turn.glyph, at=at, wide=wide, metal=metal, numbers=turn.numbers)
-    start, _ = _way(turn, view)
+    start, _ = way_over(turn, view)
     floor = view.work.high[2]
     if turn.glyph != "face mill":
         floor = max(_room_of_cut(one, view).low[2], view.stock.low[2] - _BELOW)
@@ -174,7 +176,7 @@ def cutters_in_plan(turns: Sequence[CutterTurn], view: MillView, frame: Frame) -
 
 
 def _in_plan(turn: CutterTurn, view: MillView, frame: Frame) -> tuple[Mark, ...]:
-    start, end = _way(turn, view)
+    start, end = way_over(turn, view)
     long = math.dist(start, end) or 1.0
     way = ((end[0] - start[0]) / long, -(end[1] - start[1]) / long)
     x, y = frame.to(start)
@@ -206,7 +208,7 @@ def _other_lanes(turn: CutterTurn, view: MillView, frame: Frame) -> tuple[Mark, 
     run = _lanes(turn, view)
     if len(run) == 1:
         return ()
-    start, end = _way(turn, view)
+    start, end = way_over(turn, view)
     across = 1 if abs(end[0] - start[0]) >= abs(end[1] - start[1]) else 0
     found = []
     for offset in run[:-1]:
@@ -237,7 +239,7 @@ def _right_over(room: Room, stock: Room) -> bool:
     return all(room.low[i] <= stock.low[i] and room.high[i] >= stock.high[i] for i in (0, 1))
 
 
-def _way(turn: CutterTurn, view: MillView) -> tuple[Point2, Point2]:
+def way_over(turn: CutterTurn, view: MillView) -> tuple[Point2, Point2]:
     """Return where the cutter is shown and where it goes; a wide one half over the work's edge."""
     start, end = _path(turn.step, turn.operation, view, turn.size)
     goes = turn.step.feed.table_goes if turn.step and turn.step.feed else ""

@@ -35,7 +35,20 @@ def fitted(
     largest: float = math.inf,
     shifting: bool = False,
 ) -> Sheet:
-    """Draw at the largest scale that fits, and trim the sheet to what is on it.
+    """Draw at the largest scale that fits, and trim the sheet to what is on it."""
+    _, marks = largest_fit(drawn, size=size, room=room, largest=largest, shifting=shifting)
+    return trimmed(marks, title=title, description=description)
+
+
+def largest_fit(
+    drawn: Callable[[float], tuple[Mark, ...]],
+    *,
+    size: Point2,
+    room: Point2,
+    largest: float = math.inf,
+    shifting: bool = False,
+) -> tuple[float, tuple[Mark, ...]]:
+    """Return the largest scale that fits, and what is drawn at it.
 
     What stands round the work takes about as much paper at any scale: one drawing tells the scale
     of the next. Where views are ``shifting`` about with the scale, a larger one is tried as well.
@@ -59,8 +72,8 @@ def fitted(
             number = min(larger, number if tight else max(0, number - 1))
         else:
             number = _next_smaller(scales, number, full)
-    best = fits[min(fits)] if fits else tried[max(tried)]
-    return trimmed(best, title=title, description=description)
+    best = min(fits) if fits else max(tried)
+    return scales[best], tried[best]
 
 
 def _next_smaller(scales: Sequence[float], number: int, full: float) -> int:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from halfthou.drawing.model import OUTWARD
@@ -18,23 +19,26 @@ from halfthou.present.picture.mill_holding import (
     piece_on_mill,
     seat_level,
 )
+from halfthou.shapes.flat import Point2
 from halfthou.units import Millimetre
 
 _ALONG: Final = 0.9
 _PACKING: Final[Millimetre] = 8.0
+_FREE: Final[Millimetre] = 1.0
+"""Room left between the table and what hangs over it."""
+_STOP: Final[Millimetre] = 10.0
 _CLEAR: Final[Millimetre] = 6.0
 """Between a strap and a cut: a drill chuck has to come down beside it."""
 
 
 def clamps(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece, ...]:
     """Work on parallels, a strap on each of two ends clear of what is cut, its heel on packing."""
-    work, cuts = bearing.work, bearing.cuts
-    lay, straps = _laid_clear(scheme, axes, work, cuts)
+    work, cuts, foot = bearing.work, bearing.cuts, bearing.foot
+    table = table_level(scheme, bearing)
+    lay, straps = _laid_clear(scheme, axes, work, cuts, table)
     if "one by one" in scheme.links[-1].detail:
-        lay, straps = _on_one_end(axes, work)
+        lay, straps = _one_end_first(axes, work, table)
     along = lay.along
-    foot = bearing.foot
-    seat = seat_level(scheme, work)
     low, high = foot.low[along], foot.high[along]
     edge = 0.22 * (high - low)
     wide = 0.1 * (foot.high[1 - along] - foot.low[1 - along])
@@ -45,34 +49,75 @@ def clamps(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPie
         ends = ((low, hangs.low[along] - 0.5), (hangs.high[along] + 0.5, high))
         middle = (foot.low[1 - along] + foot.high[1 - along]) / 2
         sides = (middle - lay.half_wide, middle + lay.half_wide)
-    floor = work.low[2] - (_PACKING if bearing.below is None else THINNEST)
     found = [
-        lay.piece("parallel", one, sides, (floor, seat))
+        lay.piece("parallel", one, sides, (table, seat_level(scheme, work)))
         for one in ends
         if one[1] - one[0] > THINNEST
     ]
     return (*found, *straps)
 
 
-def _on_one_end(axes: MillAxes, work: Room) -> tuple[_Laid, list[HoldingPiece]]:
-    """Lay two straps on the left end: the first half of a face is cut clear of them."""
-    lay = _Laid(axes=axes, along=0, work=work, half=7.0, clear=_CLEAR)
+def table_level(scheme: Scheme, bearing: Bearing) -> Millimetre:
+    """How high the table lies under clamped work: clear of what hangs below the seat [mm]."""
+    seat = seat_level(scheme, bearing.work)
+    if bearing.below is None:
+        return bearing.work.low[2] - _PACKING
+    return seat - math.ceil(seat - bearing.work.low[2] + _FREE)
+
+
+def stop_against(
+    push: Point2, work: Room, keep: Sequence[Room], *, table: Millimetre, axes: MillAxes
+) -> HoldingPiece:
+    """Set a stop at the end of the work that a cut pushes toward, beside what it must clear.
+
+    ``push`` is the way the cut goes over the work; ``keep`` are clamps and the cutter's run.
+    """
+    along = 0 if abs(push[0]) >= abs(push[1]) else 1
+    sense = 1.0 if push[along] >= 0 else -1.0
+    at = work.high[along] if sense > 0 else work.low[along]
+    low, high = work.low[1 - along], work.high[1 - along]
+    half = min(_STOP / 2, 0.12 * (high - low))
+    ends = _span(at, at + sense * _STOP)
+
+    def clash(middle: Millimetre) -> float:
+        return sum(
+            max(0.0, min(room.high[along], ends[1]) - max(room.low[along], ends[0]))
+            * max(
+                0.0,
+                min(room.high[1 - along], middle + half) - max(room.low[1 - along], middle - half),
+            )
+            for room in keep
+        )
+
+    spots = [low + share * (high - low) for share in (0.5, 0.3, 0.7, 0.12, 0.88)]
+    middle = min(spots, key=clash)
+    top = work.low[2] + 0.6 * (work.high[2] - work.low[2])
+    x, y = (ends, (middle - half, middle + half))[:: 1 if along == 0 else -1]
+    return piece_on_mill("stop", (x[0], y[0], table), (x[1], y[1], top), axes)
+
+
+def _one_end_first(
+    axes: MillAxes, work: Room, table: Millimetre
+) -> tuple[_Laid, list[HoldingPiece]]:
+    """Lay two straps on the left end, clear of the half cut first; they move to the right end."""
+    lay = _Laid(axes=axes, along=0, work=work, half=7.0, clear=_CLEAR, table=table)
     low, high = work.low[1], work.high[1]
-    at, sense = lay.ends[0]
+    names: tuple[Piece, Piece] = ("clamp", "clamp moved")
     return lay, [
-        piece
+        replace(piece, name=name)
+        for name, (at, sense) in zip(names, lay.ends, strict=True)
         for share in (0.25, 0.75)
         for piece in _strap(lay, at, sense, low + share * (high - low))
     ]
 
 
 def _laid_clear(
-    scheme: Scheme, axes: MillAxes, work: Room, cuts: Sequence[Room]
+    scheme: Scheme, axes: MillAxes, work: Room, cuts: Sequence[Room], table: Millimetre
 ) -> tuple[_Laid, list[HoldingPiece]]:
     """Lay a strap on each of two ends, clear of the cuts if any way of laying them is."""
     named = _named_ends(scheme, axes)
     tried = [
-        _Laid(axes=axes, along=along, work=work, half=half, clear=clear)
+        _Laid(axes=axes, along=along, work=work, half=half, clear=clear, table=table)
         for half, clear in ((7.0, _CLEAR), (5.0, _CLEAR / 2), (5.0, 1.0))
         for along in ((0, 1) if named is None else (named,))
     ]
@@ -107,6 +152,7 @@ class _Laid:
     work: Room
     half: Millimetre
     clear: Millimetre
+    table: Millimetre
 
     @property
     def ends(self) -> tuple[Span, Span]:
@@ -119,10 +165,15 @@ class _Laid:
         across = 1 - self.along
         return min(self.half, 0.2 * (self.work.high[across] - self.work.low[across]))
 
+    @property
+    def out(self) -> Millimetre:
+        """How far a strap reaches out beyond the work: short ones hold small work."""
+        return min(30.0, max(18.0, 0.3 * (self.ends[1][0] - self.ends[0][0])))
+
     def strap(self, at: Millimetre, sense: float) -> Span:
         """From where to where a strap goes that holds the end at a place."""
         lap = min(9.0, 0.12 * (self.work.high[self.along] - self.work.low[self.along]))
-        return _span(at - sense * lap, at + sense * 30.0)
+        return _span(at - sense * lap, at + sense * self.out)
 
     def piece(self, name: Piece, ends: Span, sides: Span, levels: Span) -> HoldingPiece:
         """Return a block given along, across and up."""
@@ -132,10 +183,11 @@ class _Laid:
 
 def _strap(lay: _Laid, at: Millimetre, sense: float, middle: Millimetre) -> list[HoldingPiece]:
     work, ends = lay.work, lay.strap(at, sense)
-    heel = _span(at + sense * 21.0, at + sense * 30.0)
+    heel = _span(at + sense * 0.7 * lay.out, at + sense * lay.out)
     sides = (middle - lay.half_wide, middle + lay.half_wide)
-    top, floor = work.high[2], work.low[2] - _PACKING
-    stud = (at + sense * 8.0, middle) if lay.along == 0 else (middle, at + sense * 8.0)
+    top, floor = work.high[2], lay.table
+    away = at + sense * 0.3 * lay.out
+    stud = (away, middle) if lay.along == 0 else (middle, away)
     bolt = disc_on_mill(at=stud, bottom=floor, top=top + 13.0, diameter=7.0, axes=lay.axes)
     return [
         lay.piece("clamp", ends, sides, (top, top + 6.0)),

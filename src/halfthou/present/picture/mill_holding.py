@@ -47,7 +47,8 @@ class Bearing:
     """The work as a holding device meets it, as the mill counts.
 
     ``foot`` is what of it lies at the seat, ``below`` what hangs under the seat, if anything;
-    ``gripped`` from where to where along the table the jaws may bear, if not everywhere.
+    ``gripped`` from where to where along the table the jaws may bear, if not everywhere; ``soft``
+    tells at which jaws soft copper saves a finished face.
     """
 
     work: Room
@@ -55,6 +56,7 @@ class Bearing:
     below: Room | None = None
     gripped: Span | None = None
     cuts: tuple[Room, ...] = ()
+    soft: Literal["", "moving jaw", "both jaws"] = ""
 
 
 def seat_level(scheme: Scheme, work: Room) -> Millimetre:

@@ -28,8 +28,11 @@ _PARALLEL: Final[Millimetre] = 4.0
 _AT_WORK: Final[Millimetre] = 8.0
 _BREAK: Final[Millimetre] = 4.0
 _OTHER_END: Final[Millimetre] = 12.0
-_ROUND_BAR: Final[Millimetre] = 10.0
+ROUND_BAR: Final[Millimetre] = 10.0
 _END_OUT: Final[Millimetre] = 3.0
+_COPPER: Final[Millimetre] = 0.5
+_COPPER_OUT: Final[Millimetre] = 3.0
+"""How far soft copper stands out past the work, and above the jaws. [mm]"""
 
 
 def vice(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece, ...]:
@@ -41,11 +44,14 @@ def vice(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece
     packed = _is_packed(scheme)
     spans = _shown(scheme, reach, work) if packed else [_beside_work(reach, work)]
     near, far = _gripped(scheme, work)
-    bar = _ROUND_BAR if "round bar" in detail else 0.0
-    thick = min(_JAW_THICK, max(7.0, 0.3 * (far - near) + 4.0))
+    sheet = _COPPER if bearing.soft else 0.0
+    behind = far + (_COPPER if bearing.soft == "both jaws" else 0.0)
+    bar = ROUND_BAR if "round bar" in detail else 0.0
+    thick = min(_JAW_THICK, max(4.5, 0.22 * (far - near) + 1.5))
+    front = near - sheet - bar
     jaws: tuple[tuple[Piece, Span], ...] = (
-        ("fixed jaw", (far, far + thick)),
-        ("moving jaw", (near - bar - thick, near - bar)),
+        ("fixed jaw", (behind, behind + thick)),
+        ("moving jaw", (front - thick, front)),
     )
     found = [
         HoldingPiece(
@@ -59,17 +65,31 @@ def vice(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece
     shown = spans[0][0]
     found += _parallels(scheme, axes, bearing, shown, (floor, seat))
     if bar:
-        found.append(_round_bar(axes, shown, near - bar / 2, (max(seat, floor) + top) / 2, bar))
+        found.append(_round_bar(axes, shown, front + bar / 2, (max(seat, floor) + top) / 2, bar))
+    for gap in ((front + bar, near), (far, behind)):
+        found += _copper(axes, work, shown, gap, (seat, top))
     if packed:
         other = spans[-1][0]
         outer = (other[0], other[0] + _OTHER_END)
         if scheme.out == "left":
             outer = (other[1] - _OTHER_END, other[1])
         x = (outer[0] + 2.0, outer[1] - 2.0)
-        found.append(piece_on_mill("packing", (x[0], near - bar, seat), (x[1], far, top), axes))
-    if not bar and (len(scheme.seats) != 1 or "stop" in detail):
+        found.append(piece_on_mill("packing", (x[0], front, seat), (x[1], behind, top), axes))
+    if "stop" in detail:
         found.append(_stop(axes, work, far, thick, top))
     return tuple(found)
+
+
+def _copper(axes: MillAxes, work: Room, jaws: Span, gap: Span, levels: Span) -> list[HoldingPiece]:
+    """Put soft copper between a finished face and a jaw, standing out a little all round."""
+    if gap[1] - gap[0] < _COPPER / 2:
+        return []
+    ends = (
+        max(jaws[0] + 0.5, work.low[0] - _COPPER_OUT),
+        min(jaws[1] - 0.5, work.high[0] + _COPPER_OUT),
+    )
+    low, high = (ends[0], gap[0], levels[0]), (ends[1], gap[1], levels[1] + 1.0)
+    return [piece_on_mill("soft copper", low, high, axes)]
 
 
 def _is_packed(scheme: Scheme) -> bool:

@@ -9,10 +9,12 @@ from typing import Final, Literal, TypeAlias
 from halfthou.drawing.geometry import Region
 from halfthou.planning.model import Operation, Scheme
 from halfthou.present.picture.came_off import came_off
+from halfthou.present.picture.cut_open import CutOpen, half_lines, half_loop, turned_corner
 from halfthou.present.picture.devices_lathe import broken
 from halfthou.present.picture.devices_mill import mill_device
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.hatching import hatched
+from halfthou.present.picture.ink import Style
 from halfthou.present.picture.mill_axes import MillAxes, Room, room_of
 from halfthou.present.picture.mill_holding import Bearing, HoldingPiece, Piece, seat_level
 from halfthou.present.picture.sheet import Mark, Path
@@ -25,10 +27,14 @@ from halfthou.units import Millimetre, Vec3
 Way: TypeAlias = Literal["front", "end"]
 """Which way the cut-open view looks: from the operator, or from the right end of the table."""
 
-_OVER_THE_WORK: Final[frozenset[Piece]] = frozenset(("clamp",))
+_OVER_THE_WORK: Final[frozenset[Piece]] = frozenset(("clamp", "clamp moved", "stop"))
 _CUT_AWAY: Final[dict[Way, frozenset[Piece]]] = {
-    "front": frozenset(("moving jaw", "stop", "round bar")),
-    "end": frozenset(("stop",)),
+    "front": frozenset(("moving jaw", "round bar", "soft copper", "clamp moved")),
+    "end": frozenset(("clamp moved",)),
+}
+_STYLES: Final[dict[Piece, Style]] = {
+    "soft copper": "soft copper",
+    "clamp moved": "holding moved",
 }
 _LEVELS: Final = (0.03, 0.25, 0.5, 0.75, 0.97)
 _ON_THE_PLANE: Final[Millimetre] = 0.02
@@ -60,13 +66,13 @@ class MillView:
     plan_filled: tuple[Polyline2, ...]
     plan_off: tuple[Area, ...]
     plan_held: tuple[Held, ...]
-    front_lines: tuple[Polyline2, ...]
-    front_cut: tuple[Area, ...]
-    front_off: tuple[Area, ...]
+    front: CutOpen
     front_held: tuple[Held, ...]
     holding: tuple[HoldingPiece, ...]
     way: Way
     cut_at: Millimetre
+    corner: Point2 | None = None
+    """Where in plan the cutting line turns, coming in from the operator and going out right."""
 
     @property
     def across(self) -> int:
@@ -83,21 +89,27 @@ def mill_view(
     main: Operation | None,
     cuts: Iterable[Region] = (),
     gripped: tuple[Millimetre, Millimetre] | None = None,
+    soft: Literal["", "moving jaw", "both jaws"] = "",
 ) -> MillView:
     """Look at work on the mill from above, and from the front cut where the main cut is."""
     work, stock = room_of(after, axes), room_of(before, axes)
     rooms = [room_of(solid_of(region), axes) for region in cuts]
     keep_clear = [room for room in rooms if _is_small(room, work)]
     bearing = replace(
-        _bearing(before, scheme, axes, stock), gripped=gripped, cuts=tuple(keep_clear)
+        _bearing(before, scheme, axes, stock),
+        gripped=gripped,
+        cuts=tuple(keep_clear),
+        soft=soft,
     )
     holding = mill_device(scheme, axes, bearing)
     off = came_off(before, after)
     way, level = section_place(main, axes, work)
-    origin = axes.in_part((0.0, level, 0.0) if way == "front" else (level, 0.0, 0.0))
-    toward = _minus(axes.y) if way == "front" else axes.x
-    opened = behind_plane(after, origin=origin, normal=toward)
-    return MillView(
+    corner = _corner(bearing, holding, axes, way=way, level=level)
+    front = _cut_open(after, off, axes, (way, level))
+    if corner is not None:
+        end = _cut_open(after, off, axes, ("end", corner[0]))
+        front = turned_corner(end, front, left_at=corner[1], right_at=corner[0])
+    view = MillView(
         axes=axes,
         work=work,
         stock=stock,
@@ -105,15 +117,104 @@ def mill_view(
         plan_filled=_silhouette(after, axes, work),
         plan_off=_off_in_plan(off, axes, work),
         plan_held=_held(holding, axes.z, axes.y, axes.x),
-        front_lines=project(opened, direction=toward, up=axes.z).visible,
-        front_cut=section(after, origin=origin, normal=toward, up=axes.z),
-        front_off=() if is_empty(off) else section(off, origin=origin, normal=toward, up=axes.z),
-        front_held=_held(
-            [one for one in holding if one.name not in _CUT_AWAY[way]], toward, axes.z, axes.x
-        ),
+        front=front,
+        front_held=(),
         holding=holding,
         way=way,
         cut_at=level,
+        corner=corner,
+    )
+    return replace(view, front_held=_held_in_front(holding, view))
+
+
+def _cut_open(after: Solid, off: Solid, axes: MillAxes, place: tuple[Way, Millimetre]) -> CutOpen:
+    """Cut the work open at a level, looking from the operator or from the right end."""
+    way, level = place
+    work = room_of(after, axes)
+    across = 1 if way == "front" else 0
+    toward = _toward(axes, way)
+
+    def at(depth: Millimetre) -> Vec3:
+        return axes.in_part((0.0, depth, 0.0) if across else (depth, 0.0, 0.0))
+
+    back = work.high[1] if across else work.low[0]
+    opened = behind_plane(after, origin=at(level), normal=toward)
+    return CutOpen(
+        lines=project(opened, direction=toward, up=axes.z).visible,
+        filled=tuple(
+            area.outer
+            for share in _LEVELS
+            for area in section(
+                after, origin=at(level + share * (back - level)), normal=toward, up=axes.z
+            )
+        ),
+        cut=section(after, origin=at(level), normal=toward, up=axes.z),
+        off=() if is_empty(off) else section(off, origin=at(level), normal=toward, up=axes.z),
+    )
+
+
+def _toward(axes: MillAxes, way: Way) -> Vec3:
+    """Return the way from the work to the eye."""
+    return _minus(axes.y) if way == "front" else axes.x
+
+
+def _corner(
+    bearing: Bearing, holding: Iterable[HoldingPiece], axes: MillAxes, *, way: Way, level: float
+) -> Point2 | None:
+    """Where the cutting line turns to go through a strap and what the work rests on, if it does.
+
+    Work that hangs through between its parallels would hide them behind what hangs.
+    """
+    work = bearing.work
+    middle = ((work.low[0] + work.high[0]) / 2, (work.low[1] + work.high[1]) / 2)
+    if bearing.below is None or way != "front" or abs(level - middle[1]) > _ON_THE_PLANE:
+        return None
+    straps = [room_of(solid_of(one.region), axes) for one in holding if one.name == "clamp"]
+    near = [room for room in straps if room.low[1] < work.low[1]]
+    if not near or not all(room.low[0] < middle[0] < room.high[0] for room in near):
+        return None
+    return (middle[0] + _NUDGE, middle[1])
+
+
+def _held_in_front(holding: Iterable[HoldingPiece], view: MillView) -> tuple[Held, ...]:
+    """Return what holds the work as the cut-open view shows it: nothing before the cut."""
+    axes, way = view.axes, view.way
+    left = [one for one in holding if one.name not in _CUT_AWAY[way]]
+    if view.corner is None:
+        shown = [one for one in left if not _before_the_cut(one, view)]
+        return _held(shown, _toward(axes, way), axes.z, axes.x)
+    x, y = view.corner
+    found: list[Held] = []
+    halves: tuple[tuple[Way, float, float, float], ...] = (
+        ("end", y, -1.0, x - y),
+        ("front", x, 1.0, 0.0),
+    )
+    for look, at, sense, moved in halves:
+        for one in _held(left, _toward(axes, look), axes.z, axes.x):
+            outline = half_loop(one.outline, at, sense, moved)
+            if outline:
+                lines = half_lines(one.lines, at, sense, moved)
+                found.append(replace(one, outline=outline, lines=lines))
+    return tuple(found)
+
+
+def _before_the_cut(one: HoldingPiece, view: MillView) -> bool:
+    """Whether a piece is cut away with what stands before the cutting plane."""
+    room = room_of(solid_of(one.region), view.axes)
+    if view.way == "front":
+        return room.high[1] < view.cut_at
+    return room.low[0] > view.cut_at
+
+
+def with_piece(view: MillView, piece: HoldingPiece) -> MillView:
+    """Return the view with one more piece that holds the work."""
+    axes = view.axes
+    holding = (*view.holding, piece)
+    return replace(
+        view,
+        holding=holding,
+        plan_held=(*view.plan_held, *_held((piece,), axes.z, axes.y, axes.x)),
+        front_held=_held_in_front(holding, view),
     )
 
 
@@ -241,14 +342,14 @@ def drawn_plan(view: MillView, frame: Frame) -> tuple[Mark, ...]:
 
 def drawn_front(view: MillView, frame: Frame) -> tuple[Mark, ...]:
     """Draw the work from the front, cut open, the moving jaw taken away."""
+    front = view.front
     marks: list[Mark] = [*_drawn_held(view.front_held, frame)]
-    marks += hatched(view.front_off, frame, "removed", half=False)
-    filled = _hull([point for line in view.front_lines for point in line])
-    if not view.front_off:
-        marks.append(Path(lines=(frame.line(filled),), style="silhouette", closed=True))
-    if view.front_lines:
-        marks.append(Path(lines=frame.lines(view.front_lines), style="edge"))
-    marks += hatched(view.front_cut, frame, "section", half=False)
+    if front.filled:
+        marks.append(Path(lines=frame.lines(front.filled), style="silhouette", closed=True))
+    marks += hatched(front.off, frame, "removed", half=False)
+    if front.lines:
+        marks.append(Path(lines=frame.lines(front.lines), style="edge"))
+    marks += hatched(front.cut, frame, "section", half=False)
     return tuple(marks)
 
 
@@ -263,8 +364,10 @@ def _drawn_held(held: Iterable[Held], frame: Frame) -> list[Mark]:
         if any(one.broken):
             marks.append(Path(lines=(_broken_off(one, frame),), style="holding", closed=True))
             continue
-        marks.append(Path(lines=(frame.line(one.outline),), style="holding", closed=True))
-        marks.append(Path(lines=frame.lines(one.lines), style="holding line"))
+        outline, style = (frame.line(one.outline),), _STYLES.get(one.name, "holding")
+        marks.append(Path(lines=outline, style=style, closed=True))
+        if style == "holding":
+            marks.append(Path(lines=frame.lines(one.lines), style="holding line"))
     return marks
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import Final, Literal
 
 from halfthou.drawing.geometry import Region
 from halfthou.drawing.model import Keyway, Part
@@ -22,14 +22,22 @@ from halfthou.present.picture.cutters_at_work import (
 )
 from halfthou.present.picture.dimensions import Edge, Leader, Linear, ways
 from halfthou.present.picture.drawn_sizes import keyways
-from halfthou.present.picture.fitting import fitted
+from halfthou.present.picture.fitting import largest_fit, trimmed
 from halfthou.present.picture.frame import Frame
+from halfthou.present.picture.holding_names import (
+    moved_ways,
+    names_in_plan,
+    overhang_ways,
+    parallel_ways,
+)
 from halfthou.present.picture.hole_marks import between_holes, circle_tips, hole_marks, place_ways
 from halfthou.present.picture.key_section import drawn_key, key_areas, key_labels
 from halfthou.present.picture.label import Label
+from halfthou.present.picture.layouts import beside, crowding, layouts, over
 from halfthou.present.picture.mill_axes import MillAxes, Room, mill_axes, room_of
 from halfthou.present.picture.mill_view import MillView, drawn_front, drawn_plan, mill_view
 from halfthou.present.picture.placing import place
+from halfthou.present.picture.pushed import with_stop
 from halfthou.present.picture.seated import seated_marks, seated_pictorial
 from halfthou.present.picture.section_line import section_line
 from halfthou.present.picture.sheet import (
@@ -39,12 +47,12 @@ from halfthou.present.picture.sheet import (
     Sheet,
     Words,
     box_of,
-    shifted,
     svg,
 )
 from halfthou.present.picture.turned import CARD_ROOM
 from halfthou.present.picture.wording import PictureWords, final_wants, label_of
 from halfthou.present.picture.zero import note_ways, zero_box, zero_mark
+from halfthou.present.words_held import Held, copper_words
 from halfthou.shapes.flat import Area, Point2, extent_of
 from halfthou.shapes.solids import Solid, solid_of
 from halfthou.units import Millimetre, Vec3
@@ -52,11 +60,16 @@ from halfthou.units import Millimetre, Vec3
 _HOLES: Final = frozenset(("spot", "drill", "bore", "ream", "tap", "countersink", "counterbore"))
 _MOST_POSITIONS: Final = 3
 """Holes placed by dimensions; more than these are lettered, and the card lists them."""
-_SHADED_WIDTHS: Final = (56.0, 50.0, 44.0, 38.0)
+_SHADED_WIDTHS: Final = (56.0, 48.0, 40.0, 33.0)
+_WIDE_ROOM: Final[Point2] = (178.0, 98.0)
+"""Room across the card, for work that would come out too small beside the words [mm]."""
+_LEGIBLE: Final[Millimetre] = 30.0
+"""Size of the work on paper below which its picture goes across the card."""
 _UPWARD: Final = 2
 _BODIES: Final = frozenset(("holding", "tool", "ghost"))
 _ON_TOOLS: Final = frozenset(("feed", "ghost feed", "tool number"))
-_BETWEEN: Final[Millimetre] = 5.0
+_TAIL: Final[Millimetre] = 9.5
+"""From a cutting line to the foot of the letter at its arrow. [mm]"""
 _SAME: Final = 1e-6
 _SAME_PLACE: Final[Millimetre] = 0.01
 
@@ -110,8 +123,10 @@ def milled_sheet(
         main=main,
         cuts=(*worked.before, *worked.off),
         gripped=_gripped_along(part, worked.set_up.scheme, axes),
+        soft=_soft(part, worked.set_up.scheme),
     )
     turns = cutter_turns(worked, main)
+    view = with_stop(view, worked.set_up.scheme, turns)
     shaded = seated_pictorial(before=before, after=after, view=view)
     keys = _keys(part, worked, after)
 
@@ -122,24 +137,23 @@ def milled_sheet(
         across: tuple[Mark, ...] = ()
         for step, key, areas in keys:
             own = drawn_key(areas, key, max(scale, 1.0), key_labels(key, step=step))
-            across = _beside(across, own) if across else own
+            across = beside(across, own) if across else own
         choices = [
             layout
             for wide in _SHADED_WIDTHS
-            for layout in _layouts(plan, front, _over(seated_marks(shaded, wide=wide), across))
+            for layout in layouts(plan, front, over(seated_marks(shaded, wide=wide), across))
         ]
-        fits = [layout for layout in choices if _crowding(layout, room) <= 1]
-        return fits[0] if fits else min(choices, key=lambda one: _crowding(one, room))
+        fits = [layout for layout in choices if crowding(layout, room) <= 1]
+        return fits[0] if fits else min(choices, key=lambda one: crowding(one, room))
 
     size = _size_with_holding(view)
-    return fitted(
-        drawn,
-        size=size,
-        room=room,
-        title=words.title,
-        description=words.description,
-        shifting=True,
-    )
+    scale, marks = largest_fit(drawn, size=size, room=room, shifting=True)
+    lies = zip(view.work.low[:2], view.work.high[:2], strict=True)
+    small = scale * max(high - low for low, high in lies) < _LEGIBLE
+    if small and room == CARD_ROOM:
+        across, wider = largest_fit(drawn, size=size, room=_WIDE_ROOM, shifting=True)
+        marks = wider if across > scale else marks
+    return trimmed(marks, title=words.title, description=words.description)
 
 
 def _keys(
@@ -168,48 +182,6 @@ def _main(operations: tuple[Operation, ...]) -> Operation | None:
     return max(shown, key=lambda one: one.minutes, default=None)
 
 
-def _layouts(
-    plan: tuple[Mark, ...], front: tuple[Mark, ...], seated: tuple[Mark, ...]
-) -> list[tuple[Mark, ...]]:
-    """List the ways to lay out the views: cut-open view under the plan, or beside it."""
-    under = (*plan, *_under(plan, front))
-    column = (*front, *_under(front, seated, level=True))
-    row = _beside(front, seated)
-    return [
-        _beside(under, seated),
-        _beside(plan, column),
-        (*plan, *_under(plan, row, level=True)),
-    ]
-
-
-def _crowding(marks: tuple[Mark, ...], room: Point2) -> float:
-    box = box_of(marks)
-    return max(box.width / (room[0] - 3.0), box.height / (room[1] - 3.0))
-
-
-def _over(seated: tuple[Mark, ...], across: tuple[Mark, ...]) -> tuple[Mark, ...]:
-    """Put what is cut across, if anything, under the shaded view."""
-    return (*seated, *_under(seated, across, level=True)) if across else seated
-
-
-def _under(
-    upper: tuple[Mark, ...], lower: tuple[Mark, ...], *, level: bool = False
-) -> tuple[Mark, ...]:
-    """Move marks below others, in line with them or their middle under theirs."""
-    above, own = box_of(upper), box_of(lower)
-    aside = above.middle[0] - own.middle[0] if level else 0.0
-    return shifted(lower, (aside, above.bottom + _BETWEEN - own.top))
-
-
-def _beside(views: tuple[Mark, ...], other: tuple[Mark, ...]) -> tuple[Mark, ...]:
-    """Put marks to the right of others, their middles level."""
-    box, own = box_of(views), box_of(other)
-    return (
-        *views,
-        *shifted(other, (box.right + _BETWEEN - own.left, box.middle[1] - own.middle[1])),
-    )
-
-
 def _plan(bench: _Bench) -> tuple[Mark, ...]:
     view, frame = bench.view, bench.frame
     holes = hole_marks(bench.worked.set_up.operations, axes=bench.axes, frame=frame)
@@ -225,8 +197,31 @@ def _plan(bench: _Bench) -> tuple[Mark, ...]:
         wishes.append(note_ways(bench.words.zero, at=zero_at))
     wishes += _hole_words(bench)
     wishes += place_ways(bench.worked.steps, axes=bench.axes, frame=frame)
+    wishes += _holding_ways(bench)
     drawn = (*standing, *place(wishes, _ground(standing, zero_at)))
-    return (*drawn, *section_line(view, frame, beyond=box_of(drawn)))
+    return (*drawn, *section_line(view, frame, beyond=_at_the_cut(drawn, bench)))
+
+
+def _at_the_cut(drawn: tuple[Mark, ...], bench: _Bench) -> Box:
+    """Return the box of what of the plan stands in the way of the cutting line's ends."""
+    view, frame = bench.view, bench.frame
+    if view.corner is not None:
+        return box_of(drawn)
+    boxes = [box_of((mark,)) for mark in drawn]
+    if view.way == "front":
+        y = frame.y(view.cut_at)
+        kept = [box for box in boxes if box.top < y + _TAIL and box.bottom > y - 1.0]
+        return Box(
+            left=min(box.left for box in kept),
+            right=max(box.right for box in kept),
+            top=y,
+            bottom=y,
+        )
+    x = frame.x(view.cut_at)
+    kept = [box for box in boxes if box.left < x + _TAIL and box.right > x - 1.0]
+    return Box(
+        left=x, right=x, top=min(box.top for box in kept), bottom=max(box.bottom for box in kept)
+    )
 
 
 def _front(bench: _Bench) -> tuple[Mark, ...]:
@@ -245,7 +240,30 @@ def _front(bench: _Bench) -> tuple[Mark, ...]:
     standing = (*standing, name)
     wishes = [ways for want in _wants(bench) for ways in _front_ways(want, bench)]
     wishes += [ways for ways in _faced_ways(bench) if ways]
+    box = _held_box(bench, plan=False)
+    wishes += parallel_ways(view, frame, work=box, units=bench.words.units)
     return (*standing, *place(wishes, _ground(standing, zero_at)))
+
+
+def _holding_ways(bench: _Bench) -> list[list[Candidate]]:
+    """Name what holds the work in plan, how far an end stands out, and where clamps move."""
+    view, frame, units = bench.view, bench.frame, bench.words.units
+    work = _held_box(bench, plan=True)
+    out = overhang_ways(view, bench.worked.set_up.scheme, frame, work=work, units=units)
+    first = next((step.number for step in bench.worked.steps), 0)
+    return [
+        *([out] if out else []),
+        *moved_ways(view, frame, step=first, work=work),
+        *names_in_plan(view, frame, units=units),
+    ]
+
+
+def _soft(part: Part, scheme: Scheme) -> Literal["", "moving jaw", "both jaws"]:
+    """Tell where soft copper lies, as the words say it."""
+    held = Held(scheme=scheme, part=part, units="mm", standing=(0.0, 0.0))
+    if scheme.device.device != "vice" or not copper_words(held):
+        return ""
+    return "both jaws" if part.turned else "moving jaw"
 
 
 def _picked_up(zero: Zero, directions: str) -> bool:

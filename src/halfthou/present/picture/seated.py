@@ -8,6 +8,7 @@ from typing import Final
 from halfthou.present.picture.came_off import came_off
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.mill_axes import Room, room_of
+from halfthou.present.picture.mill_holding import Piece
 from halfthou.present.picture.mill_view import MillView
 from halfthou.present.picture.sheet import Mark, Path, Shade
 from halfthou.shapes.pictorial import Colour, Pictorial, Shown, pictorial
@@ -18,6 +19,10 @@ from halfthou.units import Millimetre, Vec3
 METAL: Final[Colour] = (0.87, 0.88, 0.9)
 HOLDING: Final[Colour] = (0.74, 0.8, 0.88)
 REMOVED: Final[Colour] = (0.98, 0.62, 0.22)
+_COLOURS: Final[dict[Piece, Colour]] = {
+    "parallel": (0.60, 0.68, 0.78),
+    "soft copper": (0.80, 0.56, 0.38),
+}
 _EYE: Final[Vec3] = (0.62, -1.0, 1.0)
 """From the work to the eye: in front, to the right and above, as the operator stands."""
 _PIXELS: Final = 400
@@ -27,9 +32,13 @@ def seated_pictorial(*, before: Solid, after: Solid, view: MillView) -> Pictoria
     """Shade the work, what comes off it and what holds it."""
     axes = view.axes
     off = came_off(before, after)
-    holding = [solid_of(one.region) for one in view.holding]
+    standing = [one for one in view.holding if one.name != "clamp moved"]
+    holding = [solid_of(one.region) for one in standing]
     shown = [Shown(solid=after, colour=METAL)]
-    shown += [Shown(solid=one, colour=HOLDING) for one in holding]
+    shown += [
+        Shown(solid=solid, colour=_COLOURS.get(one.name, HOLDING))
+        for one, solid in zip(standing, holding, strict=True)
+    ]
     if not is_empty(off):
         shown.append(Shown(solid=off, colour=REMOVED, removed=True))
     rooms = [view.stock, *(room_of(one, axes) for one in holding)]

@@ -16,6 +16,8 @@ _SHAFT: Final[Millimetre] = 4.2
 
 def section_line(view: MillView, frame: Frame, *, beyond: Box) -> tuple[Mark, ...]:
     """Draw the two ends of the cutting line, outside the box of the plan, one looking up it."""
+    if view.corner is not None:
+        return _with_a_corner(frame.to(view.corner), beyond)
     if view.way == "front":
         y = frame.y(view.cut_at)
         left, right = beyond.left - 1.5, beyond.right + 1.5
@@ -27,6 +29,20 @@ def section_line(view: MillView, frame: Frame, *, beyond: Box) -> tuple[Mark, ..
         ends = (((x, top - _STROKE), (x, top)), ((x, bottom + _STROKE), (x, bottom)))
         look = (-1.0, 0.0)
     return tuple(mark for outer, inner in ends for mark in _end(outer, inner, look))
+
+
+def _with_a_corner(corner: Point2, beyond: Box) -> tuple[Mark, ...]:
+    """Draw a cutting line that comes in from below, turns at a point and goes out to the right."""
+    x, y = corner
+    bottom, right = beyond.bottom + 1.5, beyond.right + 1.5
+    half = _STROKE / 2
+    ends = (
+        *_end((x, bottom + _STROKE), (x, bottom), (-1.0, 0.0)),
+        *_end((right + _STROKE, y), (right, y), (0.0, -1.0)),
+    )
+    bend = Path(lines=(((x, y + half), (x, y), (x + half, y)),), style="outline")
+    thin = Path(lines=(((x, bottom), (x, y), (right, y)),), style="centre")
+    return (thin, bend, *ends)
 
 
 def _end(outer: Point2, inner: Point2, look: Point2) -> tuple[Mark, ...]:

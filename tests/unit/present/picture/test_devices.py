@@ -12,6 +12,7 @@ from halfthou.present.picture.cutters import CutterGlyph, cutter_at
 from halfthou.present.picture.devices_lathe import Grip, lathe_device, tail_centre
 from halfthou.present.picture.devices_mill import mill_device
 from halfthou.present.picture.mill_axes import Room, mill_axes, room_of
+from halfthou.present.picture.mill_clamps import stop_against
 from halfthou.present.picture.mill_holding import Bearing
 from halfthou.present.picture.sheet import box_of
 from halfthou.present.picture.tools import Glyph, ToolPlace, lathe_tool
@@ -134,7 +135,76 @@ def test_the_vice_grips_both_sides_and_seats_the_work_on_parallels() -> None:
     assert rooms["fixed jaw"].low[1] == pytest.approx(WORK.high[1])
     assert rooms["fixed jaw"].high[2] == pytest.approx(12.0)
     assert rooms["parallel"].high[2] == pytest.approx(WORK.low[2])
+    assert "stop" not in rooms
+
+
+def test_a_stop_stands_in_the_vice_only_where_the_words_put_one() -> None:
+    scheme = held("vice", detail="level on a parallel, a stop at its end")
+    axes = mill_axes(scheme)
+    rooms = {
+        one.name: room_of(solid_of(one.region), axes) for one in mill_device(scheme, axes, LYING)
+    }
+
     assert rooms["stop"].high[0] == pytest.approx(WORK.low[0])
+
+
+def test_soft_copper_lies_between_the_work_and_the_moving_jaw() -> None:
+    scheme = held("vice")
+    axes = mill_axes(scheme)
+    pieces = mill_device(scheme, axes, replace(LYING, soft="moving jaw"))
+    rooms = {one.name: room_of(solid_of(one.region), axes) for one in pieces}
+
+    assert rooms["soft copper"].high[1] == pytest.approx(WORK.low[1])
+    assert rooms["soft copper"].low[1] == pytest.approx(rooms["moving jaw"].high[1])
+    assert rooms["fixed jaw"].low[1] == pytest.approx(WORK.high[1])
+
+
+def test_clamps_that_move_half_way_stand_on_both_ends_the_second_time_apart() -> None:
+    scheme = held("clamps", detail="clamps on one end, then one by one on the other")
+    axes = mill_axes(scheme)
+    pieces = mill_device(scheme, axes, LYING)
+    rooms = [(one.name, room_of(solid_of(one.region), axes)) for one in pieces]
+    middle = (WORK.low[0] + WORK.high[0]) / 2
+
+    assert all(room.high[0] < middle for name, room in rooms if name == "clamp")
+    assert all(room.low[0] > middle for name, room in rooms if name == "clamp moved")
+    assert sum(name == "clamp moved" for name, _ in rooms) == 2 * 3
+
+
+def test_work_that_hangs_between_its_parallels_stays_clear_of_the_table() -> None:
+    scheme = replace(held("clamps"), seats=("right",), grip_low=0.0)
+    work = Room(low=(0.0, 0.0, -13.5), high=(64.0, 64.0, 8.0))
+    spigot = Room(low=(16.0, 16.0, -13.5), high=(48.0, 48.0, 0.0))
+    axes = mill_axes(scheme)
+    pieces = mill_device(scheme, axes, Bearing(work=work, foot=work, below=spigot))
+    parallels = [room_of(solid_of(p.region), axes) for p in pieces if p.name == "parallel"]
+
+    assert parallels
+    assert all(room.high[2] - room.low[2] == pytest.approx(15.0) for room in parallels)
+
+
+@pytest.mark.parametrize(
+    ("push", "way", "at"),
+    [((-1.0, 0.0), 0, 0.0), ((1.0, 0.0), 0, 60.0), ((0.0, 1.0), 1, 30.0), ((0.0, -1.0), 1, 0.0)],
+)
+def test_the_stop_touches_the_end_that_the_cut_pushes_toward(
+    push: tuple[float, float], way: int, at: float
+) -> None:
+    axes = mill_axes(held("clamps"))
+    stop = room_of(solid_of(stop_against(push, WORK, (), table=-8.0, axes=axes).region), axes)
+
+    assert at in (pytest.approx(stop.low[way]), pytest.approx(stop.high[way]))
+    assert stop.high[way] <= at or stop.low[way] >= at
+    assert stop.high[2] < WORK.high[2]
+
+
+def test_the_stop_stands_beside_a_clamp_on_the_same_end() -> None:
+    clamp = Room(low=(-20.0, 8.0, 0.0), high=(7.0, 22.0, 26.0))
+    axes = mill_axes(held("clamps"))
+    made = stop_against((-1.0, 0.0), WORK, (clamp,), table=-8.0, axes=axes)
+    stop = room_of(solid_of(made.region), axes)
+
+    assert stop.high[1] <= clamp.low[1] or stop.low[1] >= clamp.high[1]
 
 
 def test_straps_lie_on_the_ends_the_plan_names_and_clear_of_what_is_cut() -> None:

@@ -43,11 +43,13 @@ def test_holes_on_a_circle_are_lettered_and_their_number_given(hole_circle: Any)
     assert set("ABCDEF") <= set(texts)
 
 
-def test_jaws_parallels_and_stop_are_shown(t_slot_nut: Any) -> None:
+def test_jaws_and_parallels_are_shown_and_named(t_slot_nut: Any) -> None:
     sheet = drawn(t_slot_nut)
     pale = [m for m in sheet.marks if isinstance(m, Path) and m.style == "holding"]
+    texts = [mark.text for mark in sheet.marks if isinstance(mark, Words)]
 
-    assert len(pale) >= 5 + 4
+    assert len(pale) >= 4 + 2
+    assert any(text.startswith("parallels ") and text.endswith(" high") for text in texts)
 
 
 def test_the_same_set_up_is_drawn_to_the_same_bytes(t_slot_nut: Any) -> None:

@@ -1,0 +1,48 @@
+"""The stop that clamped work lies against, set where the cut pushes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from halfthou.planning.model import Scheme
+from halfthou.present.picture.cutters_at_work import CutterTurn, way_over
+from halfthou.present.picture.mill_axes import Room, room_of
+from halfthou.present.picture.mill_clamps import stop_against
+from halfthou.present.picture.mill_view import MillView, with_piece
+from halfthou.shapes.flat import Point2
+from halfthou.shapes.solids import solid_of
+
+_BY_A_DRILL: Final[Point2] = (-1.0, 0.0)
+"""Which way a drill turning clockwise shoves the near side of the work."""
+
+
+def with_stop(view: MillView, scheme: Scheme, turns: Sequence[CutterTurn]) -> MillView:
+    """Return the view with a stop against the push of the main cut, where work is clamped down.
+
+    A mill pushes the way it goes over the work; a drill that grabs turns the work about.
+    """
+    if scheme.device.device != "clamps":
+        return view
+    rooms = [(one.name, room_of(solid_of(one.region), view.axes)) for one in view.holding]
+    tables = [room.low[2] for name, room in rooms if name == "parallel"]
+    if not tables:
+        return view
+    keep = [room for name, room in rooms if name != "parallel"]
+    push = _BY_A_DRILL
+    for rank, turn in enumerate(one for one in turns if one.mills):
+        start, end = way_over(turn, view)
+        keep.append(_run(start, end, turn.size / 2, view))
+        if not rank:
+            push = (end[0] - start[0], end[1] - start[1])
+    stop = stop_against(push, view.stock, keep, table=min(tables), axes=view.axes)
+    return with_piece(view, stop)
+
+
+def _run(start: Point2, end: Point2, beside: float, view: MillView) -> Room:
+    """Return the room a cutter takes on its way, and on past the work."""
+    low = [min(a, b) - beside for a, b in zip(start, end, strict=True)]
+    high = [max(a, b) + beside for a, b in zip(start, end, strict=True)]
+    return Room(
+        low=(low[0], low[1], view.stock.low[2]), high=(high[0], high[1], view.stock.high[2])
+    )
