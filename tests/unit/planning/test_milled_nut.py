@@ -12,6 +12,7 @@ from halfthou.drawing.geometry import Region
 from halfthou.drawing.model import Part
 from halfthou.planning.assemble import Case, problem_of, set_ups_of
 from halfthou.planning.milled.case import case_milled
+from halfthou.planning.milled.held_sides import PARALLELS
 from halfthou.planning.model import SetUp
 from halfthou.planning.solving.solver import solve
 from halfthou.shapes.solids import cut, solid_of, volume
@@ -95,6 +96,27 @@ def test_the_jaws_hold_a_third_of_the_height_and_stay_below_the_cut() -> None:
         assert grip <= scheme.device.jaw_depth
         if "mill left-shoulder" in scheme.can and scheme.faces == (0.0, 1.0, 0.0):
             assert scheme.grip_high <= neck - 1.0 + 1e-9
+
+
+@pytest.mark.derived(by="the jaws are 25 deep: what they do not grip is a pair of the set")
+def test_the_work_lies_on_a_pair_that_a_set_of_parallels_has() -> None:
+    held = [s for s in case().schemes if s.parallels is not None and s.machine == "mill"]
+
+    assert len(held) > 10
+    for scheme in held:
+        assert scheme.parallels is not None
+        high = scheme.parallels[0]
+        grip = scheme.grip_high - scheme.grip_low
+        assert high == pytest.approx(scheme.device.jaw_depth - grip) or high == 0.0
+        assert high in (0.0, *PARALLELS)
+
+
+@pytest.mark.derived(by="tap of 10 in the middle of 18: 4 beside it, less 0.4, to half a mm")
+def test_the_parallels_clear_the_tap_that_comes_out_between_them() -> None:
+    tapped = [s for s in case().schemes if "thread tap" in s.can and s.parallels is not None]
+
+    assert tapped
+    assert {s.parallels[1] for s in tapped if s.parallels and s.parallels[0] > 0} == {3.5}
 
 
 def test_a_round_bar_lies_at_a_raw_moving_jaw_and_the_better_face_at_the_fixed_one() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
@@ -11,11 +12,20 @@ from halfthou.planning.milled.lump import SIDES, Lump, lump_of
 from halfthou.planning.milled.operations import planes_on
 from halfthou.planning.model import Operation
 from halfthou.units import Millimetre, Vec3
-from halfthou.workshop.model import Workshop
+from halfthou.workshop.model import HoldingDevice, Workshop
 
 State: TypeAlias = Literal["raw", "milled", "bought"]
 SPOILT: Final = 0.5
 """Share of what is held by that may be cut away before the hold is no hold (usual practice)."""
+PARALLELS: Final[tuple[Millimetre, ...]] = tuple(float(high) for high in range(8, 42, 2))
+"""Heights of the pairs in a usual set of parallels (usual practice). [mm]"""
+THICKEST: Final[Millimetre] = 6.0
+"""A parallel of a usual set is no thicker. [mm]"""
+_ON_THE_BED: Final[Millimetre] = 0.0
+_BESIDE_A_DRILL: Final[Millimetre] = 0.4
+"""Least room between a parallel and what comes through beside it (usual practice). [mm]"""
+_HALF: Final[Millimetre] = 0.5
+_CLOSE: Final = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,3 +152,38 @@ def patch_on(side: Side, reading: Millimetre, box: Extents, *, thick: Millimetre
     else:
         low[axis], high[axis] = -reading, -reading + thick
     return Extents(low=(low[0], low[1], low[2]), high=(high[0], high[1], high[2]))
+
+
+def grips_on_parallels(
+    device: HoldingDevice, *, least: Millimetre, most: Millimetre
+) -> Iterator[Millimetre]:
+    """Give how high the jaws come on each pair of a set, or on the bed; the deepest hold first.
+
+    Examples
+    --------
+    >>> from halfthou.workshop.default import default_workshop
+    >>> vice = next(d for d in default_workshop().holding if d.device == "vice")
+    >>> vice.jaw_depth, list(grips_on_parallels(vice, least=5, most=9))
+    (25.0, [9.0, 7.0, 5.0])
+    """
+    for high in (_ON_THE_BED, *PARALLELS):
+        grip = device.jaw_depth - high
+        if least - _CLOSE <= grip <= most + _CLOSE:
+            yield grip
+
+
+def in_the_set(high: Millimetre) -> bool:
+    """Tell whether a usual set of parallels has a pair so high."""
+    return any(abs(high - one) < _CLOSE for one in PARALLELS)
+
+
+def thickest_parallel(beside: Millimetre) -> Millimetre:
+    """Give the thickest parallel that clears what comes through so far from the jaw.
+
+    Examples
+    --------
+    >>> thickest_parallel(4.0), thickest_parallel(30.0)
+    (3.5, 6.0)
+    """
+    room = (beside - _BESIDE_A_DRILL) // _HALF * _HALF
+    return max(0.0, min(THICKEST, room))

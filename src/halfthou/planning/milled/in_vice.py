@@ -19,7 +19,17 @@ from halfthou.planning.axes import (
     other_side,
     side_toward,
 )
-from halfthou.planning.milled.held_sides import SPOILT, Job, State, patch_on, share_cut, words
+from halfthou.planning.milled.held_sides import (
+    SPOILT,
+    THICKEST,
+    Job,
+    State,
+    grips_on_parallels,
+    patch_on,
+    share_cut,
+    thickest_parallel,
+    words,
+)
 from halfthou.planning.milled.lump import SIDES
 from halfthou.planning.milled.operations import GRIP_SHARE
 from halfthou.planning.model import Link, Operation, Scheme
@@ -52,11 +62,11 @@ PLATE: Final = 1.1
 LOW_PARALLEL: Final = 3.0
 """Least room under the work for a drill's point. [mm]"""
 _PARALLEL: Final = 3.0
-_WIDE_PARALLEL: Final = 6.0
-_WIDE_WORK: Final = 30.0
+"""Thinnest parallel of a usual set (usual practice). [mm]"""
+_NEARLY: Final = 1.0
+"""The jaws may come so much less high where a set has no pair lower (usual practice). [mm]"""
 RAW_SEAT: Final = 0.2
 """How far work held on raw faces may lie off, mm (usual practice)."""
-_STEPS: Final = 8
 CLOSE: Final = 1e-6
 _ROUND_BAR: Final = 2.0
 _DRILLING: Final = (
@@ -323,10 +333,14 @@ def _drill_clears(one: Vice, op: Operation, space: Extents, grip: Millimetre) ->
         return True
     if one.device.jaw_depth - grip < LOW_PARALLEL:
         return False
-    strip = _WIDE_PARALLEL if one.width > _WIDE_WORK else _PARALLEL
+    return _beside(one, space) >= _PARALLEL or op.verb == "spot"
+
+
+def _beside(one: Vice, space: Extents) -> Millimetre:
+    """Give the room that a cut through the work leaves between it and the nearer jaw [mm]."""
     inside = one.job.reading(one.fixed, one.fixed_state) - space.most(OUTWARD[one.fixed])
     other = one.job.reading(one.moving, one.moving_state) - space.most(OUTWARD[one.moving])
-    return min(inside, other) >= strip or op.verb == "spot"
+    return min(inside, other)
 
 
 def _held(one: Vice, grip: Millimetre) -> tuple[Extents, Extents]:
@@ -350,15 +364,15 @@ def _held(one: Vice, grip: Millimetre) -> tuple[Extents, Extents]:
 
 
 def best_grip(one: Vice) -> tuple[Millimetre, tuple[Operation, ...]]:
-    """Give how high the jaws come, as high as they may, and what can be cut so."""
+    """Give how high the jaws come, as high as a set of parallels lets them, and what is cut so."""
     least = _least_grip(one)
     most = min(one.device.jaw_depth, one.height - CLEAR)
     fit = tuple(op for op in one.job.from_above(one.up) if cannot_cut(one, op, least) is None)
     if not fit:
         return least, ()
-    for step in range(_STEPS):
-        grip = most - (most - least) * step / _STEPS
-        if grip > least and all(cannot_cut(one, op, grip) is None for op in fit):
+    short = max(LEAST_GRIP, least - _NEARLY) if one.height > LEAST_GRIP + CLEAR else least
+    for grip in grips_on_parallels(one.device, least=min(least, short), most=most):
+        if all(cannot_cut(one, op, grip) is None for op in fit):
             return grip, fit
     return least, fit
 
@@ -402,16 +416,31 @@ def scheme_of(one: Vice) -> Scheme | None:
         jaws=one.jaws_along(),
         out=one.out,
         out_by=END_OUT if one.out else 0.0,
-        parallels=_parallels(one, grip),
+        parallels=_parallels(one, grip, can),
     )
 
 
-def _parallels(one: Vice, grip: Millimetre) -> tuple[Millimetre, Millimetre]:
-    """Give height and thickness of what the work lies on, hard to the jaws."""
+def _parallels(
+    one: Vice, grip: Millimetre, can: tuple[Operation, ...]
+) -> tuple[Millimetre, Millimetre]:
+    """Give height and greatest thickness of what the work lies on, hard to the jaws."""
     raised = one.device.jaw_depth - grip
     if raised <= CLEAR:
         return 0.0, 0.0
-    return raised, _WIDE_PARALLEL if one.width > _WIDE_WORK else _PARALLEL
+    through = [op for op in can if op.through and op.verb in _DRILLING]
+    room = [
+        _beside(one, space) - _thread_over(op, space.length(OUTWARD[one.fixed]))
+        for op in through
+        if (space := one.job.space[op.key]) is not None
+        and space.least(OUTWARD[one.up]) <= one.bottom
+    ]
+    beside = min(room, default=one.width / 3)
+    return raised, max(_PARALLEL, min(THICKEST, thickest_parallel(beside)))
+
+
+def _thread_over(op: Operation, wide: Millimetre) -> Millimetre:
+    """Give how far a tap's thread stands out of the hole it is cut in, on one side [mm]."""
+    return max(0.0, op.thread.major - wide) / 2 if op.thread is not None else 0.0
 
 
 def _raw_hold_comes_first(one: Vice) -> list[tuple[str, str]]:
