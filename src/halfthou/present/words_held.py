@@ -25,6 +25,8 @@ NOTHING: Final = 0.05
 """Metal too little to mention beside how far work stands out. [mm]"""
 _ALL_ROUND: Final = 3
 """Gripped faces from which work is held all round."""
+_SHORT_GRIP: Final[Millimetre] = 12.0
+"""A grip shorter than this does not set work square by itself (usual practice)."""
 _RULED: Final[Millimetre] = 20.0
 """From this length how far work stands out is set by rule."""
 _COPPER: Final[Millimetre] = 0.5
@@ -69,9 +71,26 @@ class Held:
         """Which end looks at the tool and how far it stands out, now and when it is faced."""
         now, faced = self.standing
         side = end_out(self.scheme).capitalize()
-        end = f"{side} end out, {by_rule(now, self.units)} from the jaws"
+        how = "by rule " if self._free else ""
+        end = f"{side} end out, {by_rule(now, self.units)} {how}from the jaws"
         then = f" ({plain(faced, self.units, places=1)} when faced)"
         return f"{end}{then if now - faced > NOTHING else ''}."
+
+    @property
+    def _free(self) -> bool:
+        """Whether it is set how far the work stands out: nothing it is hard back against says."""
+        return not (self.scheme.seats or self.shoulder or self.backed)
+
+    @property
+    def backed(self) -> bool:
+        """Whether the grip is so short that the work is set square by what is behind it."""
+        grip = self.scheme.grip_high - self.scheme.grip_low
+        return self.raw and 0 < grip < _SHORT_GRIP
+
+    @property
+    def raw(self) -> bool:
+        """Whether the jaws hold the lump as bought and nothing else."""
+        return bool(self.scheme.grips) and all("stock" in one for one in self.scheme.grips)
 
     @property
     def size(self) -> str:
@@ -142,4 +161,5 @@ def grip_words(held: Held, where: str, against: str) -> str:
         return f"Grip {held.gripped} {where}, {held.in_jaws} in{back_words(held, against)}."
     if held.shoulder:
         return f"Grip {held.gripped} {where}, jaws hard against the {held.shoulder}."
-    return f"Grip {held.in_jaws} of {held.gripped} {where}{back_words(held, against)}."
+    about = "about " if held.raw else ""
+    return f"Grip {about}{held.in_jaws} of {held.gripped} {where}{back_words(held, against)}."

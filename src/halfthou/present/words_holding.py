@@ -12,6 +12,7 @@ from halfthou.present import words_in_lathe as lathe
 from halfthou.present import words_on_mill as mill
 from halfthou.present.numbers import Units, joined, plain, sentence
 from halfthou.present.words_held import Held, end_out
+from halfthou.present.words_measures import length_first_words
 from halfthou.present.words_same_grip import same_grip
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Device
@@ -57,7 +58,11 @@ def holding_words(
     if before is not None and same_grip(scheme, before.set_up.scheme):
         said = [_left_in(held, before.set_up.scheme)]
     else:
-        said = [_SAID.get(scheme.device.device, _otherwise)(held), *_supports(scheme, units)]
+        said = [
+            length_first_words(worked, units),
+            _SAID.get(scheme.device.device, _otherwise)(held),
+            *_supports(scheme, units),
+        ]
     said.append(mill.between_words(worked))
     known = {_plainly(scheme.links[-1].detail)}
     for note in worked.hold_notes:
@@ -129,7 +134,7 @@ def _supports(scheme: Scheme, units: Units) -> list[str]:
         said.append("Tailstock centre up to the end.")
     said += [
         f"Fixed steady {link.detail}: tap the bar true there within {plain(_STEADY, units)}, "
-        "then its jaws just touching; oil them."
+        "then its jaws just touching, locked, and oiled."
         for link in scheme.links[:-1]
         if link.holder.device == "fixed steady"
     ]

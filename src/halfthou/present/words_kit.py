@@ -7,19 +7,23 @@ from typing import Final
 
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Scheme
-from halfthou.planning.worked import Worked, WorkedSetUp
+from halfthou.planning.worked import Step, Worked, WorkedSetUp
 from halfthou.present.card_view import ServesView
-from halfthou.present.numbers import Units, plain
+from halfthou.present.numbers import Units, joined, plain
+from halfthou.present.words_held import Held, copper_words
 from halfthou.present.words_in_lathe import jaws_words
+from halfthou.present.words_kit_said import Column, named_in, said_words, step_words
+from halfthou.present.words_measures import PLUG, plug_limits
 from halfthou.present.words_on_mill import parallels_words, under_clamps_words
 
 _CHUCK_HELD: Final = ("drill", "centre drill", "countersink")
+_MILL_CUTTERS: Final = ("end mill", "slot drill", "face mill", "slitting saw", "side and face")
 _REAMER_SHANK: Final = 13.0
 _FILE: Final = "file, second-cut, 200 flat"
 _MATE: Final = "nut or screw"
 _HOLDS: Final[dict[str, str]] = {
-    "four-jaw chuck": "four-jaw chuck",
-    "soft jaws": "three-jaw, soft jaws",
+    "four-jaw chuck": "four-jaw chuck and key",
+    "soft jaws": "three-jaw and key, soft jaws",
     "faceplate": "faceplate, straps, balance weight",
     "vice": "machine vice",
     "clamps": "clamps, studs, heel packing",
@@ -37,45 +41,32 @@ Things = Iterator[str]
 
 def holding_kit(worked: Worked, part: Part, units: Units) -> tuple[ServesView, ...]:
     """List what holds the work, with the set-ups it serves."""
-    return _serving(worked, lambda one: _holds(one, part, units))
+    return _views(_serving(worked, part, "hold", lambda one: _holds(one, part, units)))
 
 
 def cutting_kit(worked: Worked) -> tuple[ServesView, ...]:
     """List what cuts, and what goes with it."""
-    return _serving(worked, _cuts)
+    return _views(_serving(worked, None, "cut", _cuts))
 
 
 def gauge_kit(worked: Worked, part: Part) -> tuple[ServesView, ...]:
     """List what measures; the mate of a thread by its own name."""
-    threads = tuple(
-        dict.fromkeys(
-            op.thread.designation
-            for one in worked.set_ups
-            for op in one.set_up.operations
-            if op.thread is not None
-        )
-    )
-    inside = any(one.kind == "thread" and one.inside for one in part.surfaces)
-    mate = "screw" if inside else "nut"
-    own = {name: list(numbers) for name, numbers in worked.gauges}
-    found: dict[str, list[int]] = {}
-    for name, numbers in own.items():
-        said = f"{' and '.join(threads)} {mate}" if _MATE in name and threads else name
-        found.setdefault(said, []).extend(n for n in numbers if n not in found.get(said, []))
-    for one in worked.set_ups:
-        for name in _measures(one):
-            numbers = found.setdefault(name, [])
-            if one.number not in numbers:
-                numbers.append(one.number)
-    return _views({name: sorted(numbers) for name, numbers in found.items()})
+    return _views(_serving(worked, part, "measure", lambda one: _measures(one, worked, part)))
 
 
-def _serving(worked: Worked, things: Callable[[WorkedSetUp], Things]) -> tuple[ServesView, ...]:
+def _serving(
+    worked: Worked, part: Part | None, column: Column, things: Callable[[WorkedSetUp], Things]
+) -> dict[str, list[int]]:
+    """Give each thing once with its set-ups: what the plan asks for, then what the words name."""
     found: dict[str, list[int]] = {}
-    for one in worked.set_ups:
-        for name in dict.fromkeys(things(one)):
+    for at, one in enumerate(worked.set_ups):
+        names = tuple(dict.fromkeys(things(one)))
+        earlier = worked.set_ups[:at]
+        text = step_words(one) if part is None else said_words(one, part, "mm", earlier)
+        names += named_in(text, column, names)
+        for name in names:
             found.setdefault(name, []).append(one.number)
-    return _views(found)
+    return found
 
 
 def _views(found: dict[str, list[int]]) -> tuple[ServesView, ...]:
@@ -98,8 +89,7 @@ def _holds(one: WorkedSetUp, part: Part, units: Units) -> Things:
     elif device == "clamps":
         yield _under_clamps(scheme, part, units)
     yield from _holds_the_tool(one)
-    finished = [name for name in scheme.grips if "stock" not in name and "roughed" not in name]
-    if finished and device in ("three-jaw chuck", "four-jaw chuck", "vice"):
+    if copper_words(Held(scheme=scheme, part=part, units=units, standing=(0.0, 0.0))):
         yield f"soft copper {plain(0.5, units)}"
 
 
@@ -109,20 +99,30 @@ def _under_clamps(scheme: Scheme, part: Part, units: Units) -> str:
 
 
 def _holds_the_tool(one: WorkedSetUp) -> Things:
+    mill = one.set_up.scheme.machine == "mill"
     if _by_drill_chuck(one):
-        yield "drill chuck"
+        yield f"drill chuck, {'its drawbar' if mill else 'taper to the tailstock'}"
     if _by_taper(one):
         yield "taper socket for the reamer"
+    if mill:
+        yield from _collets(one)
     if one.set_up.scheme.machine != "bench":
         yield "soft hammer"
-    if any("bed stop" in remark for step in one.steps for remark in step.remarks):
-        yield "bed stop"
+
+
+def _collets(one: WorkedSetUp) -> Things:
+    """Name what holds each cutter in the mill's spindle: sorts of the same size serve alike."""
+    for step in one.steps:
+        if step.tool.startswith(_MILL_CUTTERS):
+            yield f"collet and drawbar: {step.tool}"
+        if step.tool.startswith("boring head"):
+            yield "drawbar for the boring head"
 
 
 def _device(scheme: Scheme) -> Things:
     device = scheme.device.device
     if device == "three-jaw chuck":
-        yield f"three-jaw chuck, {jaws_words(scheme).partition(',')[0]}"
+        yield f"three-jaw chuck and key, {jaws_words(scheme).partition(',')[0]}"
     elif device == "centres":
         yield "driving plate, driver, two centres"
         yield "soft copper under the driver's screw"
@@ -165,27 +165,57 @@ def _large_reamer(one: WorkedSetUp, number: int) -> bool:
 
 def _cuts(one: WorkedSetUp) -> Things:
     for step in one.steps:
-        yield _FILE if step.tool == "file" else step.tool
+        yield _tool_called(step)
         if any(op.verb == "tap" for op in step.operations):
             yield "tap wrench"
         tapped = any(op.verb == "tap" for op in step.operations)
         if step.fluid != "dry" and (step.speed is not None or tapped):
-            yield step.fluid
+            yield f"{step.fluid}, a brush for it"
     if one.set_up.scheme.machine != "bench":
         yield "deburring tool"
-        if any("dulled" in remark for step in one.steps for remark in step.remarks):
-            yield "oilstone"
 
 
-def _measures(one: WorkedSetUp) -> Things:
+def _tool_called(step: Step) -> str:
+    """Name a tool as it is laid out: a centre drill with the centre it makes."""
+    if step.tool == "file":
+        return _FILE
+    across = max((op.cut_size for op in step.operations if op.verb == "centre"), default=0.0)
+    if step.tool.startswith("die "):
+        return f"{step.tool}, its holder"
+    return f"{step.tool}, centres Ø{plain(across, 'mm')}" if across > 0 else step.tool
+
+
+def _measures(one: WorkedSetUp, worked: Worked, part: Part) -> Things:
+    """Name what measures at a set-up, a clock with its stand, a thread's mate by its size."""
+    for name, numbers in worked.gauges:
+        if one.number in numbers:
+            yield _gauge_called(name, one, worked, part)
     verbs = {op.verb for op in one.set_up.operations}
     bench = one.set_up.scheme.machine == "bench"
     if verbs & {"saw", "mark out"} or (bench and "chamfer" in verbs):
         yield "scriber and square"
-    if any(move.by == "rule" for step in one.steps for move in step.moves):
-        yield "rule"
-    device = one.set_up.scheme.device.device
-    if device == "vice":
+    if one.set_up.scheme.device.device == "vice":
         yield "square"
     if "thread" in verbs:
         yield "threading gauge for the tool"
+
+
+def _gauge_called(name: str, one: WorkedSetUp, worked: Worked, part: Part) -> str:
+    if name.endswith("clock"):
+        return f"{name} and its stand"
+    if _MATE in name:
+        threads = tuple(
+            dict.fromkeys(
+                op.thread.designation
+                for each in worked.set_ups
+                for op in each.set_up.operations
+                if op.thread is not None
+            )
+        )
+        inside = any(each.kind == "thread" and each.inside for each in part.surfaces)
+        mate = "screw" if inside else "nut"
+        return f"{joined(threads)} {mate}" if threads else name
+    made = next(
+        (m for step in one.steps for m in step.measures if m.to_make and m.gauge == name), None
+    )
+    return f"{PLUG}: {plug_limits(made, 'mm')}" if made is not None else name

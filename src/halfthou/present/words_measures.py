@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from halfthou.drawing.model import Band, Distance, Part
-from halfthou.planning.worked import CoarseCheck, Measure, Step
+from halfthou.planning.worked import CoarseCheck, Measure, Step, WorkedSetUp
 from halfthou.present.card_view import MeasureView
 from halfthou.present.numbers import (
     Units,
@@ -42,6 +42,10 @@ def measures_of(step: Step, part: Part, units: Units) -> tuple[MeasureView, ...]
     """Say every size of a step; one without a gauge where the step has only an aim."""
     if step.measures:
         return tuple(measure_words(one, step, part, units) for one in step.measures)
+    spots = [op.cut_size for op in step.operations if op.verb == "spot" and op.cut_size > 0]
+    if spots:
+        mouth = f"about Ø{plain(spots[0], units, places=1)} at the mouth"
+        return (MeasureView(aim=mouth, limits="", drawn="", gauge="by eye"),)
     if step.aim is None or step.band is None:
         return ()
     band = step.band
@@ -92,8 +96,8 @@ def _size(measure: Measure, step: Step, part: Part, units: Units) -> MeasureView
         other = _other(measure, part)
         to = f" with {surface_words(other, part, units)}" if other else ""
         return MeasureView(aim=f"level{to}", limits=f"within {within}", drawn="", gauge=gauge)
-    if measure.surface in ("blank", "saw") and units == "in":
-        return _sawn(measure, gauge)
+    if measure.surface in ("blank", "saw"):
+        return _sawn(measure, gauge, units)
     stated = measure.high - measure.low < _WIDE_OPEN and measure.high > measure.low
     about = "" if stated else "about "
     wanted = (
@@ -108,12 +112,11 @@ def _size(measure: Measure, step: Step, part: Part, units: Units) -> MeasureView
     )
 
 
-def _sawn(measure: Measure, gauge: str) -> MeasureView:
-    """Say a sawn length in inches as a rule shows it."""
-    low, high = by_eye(measure.low, "in", way=1), by_eye(measure.high, "in", way=-1)
-    within = f"{low} to {high}" if measure.high > measure.low else ""
-    aimed = f"{by_eye(measure.aim, 'in')} long"
-    return MeasureView(aim=aimed, limits=within, drawn="", gauge=gauge)
+def _sawn(measure: Measure, gauge: str, units: Units) -> MeasureView:
+    """Say a sawn length one way only, as a rule shows it: between what it may be."""
+    low, high = by_eye(measure.low, units, way=1), by_eye(measure.high, units, way=-1)
+    wanted = f"{low} to {high}" if measure.high > measure.low else by_eye(measure.aim, units)
+    return MeasureView(aim=f"{wanted} long", limits="", drawn="", gauge=gauge.partition(" ±")[0])
 
 
 def _thread(measure: Measure, step: Step, part: Part) -> MeasureView:
@@ -218,21 +221,40 @@ def _of_no_drawn_size(measure: Measure, part: Part) -> str:
     )
 
 
+PLUG: Final = "go and no-go plug"
+"""A plug made in the shop, its two ends the two limits."""
+
+
+def plug_limits(measure: Measure, units: Units) -> str:
+    """Say the two sizes of a plug: the end that goes in, and the end that must not."""
+    low, high = limits(measure.low, measure.high, units).split("–", 1)
+    return f"go {low}, no-go {high}"
+
+
 def _plug(measure: Measure, units: Units) -> str:
     low, high = limits(measure.low, measure.high, units).split("–", 1)
     return f"goes {low}, not {high}"
+
+
+def plugs_to_make(steps: tuple[Step, ...]) -> tuple[Measure, ...]:
+    """Give the sizes of some steps that are tried with a plug still to be made."""
+    return tuple(m for step in steps for m in step.measures if m.to_make)
 
 
 def _gauge(measure: Measure, units: Units) -> str:
     if not measure.gauge:
         return "no gauge here"
     if measure.to_make:
-        return f"{measure.gauge} (make it first)"
+        return f"{PLUG}, made beforehand" if "plug" in measure.gauge else f"{measure.gauge}, made"
     name = measure.gauge
     if measure.kind == "thread" or measure.doubt <= 0:
         return name
-    coarse = ": too coarse" if measure.band is not None and not measure.decides else ""
+    coarse = _COARSE if measure.band is not None and not measure.decides else ""
     return f"{name} {doubt(measure.doubt, one_of(units))}{coarse}"
+
+
+_COARSE: Final = ": too coarse; three readings alike at the aim, then the mate decides"
+"""How a size is decided that no gauge in hand can judge."""
 
 
 _NO_WAY_BACK: Final = frozenset({"saw", "ream", "tap", "part off", "thread"})
@@ -240,7 +262,7 @@ _NO_WAY_BACK: Final = frozenset({"saw", "ream", "tap", "part off", "thread"})
 
 def check_head(step: Step) -> str:
     """Say when to look twice: before a step, or in it before its last cut."""
-    if step.check is None:
+    if step.check is None or step.check.what == LENGTH_FIRST:
         return ""
     before = any(op.verb in _NO_WAY_BACK for op in step.operations)
     return f"Look twice {'before' if before else 'in'} step {step.number}."
@@ -248,14 +270,37 @@ def check_head(step: Step) -> str:
 
 def check_words(check: CoarseCheck | None, units: Units) -> str:
     """Say what to look at once more, by other means, before a cut that cannot be undone."""
-    if check is None:
+    if check is None or check.what == LENGTH_FIRST:
         return ""
+    return f"{_expected(check, units)} If not, stop."
+
+
+LENGTH_FIRST: Final = "length overall before gripping"
+"""What is looked at before the work is held, and so is said with the holding."""
+
+
+def length_first_words(worked: WorkedSetUp, units: Units) -> str:
+    """Say what length the work must have before it is gripped; empty where nothing asks."""
+    checks = (step.check for step in worked.steps)
+    own = next((one for one in checks if one is not None and one.what == LENGTH_FIRST), None)
+    if own is None:
+        return ""
+    return (
+        f"First, before it is gripped, its length overall by {own.means}: {_gate(own, units)}; "
+        "if not, stop. Write it here: ________."
+    )
+
+
+def _expected(check: CoarseCheck, units: Units) -> str:
+    """Say what is looked at, by what, and what it should be; a rule is read by its own lines."""
     if check.low is not None or check.high is not None:
         expected = _gate(check, units)
     else:
         within = plain(check.within, one_of(units))
-        expected = f"expect {plain(check.expect, units)}, within {within}"
-    return sentence(f"{check.what}, by {check.means}: {expected}") + " If not, stop."
+        ruled = check.means == "rule"
+        wanted = by_eye(check.expect, units) if ruled else plain(check.expect, units)
+        expected = f"expect {'about ' if ruled else ''}{wanted}, within {within}"
+    return sentence(f"{check.what}, by {check.means}: {expected}")
 
 
 def _gate(check: CoarseCheck, units: Units) -> str:

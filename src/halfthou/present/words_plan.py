@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from typing import Final
 
+from halfthou.cutting.metals import metal_of
 from halfthou.drawing.model import Part, Requirement
 from halfthou.planning.model import Plan, SetUp, Unjudged
 from halfthou.planning.worked import Measure, Worked
@@ -24,8 +26,15 @@ from halfthou.present.numbers import (
 )
 from halfthou.present.words_held import by_rule
 from halfthou.present.words_holding import holding_in_short
-from halfthou.present.words_measures import distance_of, size_text
+from halfthou.present.words_measures import (
+    PLUG,
+    distance_of,
+    plug_limits,
+    plugs_to_make,
+    size_text,
+)
 from halfthou.present.words_surfaces import metal_word, shop_name, surface_words
+from halfthou.units import Millimetre
 from halfthou.workshop.model import Workshop
 
 _DOING: Final[dict[str, str]] = {
@@ -93,11 +102,12 @@ def time_words(worked: Worked) -> str:
         machine = one.set_up.scheme.machine
         at[machine] = at.get(machine, 0.0) + one.minutes
     total = minutes(sum(at.values()))
+    plugs = sum(len(plugs_to_make(one.steps)) for one in worked.set_ups)
+    more = f" And {minutes(plugs * PLUG_MINUTES)} for the plug." if plugs else ""
     if len(at) < 2:  # noqa: PLR2004
-        return f"About {total}."
-    return (
-        f"About {total}: {joined(tuple(f'{name} {minutes(some)}' for name, some in at.items()))}."
-    )
+        return f"About {total}.{more}"
+    places = joined(tuple(f"{name} {minutes(some)}" for name, some in at.items()))
+    return f"About {total}: {places}.{more}"
 
 
 def unjudged_words(one: Unjudged, part: Part, units: Units) -> UnjudgedView:
@@ -207,11 +217,56 @@ def saw_words(worked: Worked, part: Part, units: Units) -> str:
     if part.blank.form.endswith("bar") and " x " in text:
         across, _, long = text.rpartition(" x ")
         text = f"{across} bar, {long} long"
-    metal = f"{capital(part.material)}, {text or metal_word(part)}"
+    metal = f"{capital(part.material)}, {text or metal_word(part)}{_skin(part)}"
     sawn = any(op.verb == "saw" for one in worked.set_ups for op in one.set_up.operations)
     if worked.saw <= 0 or (part.blank.form == "plate" and not sawn):
-        return sentence(metal)
-    return f"{metal}: saw {_sawn(worked, units)} long."
+        return " ".join((sentence(metal), *_for_plugs(worked, units)))
+    return " ".join((f"{metal}: saw {_sawn(worked, units)} long.", *_for_plugs(worked, units)))
+
+
+_BOUGHT_EITHER_WAY: Final = ("free-cutting steel", "mild steel", "medium carbon steel")
+_BLACK_OVER: Final[Millimetre] = 3.0
+"""Metal over the finished diameter that clears the skin of black bar (usual practice)."""
+
+
+def _skin(part: Part) -> str:
+    """Say whether a steel bar is bought bright or black, and what else would do."""
+    blank = part.blank
+    if metal_of(part.material).group not in _BOUGHT_EITHER_WAY or not blank.form.endswith("bar"):
+        return ""
+    if any(word in blank.text.lower() for word in ("bright", "black")):
+        return ""
+    if not blank.bright:
+        return ", black"
+    widest = max(
+        (abs(x) for s in part.surfaces for p in (s.low, s.high) for x in p[1:]), default=0
+    )
+    over = blank.across - 2 * widest
+    if part.turned and over >= _BLACK_OVER:
+        return ", bright or black, or the next size up"
+    return (
+        ", bright" if not part.turned or over < _TURNED_DOWN else ", bright, or the next size up"
+    )
+
+
+_TURNED_DOWN: Final[Millimetre] = 0.5
+"""Less metal than this over the finished diameter is the bar's own skin kept."""
+PLUG_MINUTES: Final = 45.0
+"""Time to turn and ease a plug of two ends to the micrometer (usual practice)."""
+
+
+def _for_plugs(worked: Worked, units: Units) -> tuple[str, ...]:
+    """Say what plugs are made before their set-up, and of what metal."""
+    said = []
+    for one in worked.set_ups:
+        for made in plugs_to_make(one.steps):
+            across = f"{math.ceil(made.high + 0.5)}{THIN}mm"
+            shown = plug_limits(made, one_of(units))
+            said.append(
+                f"Before set-up {one.number} make its {PLUG}, {shown}, each end proved by "
+                f"micrometer: silver steel, round {across}, 60{THIN}mm long."
+            )
+    return tuple(dict.fromkeys(said))
 
 
 def _sawn(worked: Worked, units: Units) -> str:

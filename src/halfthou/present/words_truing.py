@@ -20,6 +20,13 @@ _TRIED: Final = "shift the tailstock"
 """What a step says where it tries the tailstock itself."""
 _REACHED: Final[Millimetre] = 1.0
 """Less than this of a round outside the jaws takes no clock."""
+_POPPED: Final = "centre popped"
+"""What a reason says of a place that is marked out, and runs true by its pop."""
+_PINCH: Final = "Pinch up, tap back on the seat, clock again."
+_POP: Final[Millimetre] = 0.05
+"""How true a popped centre is brought: nearer than it was scribed (usual practice)."""
+_TRAM: Final[Millimetre] = 0.05
+"""How square the head is to the table, swept about 150 across (usual practice)."""
 _JAW: Final[Millimetre] = 0.02
 
 
@@ -83,10 +90,13 @@ def _clocked(
         wanted, instead = [], ""
     said += _clock(scheme, part, units, (open_to, wanted, instead))
     if scheme.device.device == "four-jaw chuck":
-        said.append("Pinch up, tap back on the seat, clock again.")
+        said.append(_PINCH if scheme.seats else "Pinch up, clock again.")
+    if any(_POPPED in reason.text for reason in worked.reasons):
+        said.append(_pop_words(units))
     front = _cut_face(worked, earlier)
     if hidden and front:
-        said.append(f"Then {surface_words(front, part, units)}: {reading} or less.")
+        rim = f"{surface_words(front, part, units)} near its rim"
+        said.append(f"Then {rim}: {reading} or less.")
     if scheme.device.device == "soft jaws" and (open_to or instead):
         said.append("More than that: bore the jaws again.")
     return " ".join(said)
@@ -98,18 +108,43 @@ def _clock(
     """Say what to put the clock on: what stands out, else what was turned with it."""
     open_to, wanted, instead = found
     reading = _reading(scheme, units)
-    over = f"{reading} or less over the turn"
+    over = f"{reading} or less over the turn, spindle turned by hand"
     if open_to:
-        names = joined(tuple(surface_words(name, part, units) for name in open_to), "then")
-        far = max(_stands_out(scheme, part, name) for name in open_to)
-        where = ", near the jaws and far from them" if _LONG < far < math.inf else ""
-        return [f"Clock {names}{where}: {over}."]
+        said = (
+            f"{surface_words(name, part, units)}{_clock_at(scheme, part, name)}"
+            for name in open_to
+        )
+        return [f"Clock {joined(tuple(said), 'then')}: {over}."]
     if instead:
         return [f"Clock {surface_words(instead, part, units)}, turned with it: {over}."]
     if wanted and scheme.device.device == "soft jaws":
         return ["The jaws are bored in place and hide the rest: nothing else to clock."]
     names = joined(tuple(surface_words(name, part, units) for name in wanted), "then")
     return [f"Clock what shows of {names}: {over}."] if wanted else []
+
+
+def _pop_words(units: Units) -> str:
+    """Say how a centre pop is brought to run true."""
+    return (
+        "Then the pop: the point of a centre finder in it, its tail on the tailstock centre, "
+        f"clock on it close to the work: {plain(_POP, units)} or less over the turn, two jaws at "
+        "a time."
+    )
+
+
+def _clock_at(scheme: Scheme, part: Part, name: str) -> str:
+    """Say where on a surface the clock stands: a long round at two places, a face at its rim."""
+    surface = _surface(name, part)
+    if surface is None:
+        return ""
+    if surface.kind == "plane":
+        return " near its rim"
+    far = _stands_out(scheme, part, name)
+    if far == math.inf:
+        return ""
+    return (
+        " close to the jaws and at its far end" if far > _LONG else " at the middle of what shows"
+    )
 
 
 def _round(name: str, part: Part) -> bool:
@@ -167,8 +202,9 @@ def _at_the_mill(
     if vice and first:
         jaw = plain(_JAW, units)
         said.append(
-            f"Head square to the table, then clock the fixed jaw, table moving: {jaw} or less "
-            "end to end."
+            f"Clock the fixed jaw end to end, table moving: {jaw} or less. Clock in the "
+            "spindle swept round the bare table, turned by hand: "
+            f"{plain(_TRAM, units)} or less all round."
         )
     for name, reading in scheme.true_on:
         surface = _surface(name, part)
@@ -178,7 +214,9 @@ def _at_the_mill(
                 f"Clock in the spindle, turned by hand, round {called}: {most} or less all round."
             )
         elif surface is not None and surface.kind != "plane" and not upright(scheme):
-            said.append(f"Clock along the top of {called}, table moving: {most} or less.")
+            said.append(
+                f"Clock along the top of {called}, table moving, end to end: {most} or less."
+            )
         else:
             said.append(f"Clock {called}: {most} or less.")
     return " ".join(said)

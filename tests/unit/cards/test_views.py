@@ -84,7 +84,7 @@ def test_a_plug_says_what_goes_and_what_does_not(set_ups: Cards) -> None:
             aim="Ø16 H7",
             limits="goes 16.000, not 16.018",
             drawn="",
-            gauge="plug gauge, shop made (make it first)",
+            gauge="go and no-go plug, made beforehand",
             ticks=("goes", "does not"),
         ),
     )
@@ -172,6 +172,8 @@ def test_the_cover_names_what_cannot_be_judged_here_and_what_would(cover: CoverV
 def test_the_cover_says_what_to_saw_and_whose_workshop_it_is_for(cover: CoverView) -> None:
     assert (
         cover.facts[0].body.replace(THIN, " ")
-        == "Gunmetal, round 70 bar, 32 long: saw 26 mm long."
+        == "Gunmetal, round 70 bar, 32 long: saw 26 mm long. Before set-up 1 make its go and "
+        "no-go plug, go 16.000, no-go 16.018, each end proved by micrometer: silver steel, "
+        "round 17 mm, 60 mm long."
     )
     assert cover.workshop.startswith("Figures are for a usual small workshop")

@@ -1,0 +1,127 @@
+"""Things to lay out that the words of a card name: what is said in the hold is in the list.
+
+The lists of a cover would forget what only a sentence asks for: the copper under a jaw, the oil
+for a steady, the pen for a mark. So the sentences themselves are read, and each thing they name
+is laid out once, unless the list has it by a fuller name already.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Final, Literal, TypeAlias
+
+from halfthou.drawing.model import Part
+from halfthou.planning.worked import WorkedSetUp
+from halfthou.present.numbers import Units
+from halfthou.present.words_cautions import caution_box
+from halfthou.present.words_holding import holding_words
+from halfthou.present.words_truing import truing_words
+
+Column: TypeAlias = Literal["hold", "cut", "measure"]
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A thing by the name of the list, and the words that ask for it; ``stem`` finds it there."""
+
+    column: Column
+    name: str
+    stem: str
+    asks: re.Pattern[str]
+
+
+def _named(column: Column, name: str, stem: str, asks: str) -> Named:
+    return Named(column, name, stem, re.compile(asks))
+
+
+NAMED: Final[tuple[Named, ...]] = (
+    _named("hold", "soft copper, thin sheet", "soft copper", r"soft (?:copper|metal|pads)"),
+    _named("hold", "thin paper", "paper", r"\bpaper\b"),
+    _named("hold", "round bar", "round bar", r"round bar between|round bar about"),
+    _named("hold", "slips of thin packing", "slips", r"slips of packing|\bshim"),
+    _named("hold", "equal packing, or parallels", "packing", r"\bpacking\b"),
+    _named("hold", "a stop: block and clamp", "stop: block", r"\ba stop\b"),
+    _named("hold", "jacks", "jack", r"\bjacks?\b"),
+    _named("hold", "soft hammer", "soft hammer",
+           r"\btap(?:ped)? (?:it|back|home|the bar)|\bknock|soft hammer|light taps"),
+    _named("hold", "bed stop", "bed stop", r"\bbed stop\b"),
+    _named("hold", "board for the bed", "board", r"\bboard on the bed\b"),
+    _named("hold", "rod to fit the cross hole", "rod", r"\ba rod in the\b"),
+    _named("hold", "ring to grip behind", "ring to", r"\ba ring gripped\b"),
+    _named("hold", "grease for the centre", "grease", r"\bgreas"),
+    _named("hold", "machine oil", "machine oil",
+           r"\boil (?:them|it|the|and)\b|\boiled\b|\bfilm of oil\b|\band oil\b"),
+    _named("hold", "swarf brush", "brush", r"\bbrush\b"),
+    _named("hold", "clean rag", "rag", r"\bwiped?\b|\bclean(?:ed)?,? (?:and )?oil|\brag\b"),
+    _named("hold", "glasses", "glasses", r"\bglasses\b|\beyes\b"),
+    _named("hold", "toolmaker's clamp", "toolmaker", r"toolmaker's clamp"),
+    _named("cut", "oilstone", "stone", r"\bstone\b|\bdulled\b"),
+    _named("cut", "abrasive strip, fine", "abrasive", r"abrasive strip|strip of fine abrasive"),
+    _named("cut", "split lap", "split lap", r"\bsplit lap\b"),
+    _named("cut", "fine lapping paste", "paste", r"\bpaste\b"),
+    _named("cut", "deburring tool", "deburring",
+           r"\bbreak (?:its|the|every) edges?|\bedge left sharp|\bholes too\b|\bburr\b"),
+    _named("cut", "file, second-cut, 200 flat", "file", r"\bfile to\b|\bdraw-file"),
+    _named("cut", "scrap of the same metal", "scrap", r"\bscrap\b"),
+    _named("measure", "centre punch, light hammer", "punch", r"\bpop(?:ped|s)?\b|\bcentre punch"),
+    _named("measure", "marker pen", "marker",
+           r"\bmark the (?:work|halves)|\bby (?:their|the) marks?\b|\bwitness mark"),
+    _named("measure", "scriber", "scriber", r"\bscrib"),
+    _named("measure", "0.01 clock and its stand", "clock", r"\bclock\b"),
+    _named("measure", "0.05 feeler", "feeler", r"\bfeeler\b"),
+    _named("measure", "rule", "rule", r"\brule\b"),
+    _named("measure", "square", "square",
+           r"\b(?:a|with|the) square\b(?! (?:bar|edge))|\bsquare it off\b|\bby square\b"),
+    _named("measure", "caliper", "caliper", r"\bcaliper\b"),
+    _named("measure", "micrometer", "micrometer", r"\bmicrometer\b"),
+    _named("measure", "gauge block", "gauge block", r"\bgauge blocks?\b"),
+    _named("measure", "parallel test bar", "test bar", r"\bparallel bar\b|\btest bar\b"),
+    _named("measure", "pointed centre finder", "centre finder", r"\bcentre finder\b"),
+)  # fmt: skip
+
+
+def step_words(one: WorkedSetUp) -> str:
+    """Give what the steps of a set-up say, and what is said of it when they are done."""
+    steps = [
+        text
+        for step in one.steps
+        for text in (
+            step.tool,
+            *step.remarks,
+            *step.cautions,
+            *(m.gauge for m in step.measures),
+            step.check.means if step.check is not None else "",
+            step.touch.means if step.touch is not None else "",
+            "by rule" if any(move.by == "rule" for move in step.moves) else "",
+        )
+    ]
+    picked = [means for _, _, means, _ in one.zero.pick_up] if one.zero is not None else []
+    said = (one.mark, *steps, *picked, *one.next_notes, *caution_box(one))
+    return " \n ".join(filter(None, said)).lower()
+
+
+def said_words(
+    one: WorkedSetUp, part: Part, units: Units, earlier: tuple[WorkedSetUp, ...]
+) -> str:
+    """Give all that a card says of a set-up, for the things it names, in small letters."""
+    held = holding_words(one, part, units, earlier[-1] if earlier else None)
+    true = truing_words(one, part, units, earlier)
+    return f"{held} \n {true} \n {step_words(one)}".lower()
+
+
+def named_in(text: str, column: Column, have: tuple[str, ...]) -> tuple[str, ...]:
+    """Name what a text asks for and a list has not yet.
+
+    >>> named_in("grip it, soft copper under the jaws", "hold", ("machine vice",))
+    ('soft copper, thin sheet',)
+    >>> named_in("grip it, soft copper under the jaws", "hold", ("soft copper 0.5",))
+    ()
+    """
+    return tuple(
+        one.name
+        for one in NAMED
+        if one.column == column
+        and one.asks.search(text)
+        and not any(one.stem in name.lower() for name in have)
+    )
