@@ -29,6 +29,13 @@ PartFile: TypeAlias = Annotated[
     Path, typer.Argument(metavar="FILE", help="A part file, such as arbor.toml.")
 ]
 
+PartOrFolder: TypeAlias = Annotated[
+    Path,
+    typer.Argument(
+        metavar="FILE|FOLDER", help="A part file, or the folder of a project's part files."
+    ),
+]
+
 
 def _tell_version(wanted: bool) -> None:
     if wanted:
@@ -99,20 +106,22 @@ def check(file: PartFile, as_json: Json = False) -> None:
 
 @app.command()
 def plan(
-    file: PartFile,
+    file: PartOrFolder,
     again: Annotated[
         bool, typer.Option("--again", help="Plan anew and show what is different.")
     ] = False,
     as_json: Json = False,
 ) -> None:
-    """Plan how to make a part; a plan once made is kept.
+    """Plan how to make a part, or every part of a folder; a plan once made is kept.
 
     halfthou plan arbor.toml
     """
     from halfthou.cli.answer import give
     from halfthou.cli.plan import plan_part
+    from halfthou.cli.plan_folder import plan_folder
 
-    raise typer.Exit(give("plan", lambda: plan_part(file, again=again), as_json=as_json))
+    work = plan_folder if file.is_dir() else plan_part
+    raise typer.Exit(give("plan", lambda: work(file, again=again), as_json=as_json))
 
 
 @app.command()

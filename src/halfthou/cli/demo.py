@@ -9,8 +9,9 @@ from pathlib import Path
 from halfthou.cli.answer import DONE, Answer, Told
 from halfthou.cli.check import check_part
 from halfthou.cli.plan import plan_part
+from halfthou.cli.plan_folder import waiting_lines
 from halfthou.errors import InputFault
-from halfthou.store.part_on_disk import part_files
+from halfthou.store.project_parts import making
 from halfthou.store.writing import write_whole
 
 
@@ -22,12 +23,14 @@ def run_demo(folder: Path, *, tell: Callable[[str], None]) -> Answer:
     told: list[Told] = []
     tell(f"the demo project, the winding gear of a turret clock, lies in {folder}")
     status = DONE
-    for file in part_files(folder):
+    made = making(folder)
+    for file in made.files:
         for work in (check_part, plan_part, make_cards):
             answer = work(file)
             told.append(answer.told)
             status = max(status, answer.status)
-            tell("\n".join(("", *answer.lines)))
+            waits = waiting_lines(made.waits(file)) if work is plan_part else ()
+            tell("\n".join(("", *answer.lines, *waits)))
             if answer.status != DONE:
                 break
     return Answer(

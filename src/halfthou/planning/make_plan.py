@@ -21,6 +21,7 @@ from halfthou.planning.solving.problem import Answer
 from halfthou.planning.solving.slot_demands import Refusal
 from halfthou.planning.solving.solver import solve
 from halfthou.planning.unjudged import unjudged_sizes
+from halfthou.planning.waits import waits_of
 from halfthou.workshop.model import Workshop
 
 Progress: TypeAlias = Callable[[str, float], None]
@@ -139,7 +140,7 @@ def _plan(case: Case, best: Answer, answers: tuple[Answer, ...], workshop: Works
         bound=bound / TENTHS,
         proved=all(a.proved for a in answers),
         up_to_set_ups=min(a.proved_for_setups for a in answers),
-        reasons=reasons,
+        reasons=(*waits_of(case.part), *reasons),
         unjudged=unjudged_sizes(case.part, workshop),
     )
 

@@ -63,6 +63,7 @@ def _facts(job: Job) -> tuple[Paragraph, ...]:
             "Metal",
             saw_words(job.worked, part, job.units),
         ),
+        ("Waits for", " ".join(sentence(r.text) for r in job.plan.reasons if r.set_up == 0)),
         ("Time", time_words(job.worked)),
         ("Names on the cards", capital(names_words(part))),
         ("Where the drawing gives no limits", capital(part.otherwise)),

@@ -10,6 +10,7 @@ from halfthou.errors import HalfthouError
 from halfthou.planning.make_plan import Progress, Stop, make_plan
 from halfthou.planning.model import Plan
 from halfthou.store.plan_file import KeptPlan, plan_path, write_plan
+from halfthou.store.project_order import with_project
 from halfthou.workshop.model import Workshop
 
 
@@ -38,7 +39,9 @@ def plan_and_keep(
         If it was stopped; what was kept before stands as it was.
     """
     try:
-        plan = make_plan(part, workshop, on_progress=on_progress, should_stop=should_stop)
+        plan = make_plan(
+            with_project(part, path), workshop, on_progress=on_progress, should_stop=should_stop
+        )
     except HalfthouError:
         _raise_if_stopped(part, should_stop)
         raise
