@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Final
 
@@ -10,20 +11,22 @@ from halfthou.drawing.model import Keyway
 from halfthou.planning.axes import Extents, dot, extents_of_all, opposite
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Measure, Place
-from halfthou.planning.working import words
+from halfthou.planning.working import mill_words, words
 from halfthou.planning.working.aims import aimed
 from halfthou.planning.working.cuts import Draft, told
-from halfthou.planning.working.measures import band_measure
+from halfthou.planning.working.measures import band_measure, passing_measure
 from halfthou.planning.working.places import (
     against_the_cutter,
     down,
     line_move,
     longest,
     point_at,
+    set_at,
     settled,
     table_moves,
 )
 from halfthou.planning.working.task import Task
+from halfthou.planning.working.zero import over_the_zero
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Mill
 
@@ -35,6 +38,8 @@ INTERIM: Final[Millimetre] = 0.4
 practice)."""
 CLOSE_WALL: Final[Millimetre] = 0.3
 """A wall with less tolerance than this is come to in two cuts (usual practice)."""
+FREE: Final[Millimetre] = 2.0
+"""Room left between a cutter's chuck and the metal beside the cut (usual practice)."""
 _SAME: Final = 1e-6
 
 
@@ -50,17 +55,20 @@ def cut_down(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: Vec3
     )
     draft.passes = told(cuts, size=ends, way=-1.0)
     draft.moves = tuple(down(mill, begins + total, quill=False) for total in each_setting(cuts))
+    draft.passes = set_at(draft.passes, draft.moves, division=mill.z.division)
+    draft.tool_out = float(math.ceil(ends + _stands_beside(task, zero) + FREE))
+    draft.remarks.append(mill_words.KNEE_LOCKED)
     _across(task, mill, draft, zero, space, width)
     if op.size is not None and op.size.middle > width * 1.01 and op.verb != "mill step":
         draft.remarks.append(
             "rough it down the middle first, then each wall to size in two cuts alike"
         )
-    if op.verb == "mill keyway":
-        draft.remarks += [words.SLOT_DRILL, words.TRIAL_SLOT]
-    if draft.check is None:
+    if draft.check is None and op.verb != "mill keyway":
         _look_first(draft, width)
     over = traverses(_narrow(task, space), width)
     draft.takes(length=longest(task, space), passes=sum(cut.count for cut in cuts) * over)
+    if op.verb == "mill keyway":
+        _keyway_words(task, draft, ends, cuts[-1].depth)
 
 
 def _narrow(task: Task, space: Extents) -> Millimetre:
@@ -87,10 +95,18 @@ def _heights(
         depth = settled(mill, across - leaves.aim, across - leaves.high, across - leaves.low)
         return 0.0, depth
     top = aimed(task, None, up, dot(zero, up))
-    ends = top - aimed(task, op, up, space.least(up))
+    over = over_the_zero(task, op)
+    ends = top - aimed(task, op, up, space.least(up)) + over
     if op.verb == "mill keyway" and op.from_size > 0:
         return ends - op.from_size, ends
-    return max(0.0, top - aimed(task, None, up, space.most(up))), ends
+    below = top - aimed(task, None, up, space.most(up))
+    return (below + over if below > _SAME else 0.0), ends
+
+
+def _stands_beside(task: Task, zero: Vec3) -> Millimetre:
+    """Give how far the part stands up beside a cut, over the height's zero: a collar, a boss."""
+    metal = extents_of_all(task.part.metal)
+    return max(0.0, metal.most(task.up) - dot(zero, task.up)) if metal is not None else 0.0
 
 
 # --- keyways ---
@@ -113,6 +129,36 @@ def _round_across(task: Task, key: Keyway) -> Millimetre:
         return 0.0
     one = band_measure(task, surface=key.on, band=surface.size, kind="diameter", inside=False)
     return one.aim
+
+
+def _keyway_words(task: Task, draft: Draft, deep: Millimetre, last: Millimetre) -> None:
+    """Say how a keyway is sunk, and how its depth is come to before it is let go.
+
+    In the jaws the far side of the bar is hidden: the depth is felt down from the two lips of the
+    slot, which lie lower than the top of the round by the arc over its width.
+    """
+    op = draft.operation
+    draft.remarks += [words.SLOT_DRILL, words.TRIAL_SLOT, mill_words.SUNK]
+    draft.remarks += [mill_words.TRY_THE_KEY, mill_words.OVER_THE_BAR]
+    key = _keyway(task, op)
+    wide = op.size.middle if op.size is not None else 0.0
+    if key is None or wide <= 0:
+        return
+    radius = _round_across(task, key) / 2
+    if radius <= wide / 2:
+        return
+    lips = radius - math.sqrt(radius**2 - (wide / 2) ** 2)
+    down_in = passing_measure(task, surface=_floor_of(op), size=deep - lips, kind="depth")
+    if down_in is not None:
+        draft.measures = tuple(
+            replace(m, when="out of the holding") if m.surface == _floor_of(op) else m
+            for m in draft.measures
+        )
+        draft.measures += (replace(down_in, where="from the two lips of the slot"),)
+    draft.check = CoarseCheck(
+        what="depth from the two lips of the slot before the last cut", means="caliper, depth rod",
+        expect=deep - lips - last, within=0.1,
+    )  # fmt: skip
 
 
 def keyway_leaves(task: Task, op: Operation) -> tuple[Measure, ...]:
@@ -161,13 +207,14 @@ def _across(  # noqa: PLR0917  (where one cut lies)
     if open_low != open_high:
         _one_wall(task, mill, draft, zero, space, way, width)
         return
+    draft.remarks += [] if mill.readout else [words.ONE_WAY]
     lines = [
         _line(task, draft.operation, zero, way, space.least(way)) + width / 2,
         _line(task, draft.operation, zero, way, space.most(way)) - width / 2,
     ]
     if abs(lines[1] - lines[0]) < _SAME:
         lines = lines[:1]
-    draft.moves += tuple(line_move(mill, task, way, at, inward=1.0) for at in lines)
+    draft.moves += tuple(line_move(mill, task, way, at) for at in lines)
 
 
 def _line(task: Task, op: Operation, zero: Vec3, way: Vec3, wall: Millimetre) -> Millimetre:
@@ -191,24 +238,35 @@ def _one_wall(  # noqa: PLR0917  (where one cut lies)
     wall = space.most(way) if open_low else space.least(way)
     line = _line(task, op, zero, way, wall) + outward * width / 2
     close = _close_size(draft)
+    open_edge = _open_edge(task, space, way, outward)
+    wide = abs(open_edge - wall)
+    step = wide / traverses(wide, width)
+    outer = [line + outward * (wide - step * n) for n in range(1, traverses(wide, width))]
     stops = [line + outward * INTERIM, line] if close is not None else [line]
-    draft.moves += tuple(line_move(mill, task, way, at, inward=-outward) for at in stops)
-    draft.remarks.append(words.OUTSIDE_IN)
+    draft.moves += tuple(line_move(mill, task, way, at) for at in (*outer, *stops))
+    draft.remarks += [] if mill.readout else [words.ONE_WAY]
+    draft.remarks += [mill_words.LANES_INWARD] if outer else [words.OUTSIDE_IN]
     if draft.feed is not None:
         facing = way if outward > 0 else opposite(way)
         draft.feed = replace(draft.feed, table_goes=against_the_cutter(task, facing))
     if close is None:
-        metal = extents_of_all(task.part.metal)
-        edge = metal.most(way) if metal is not None and outward > 0 else space.most(way)
-        edge = metal.least(way) if metal is not None and outward < 0 else edge
-        _look_at_the_width(draft, abs(aimed(task, op, way, wall) - aimed(task, None, way, edge)))
+        _look_at_the_width(
+            draft, abs(aimed(task, op, way, wall) - aimed(task, None, way, open_edge))
+        )
     else:
-        draft.remarks.append(words.IN_BY_WHAT_IS_OVER)
+        draft.remarks += [mill_words.SIDE_AFTER_DEPTHS, words.IN_BY_WHAT_IS_OVER]
         more = INTERIM if close.kind in {"length", "width"} else 0.0
         draft.check = CoarseCheck(
             what="size across the walls before the last cut sideways", means="caliper",
             expect=close.aim + more, within=0.15,
         )  # fmt: skip
+
+
+def _open_edge(task: Task, space: Extents, way: Vec3, outward: float) -> Millimetre:
+    """Give where the metal ends on the side a step is open at."""
+    metal = extents_of_all(task.part.metal)
+    ends = metal if metal is not None else space
+    return ends.most(way) if outward > 0 else ends.least(way)
 
 
 def _look_at_the_width(draft: Draft, wide: Millimetre) -> None:

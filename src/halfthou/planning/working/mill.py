@@ -15,18 +15,18 @@ from halfthou.cutting.milling import (
     traverses,
 )
 from halfthou.cutting.passes import roughing
-from halfthou.drawing.model import Cutout, Surface
+from halfthou.drawing.model import Block, Cutout, Surface
 from halfthou.planning.axes import Extents, dot, extents_of_all
 from halfthou.planning.model import Operation
-from halfthou.planning.worked import CoarseCheck, Feed, Measure, Touch
-from halfthou.planning.working import words
+from halfthou.planning.worked import Feed, Measure, Touch
+from halfthou.planning.working import mill_words, words
 from halfthou.planning.working.aims import cutout_sizes, offsets
 from halfthou.planning.working.cuts import Draft, told
 from halfthou.planning.working.hollows import cut_down, keyway_leaves
-from halfthou.planning.working.measures import measures_for
+from halfthou.planning.working.measures import measures_for, passing_measure
 from halfthou.planning.working.mill_holes import HOLES, mill_hole
-from halfthou.planning.working.places import down, line_move, longest
-from halfthou.planning.working.side import side_milling, to_the_raw_side
+from halfthou.planning.working.places import down, line_move, longest, set_at
+from halfthou.planning.working.side import last_look, side_milling, to_the_raw_side
 from halfthou.planning.working.task import Task
 from halfthou.planning.working.zero import (
     AS_IT_STANDS,
@@ -60,8 +60,20 @@ def mill_drafts(task: Task, mill: Mill, zero: Vec3) -> list[Draft]:
         if any(m.to_make and m.kind in {"bore", "width"} for m in draft.measures):
             draft.remarks.append(words.PLUG)
         _touched(task, draft, made[-1] if made else None)
+        _tool_in(draft, made[-1] if made else None)
         made.append(draft)
     return made
+
+
+def _tool_in(draft: Draft, before: Draft | None) -> None:
+    """Say in order how the drill chuck goes in for the first hole, and how milling goes on."""
+    drilled = before is not None and before.operation.verb in HOLES
+    if draft.operation.verb not in HOLES:
+        draft.remarks += [mill_words.KNEE_BACK] if drilled else []
+    elif not drilled:
+        draft.remarks.insert(0, mill_words.CHUCK_IN)
+    elif before is not None and before.tool != draft.tool:
+        draft.remarks.insert(0, mill_words.ANOTHER_IN)
 
 
 def _touched(task: Task, draft: Draft, before: Draft | None) -> None:
@@ -73,6 +85,7 @@ def _touched(task: Task, draft: Draft, before: Draft | None) -> None:
     if goes_over_the_top(task, draft.operation):
         surface = draft.operation.makes[0] if draft.operation.makes else draft.operation.feature
         draft.touch = Touch(surface=f"stock {surface}", means=HIGHEST_SPOT, above=0.0)
+        draft.remarks.append(mill_words.TOUCHED_HIGHEST)
         return
     top = top_of(task)
     same_tool = before is not None and before.tool == draft.tool
@@ -82,6 +95,7 @@ def _touched(task: Task, draft: Draft, before: Draft | None) -> None:
         draft.touch = Touch(surface=top.name, means=AS_IT_STANDS, above=0.0)
         return
     draft.touch = touch_on(task, top, draft.operation)
+    draft.remarks.append(mill_words.TOUCHED)
 
 
 def _just_faced(task: Task, before: Draft | None, top: Surface) -> bool:
@@ -145,7 +159,25 @@ def _in_the_vice(task: Task, draft: Draft) -> None:
         top = top_of(task)
         if hidden and other and other[0].name in made and other[0] != top:
             below = top is not None and dot(other[0].point, task.up) < dot(top.point, task.up)
-            draft.remarks += [words.DOWN_FROM_THE_TOP] if below else []
+            if top is not None and below:
+                _down_from_the_top(task, draft, top, other[0])
+
+
+def _down_from_the_top(task: Task, draft: Draft, top: Surface, face: Surface) -> None:
+    """Measure a height whose foot the jaws hide by what it lies below the top."""
+    far = dot(top.point, task.up) - dot(face.point, task.up)
+    down_in = passing_measure(task, surface=face.name, size=far, kind="depth")
+    if down_in is None:
+        return
+    draft.measures = (
+        replace(down_in, where="down from the top"),
+        *(
+            replace(m, when="out of the holding")
+            if m.surface == face.name and m.kind == "length" else m
+            for m in draft.measures
+        ),
+    )  # fmt: skip
+    draft.remarks.append(mill_words.HEIGHT_LESS)
 
 
 def _at_its_side(task: Task, op: Operation) -> Millimetre:
@@ -212,20 +244,23 @@ def _facing(task: Task, mill: Mill, draft: Draft, tool: Tool | None, zero: Vec3)
     lengths = [m for m in draft.measures if m.kind == "length"]
     if not lengths:
         draft.measures = (*draft.measures, *_first_face(task, draft))
-    size = lengths[0].aim if lengths else 0.0
-    draft.passes = told(cuts, size=size, way=1.0)
+    size = next((m.aim for m in draft.measures if m.kind == "length"), 0.0)
     draft.moves = tuple(down(mill, total, quill=False) for total in each_setting(cuts))
-    if draft.measures and op.stage != "rough" and len(cuts) > 1:
-        draft.check = CoarseCheck(
-            what="thickness before the last cut", means="caliper",
-            expect=draft.measures[0].aim + cuts[-1].depth, within=0.1,
-        )  # fmt: skip
+    draft.passes = set_at(told(cuts, size=size, way=1.0), draft.moves, division=step)
+    draft.remarks.append(mill_words.KNEE_LOCKED)
+    if lengths and op.stage != "rough":
+        draft.check = last_look("thickness before the last cut", lengths[0], cuts[-1].depth)
+        draft.remarks += [mill_words.WHAT_IS_OVER, mill_words.LEFT_TO_THE_LAST]
+    elif op.stage != "rough":
+        draft.remarks.append(mill_words.UNTIL_CLEAN)
+    face = _face_cut(task, op)
+    draft.remarks += mill_words.named(face, op) if face is not None and _of_a_block(task) else ()
     draft.remarks.append(words.HIGHEST)
     count = sum(cut.count for cut in cuts) * traverses(_narrow(task, space), width)
     draft.takes(length=longest(task, space) - _PAST + width, passes=count)
     _in_lanes(task, mill, draft, width, zero)
     if "one by one" in task.scheme.links[-1].detail:
-        draft.remarks.append(words.HALF_WAY)
+        draft.remarks.append(mill_words.HALF_BY_HALF)
 
 
 def _in_lanes(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: Vec3) -> None:
@@ -245,14 +280,23 @@ def _in_lanes(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: Vec
     middle = (space.least(way) + space.most(way)) / 2
     from_zero = middle - dot(zero, way) if ("y" if over_table else "x") in ways_used(task) else 0.0
     draft.moves += tuple(
-        line_move(mill, task, way, from_zero + offset, inward=1.0) for offset in offsets_of_lanes
+        line_move(mill, task, way, from_zero + offset) for offset in offsets_of_lanes
     )
     draft.remarks.append(words.LANES if from_zero else words.LANES_FROM_MIDDLE)
 
 
+def _face_cut(task: Task, op: Operation) -> Surface | None:
+    """Give the face an operation leaves looking up."""
+    made = [task.surface(name) for name in op.makes]
+    return next((s for s in made if s is not None and dot(s.direction, task.up) > _UPRIGHT), None)
+
+
+def _of_a_block(task: Task) -> bool:
+    return any(isinstance(feature, Block) for feature in task.part.features)
+
+
 def _first_face(task: Task, draft: Draft) -> tuple[Measure, ...]:
-    made = [task.surface(name) for name in draft.operation.makes]
-    face = next((s for s in made if s is not None and dot(s.direction, task.up) > _UPRIGHT), None)
+    face = _face_cut(task, draft.operation)
     if face is None or raw_over(task, face) is None:
         return ()
     return to_the_raw_side(task, draft, face)

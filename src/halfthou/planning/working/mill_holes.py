@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Final
 
 from halfthou.cutting.feeds import REAMING, drill_feed
@@ -10,10 +11,10 @@ from halfthou.cutting.fluid import fluid_for
 from halfthou.cutting.speeds import speed_for
 from halfthou.drawing.model import Hole
 from halfthou.handbook.drills import point_allowance
-from halfthou.planning.axes import dot, extents_of_all, opposite
+from halfthou.planning.axes import Extents, dot, extents_of_all, opposite, side_toward
 from halfthou.planning.model import Operation
-from halfthou.planning.worked import CoarseCheck, Feed, Place
-from halfthou.planning.working import words
+from halfthou.planning.worked import CoarseCheck, Feed, Measure, Place
+from halfthou.planning.working import mill_words, words
 from halfthou.planning.working.aims import aimed, aimed_point
 from halfthou.planning.working.cuts import Draft
 from halfthou.planning.working.holes import (
@@ -64,7 +65,8 @@ def mill_hole(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
     depth = hole_depth(task, op)
     if not (op.verb == "tap" and op.through):
         draft.moves = (down(mill, depth, quill=True),)
-    draft.lock = ("table", "cross-table")
+    draft.lock = ("table", "cross-table", "knee")
+    draft.remarks += [mill_words.ONE_BY_ONE] if several else []
     if several and not mill.readout:
         draft.remarks.append(words.ONE_WAY)
     _said(task, op, draft)
@@ -134,7 +136,9 @@ def _hole_of(task: Task, op: Operation) -> Hole | None:
 def _said(task: Task, op: Operation, draft: Draft) -> None:
     match op.verb:
         case "spot":
+            draft.remarks.append(mill_words.SPOT_TOUCHED)
             draft.check = _first_place(task, draft)
+            draft.measures = _by_rule(task, draft)
         case "drill":
             _drill_words(task, op, draft)
         case "tap":
@@ -146,12 +150,14 @@ def _said(task: Task, op: Operation, draft: Draft) -> None:
             draft.minutes = op.minutes
         case "ream":
             draft.measures = measures_for(task, op)
-            draft.remarks.append(words.REAM)
+            draft.remarks += [words.REAM, mill_words.NOSE_AT_FACE]
             draft.check = CoarseCheck(
                 what="hole before reaming", means=by_hand(op.from_size),
                 expect=op.from_size, within=0.1,
             )  # fmt: skip
         case "countersink":
+            draft.remarks.append(mill_words.MOUTH_TOUCHED)
+            draft.measures = (_about(op, "caliper"),)
             if not op.region:
                 draft.remarks.append(words.MOUTH)
         case _:
@@ -165,8 +171,57 @@ def _drill_words(task: Task, op: Operation, draft: Draft) -> None:
         draft.remarks.append("see that the drill goes clear of parallels, clamps and table")
     if not op.makes and no_room_for_lead(task, op):
         draft.remarks.append(words.BOTTOMING)
-    if op.size is not None and op.size.width < LEFT_TO_THE_DRILL:
-        draft.measures = measures_for(task, op)
+    own = measures_for(task, op) if op.makes else ()
+    hand = by_hand(op.cut_size)
+    draft.measures = tuple(_coarsely(one, hand) for one in own) or (_about(op, hand),)
+
+
+def _coarsely(one: Measure, hand: str) -> Measure:
+    """Look at a size with wide limits by hand: a drill's shank, the caliper."""
+    wide = one.kind == "bore" and one.high - one.low >= LEFT_TO_THE_DRILL
+    return replace(one, gauge=hand, doubt=0.0, decides=True, good=None) if wide else one
+
+
+def _about(op: Operation, gauge: str) -> Measure:
+    """Expect a hole or mouth of the cutter's own size: not drawn, looked at coarsely."""
+    return Measure(
+        surface=op.feature, gauge=gauge, aim=op.cut_size, low=op.cut_size, high=op.cut_size,
+        doubt=0.0, kind="bore", decides=False,
+    )  # fmt: skip
+
+
+def _by_rule(task: Task, draft: Draft) -> tuple[Measure, ...]:
+    """Expect the first spot so far from two edges of the part, by rule: one along, one across.
+
+    A single spot has one of the two looked at already, as the gate before anything deep.
+    """
+    metal = extents_of_all(task.part.metal)
+    if metal is None or not draft.places or task.part.turned:
+        return ()
+    one = draft.places[0]
+    which = f"spot {one.label} " if len(draft.places) > 1 else ""
+    gate = draft.check.what if draft.check is not None else ""
+    found = []
+    for way, value in ((task.along, one.x), (task.away, one.y)):
+        side, far = _opposite_edge(metal, one, way, value)
+        if gate.endswith(f"from the {side} face"):
+            continue
+        found.append(
+            Measure(
+                surface=draft.operation.feature, gauge="rule", aim=far, low=far - RULE_WITHIN,
+                high=far + RULE_WITHIN, doubt=0.0, kind="position", decides=False,
+                where=f"{which}from the {side} face",
+            )
+        )  # fmt: skip
+    return tuple(found)
+
+
+def _opposite_edge(
+    metal: Extents, one: Place, way: Vec3, value: Millimetre
+) -> tuple[str, Millimetre]:
+    """Name the edge on the far side of a place from its zero, and how far off it lies."""
+    out = way if value > 0 else opposite(way)
+    return side_toward(out), metal.most(out) - dot(one.at, out)
 
 
 def _first_place(task: Task, draft: Draft) -> CoarseCheck | None:
@@ -193,11 +248,9 @@ def _first_place(task: Task, draft: Draft) -> CoarseCheck | None:
     way, value = (task.along, one.x) if abs(one.x) >= abs(one.y) else (task.away, one.y)
     if value == 0:
         return None
-    at = dot(one.at, way)
-    far = metal.most(way) - at if value > 0 else at - metal.least(way)
+    side, far = _opposite_edge(metal, one, way, value)
     if far < RULE_WITHIN:
         return None
     return CoarseCheck(
-        what="spot from the edge opposite the zero", means="rule", expect=far,
-        within=RULE_WITHIN,
+        what=f"spot from the {side} face", means="rule", expect=far, within=RULE_WITHIN,
     )  # fmt: skip

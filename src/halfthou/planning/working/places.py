@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final, Literal, TypeAlias
 
 from halfthou.planning.axes import Extents, dot
-from halfthou.planning.worked import Move, Place
+from halfthou.planning.worked import Move, Pass, Place
 from halfthou.planning.working.dials import move
 from halfthou.planning.working.task import Task
 from halfthou.units import Millimetre, Vec3
@@ -34,19 +35,31 @@ def table_moves(mill: Mill, x: Millimetre, y: Millimetre) -> tuple[Move, ...]:
     return replace(across, last="right"), replace(back, last="away")
 
 
-def line_move(mill: Mill, task: Task, way: Vec3, at: Millimetre, *, inward: float) -> Move:
+def line_move(mill: Mill, task: Task, way: Vec3, at: Millimetre) -> Move:
     """Tell the one slide that sets a straight line, the other being run along it.
 
-    ``inward`` is the sense along ``way`` from the cutter to the work: the line is come to that
-    way, so that the cut pushes on the same side of the screw each time.
+    It is come to going right or away like every place, from whichever side the work lies: the
+    zero was set so, and the other way the dial is wrong by the backlash.
     """
     along = way == task.along
     dial = mill.x if along else mill.y
     told = at if mill.readout else whole_divisions(at, dial)
-    both = table_moves(mill, told, 0.0) if along else table_moves(mill, 0.0, told)
-    if along:
-        return replace(both[0], last="right" if inward > 0 else "left")
-    return replace(both[1], last="away" if inward > 0 else "toward")
+    return table_moves(mill, told, 0.0)[0] if along else table_moves(mill, 0.0, told)[1]
+
+
+def set_at(
+    passes: Sequence[Pass], moves: Sequence[Move], *, division: Millimetre
+) -> tuple[Pass, ...]:
+    """Give every cut where its slide stands, and what the dial goes on for one of a pass."""
+    if len(moves) != sum(one.count for one in passes):
+        return tuple(passes)
+    told, done = [], 0
+    for one in passes:
+        on = round(2 * one.depth / division) / 2 if division > 0 else 0.0
+        stands = tuple(moves[done : done + one.count])
+        told.append(replace(one, settings=stands, divisions=on))
+        done += one.count
+    return tuple(told)
 
 
 def whole_divisions(travel: Millimetre, dial: Dial) -> Millimetre:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Final
 
@@ -10,18 +11,26 @@ from halfthou.drawing.model import Surface
 from halfthou.planning.axes import dot, extents_of_all, opposite
 from halfthou.planning.milled.lump import lump_of
 from halfthou.planning.worked import CoarseCheck, Measure, Move
-from halfthou.planning.working import words
+from halfthou.planning.working import mill_words, words
 from halfthou.planning.working.aims import aimed
 from halfthou.planning.working.cuts import Draft, told
 from halfthou.planning.working.measures import passing_measure
-from halfthou.planning.working.places import against_the_cutter, down, line_move, longest
+from halfthou.planning.working.places import (
+    against_the_cutter,
+    down,
+    line_move,
+    longest,
+    set_at,
+)
 from halfthou.planning.working.task import Task
-from halfthou.planning.working.zero import first_edge_cut, raw_over
+from halfthou.planning.working.zero import first_edge_cut, over_the_zero, raw_over
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Mill
 
 BELOW: Final[Millimetre] = 0.5
 """How far the cutter's end goes below the edge it cuts (usual practice)."""
+FREE: Final[Millimetre] = 2.0
+"""Room left between a cutter's chuck and the metal beside the cut (usual practice)."""
 _FLAT: Final = 0.99
 
 
@@ -33,8 +42,10 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
     deepest = min(SIDE_SHARE * width, task.metal.rough)
     cuts = to_a_face(metal_off=op.cut_size, deepest=deepest, division=mill.x.division)
     lengths = [m for m in draft.measures if m.kind == "length"]
-    size = lengths[0].aim if lengths else op.ends
-    draft.passes = told(cuts, size=size, way=1.0)
+    if edge is not None and metal is not None and not lengths:
+        draft.measures = (*draft.measures, *to_the_raw_side(task, draft, edge))
+    passing = [m for m in draft.measures if m.kind == "length"]
+    draft.passes = told(cuts, size=passing[0].aim if passing else op.ends, way=1.0)
     draft.lock = ("quill", "knee")
     passes = sum(cut.count for cut in cuts)
     if edge is None or metal is None:
@@ -46,9 +57,10 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
         length=metal.length(task.away if way == task.along else task.along) + width,
         passes=passes,
     )
-    draft.moves = (down(mill, metal.length(task.up) + BELOW, quill=False),)
-    if not lengths:
-        draft.measures = (*draft.measures, *to_the_raw_side(task, draft, edge))
+    deep = metal.length(task.up) + BELOW + over_the_zero(task, op)
+    draft.moves = (down(mill, deep, quill=False),)
+    draft.tool_out = float(math.ceil(deep + FREE))
+    draft.remarks += [mill_words.ONE_DEPTH, *mill_words.named(edge, op)]
     own = first_edge_cut(task, way) is edge and _own_zero(task, edge, zero, way)
     if own and raw_over(task, edge) is None:
         draft.remarks.append(words.OWN_ZERO)
@@ -56,14 +68,22 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
     outward = dot(edge.direction, way)
     wall = aimed(task, op, way, dot(edge.point, way))
     line = wall - aimed(task, None, way, dot(zero, way)) + outward * (width / 2 + op.ends)
-    draft.moves += _sideways(mill, task, way, line, each_setting(cuts), outward)
+    sideways = _sideways(mill, task, way, line, each_setting(cuts), outward)
+    draft.moves += sideways
+    draft.passes = set_at(draft.passes, sideways, division=mill.x.division)
+    draft.remarks += [] if mill.readout else [words.ONE_WAY]
     if lengths:
-        draft.check = CoarseCheck(
-            what="size across before the last cut", means="caliper",
-            expect=size + cuts[-1].depth, within=0.1,
-        )  # fmt: skip
+        draft.check = last_look("size across before the last cut", lengths[0], cuts[-1].depth)
+        draft.remarks += [mill_words.WHAT_IS_OVER, mill_words.LEFT_TO_THE_LAST]
     elif own:
         draft.remarks.append(words.CLEANS_UP)
+
+
+def last_look(what: str, size: Measure, last: Millimetre) -> CoarseCheck:
+    """Look once more before a last cut: what is over then goes with it, so never under the aim."""
+    return CoarseCheck(
+        what=what, means="caliper", expect=size.aim + last, within=0.1, low=size.aim
+    )
 
 
 def _along_the_edge(task: Task, draft: Draft, edge: Surface, way: Vec3) -> None:
@@ -124,8 +144,5 @@ def _sideways(  # noqa: PLR0917  (one line of a card)
     done: tuple[Millimetre, ...],
     outward: float,
 ) -> tuple[Move, ...]:
-    """Table positions of every cut, come to from outside: the last is the line itself."""
-    return tuple(
-        line_move(mill, task, way, line + outward * (done[-1] - total), inward=-outward)
-        for total in done
-    )
+    """Table positions of every cut, from outside in: the last is the line itself."""
+    return tuple(line_move(mill, task, way, line + outward * (done[-1] - total)) for total in done)

@@ -120,14 +120,21 @@ def _cuts_the_top(task: Task, operation: Operation, top: Surface) -> bool:
 
 
 def touch_on(task: Task, top: Surface, operation: Operation) -> Touch:
-    """Tell how far above the finished top a cutter stands that is touched on it, raw or cut."""
+    """Tell how a cutter is touched on the top as it then stands, raw or cut: heights count there.
+
+    Above the zero there is then only the feeler.
+    """
     feeler = task.gauge("feeler")
     means = feeler.name if feeler is not None else "slip of paper"
     thick = feeler.tip if feeler is not None and feeler.tip > 0 else _FEELER
-    left = left_over(task, top, operation)
-    return Touch(
-        surface=f"stock {top.name}" if left > 0 else top.name, means=means, above=left + thick
-    )
+    raw = left_over(task, top, operation) > 0
+    return Touch(surface=f"stock {top.name}" if raw else top.name, means=means, above=thick)
+
+
+def over_the_zero(task: Task, operation: Operation) -> Millimetre:
+    """Give what stands over the finished top at an operation: its heights count from there."""
+    top = top_of(task)
+    return left_over(task, top, operation) if top is not None else 0.0
 
 
 def left_over(task: Task, face: Surface, operation: Operation) -> Millimetre:

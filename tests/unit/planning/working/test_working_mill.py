@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,8 @@ from halfthou.drawing.model import Part
 from halfthou.planning.make_plan import make_plan
 from halfthou.planning.milled.in_vice import HEAVY, HEAVY_SHARE
 from halfthou.planning.worked import Step, Worked, WorkedSetUp
-from halfthou.planning.working import words
+from halfthou.planning.working import mill_words, words
+from halfthou.planning.working.mill_holes import HOLES
 from halfthou.planning.working.whole import work_out
 from halfthou.planning.working.zero import HIGHEST_SPOT
 from halfthou.store.part_file import read_part
@@ -178,19 +180,91 @@ def test_a_sawn_edge_is_come_up_to_by_the_cutter_and_paper() -> None:
     assert {abs(at) for _, at in raw} == {9.0}
 
 
-@pytest.mark.derived(by="feeler 0.05, and whatever is still to come off the face")
-def test_a_cutter_touched_on_a_face_not_yet_cut_stands_higher_by_what_is_over() -> None:
+@pytest.mark.derived(by="a top still raw: 14 and 3 over it, and 0.5 below the edge: 17.5")
+def test_depths_count_from_the_face_as_it_stands_when_it_is_touched() -> None:
     for name in ("t-slot-nut", "flange-plate"):
         for one in on_the_mill(name):
             done = {n for u in job(name).set_ups[: one.number - 1] for s in u.steps
                     for n in s.operations[0].makes}  # fmt: skip
             for step in one.steps:
                 if step.touch is not None and "feeler" in step.touch.means:
-                    top = step.touch.surface.removeprefix("stock ")
-                    raw = top not in done
+                    raw = step.touch.surface.removeprefix("stock ") not in done
                     assert step.touch.surface.startswith("stock ") == raw
-                    assert (step.touch.above > 0.5) == raw
+                    assert step.touch.above == pytest.approx(0.05)
                 done |= set(step.operations[0].makes)
+    _, left = step_of("t-slot-nut", "mill left with")
+    assert left.touch is not None
+    assert left.touch.surface == "stock bottom"
+    assert slides(left, "knee") == [pytest.approx(17.5)]
+
+
+def test_every_cut_has_its_setting_and_what_it_leaves() -> None:
+    for name in ("t-slot-nut", "flange-plate", "arbor"):
+        for one in on_the_mill(name):
+            for step in one.steps:
+                for lot, after in pairwise([*step.passes, None]):
+                    assert lot is not None
+                    assert len(lot.settings) == lot.count, step.operations[0].key
+                    if after is not None:
+                        sizing = step.operations[0].verb == "mill face"
+                        way = -1.0 if sizing else 1.0
+                        off = after.count * after.depth
+                        assert after.leaves == pytest.approx(lot.leaves + way * off)
+
+
+@pytest.mark.derived(by="backlash: a dial is right only the way its zero was set")
+def test_every_place_is_come_to_going_right_or_away() -> None:
+    for name in ("t-slot-nut", "flange-plate", "arbor", "barrel-end"):
+        for one in on_the_mill(name):
+            moves = [m for s in one.steps for m in s.moves]
+            moves += [m for s in one.steps for p in s.places for m in p.moves]
+            ways = {(m.slide, m.last) for m in moves if m.slide in {"table", "cross-table"}}
+
+            assert ways <= {("table", "right"), ("cross-table", "away")}
+
+
+@pytest.mark.derived(by="sawn 20 to 21: more may be on than the cuts listed take")
+def test_the_last_cut_to_a_size_takes_what_is_over_and_is_never_begun_under_it() -> None:
+    steps = [s for u in on_the_mill("t-slot-nut") for s in u.steps]
+    sized = [
+        s for s in steps
+        if s.operations[0].verb == "mill face" and s.measures[0].band is not None
+    ]  # fmt: skip
+
+    assert len(sized) == 3
+    for step in sized:
+        assert step.check is not None
+        assert step.check.low == pytest.approx(step.measures[0].aim)
+        assert mill_words.WHAT_IS_OVER in step.remarks
+    for step in steps:
+        if step.operations[0].verb == "mill face":
+            assert sum("its name goes on the new face" in r for r in step.remarks) == 1
+
+
+@pytest.mark.derived(by="drills of 4.2 and 8.5; the hole in the middle of 18 by 18")
+def test_drilled_holes_say_what_to_expect_and_spots_lie_by_rule_from_two_edges() -> None:
+    _, spot = step_of("t-slot-nut", "thread spot")
+    _, pilot = step_of("t-slot-nut", "thread pilot")
+    _, drill = step_of("t-slot-nut", "thread drill")
+
+    assert [m.aim for m in (*pilot.measures, *drill.measures)] == [4.2, 8.5]
+    assert spot.check is not None
+    where = {spot.check.what.split()[-2], spot.measures[0].where.split()[-2]}
+    assert len(where & {"left", "right"}) == len(where & {"front", "back"}) == 1
+    assert (spot.check.expect, spot.measures[0].aim) == pytest.approx((9.0, 9.0))
+    _, ring = step_of("flange-plate", "ring drill")
+    assert ring.measures[0].gauge == "shank of a drill"
+    assert (ring.measures[0].low, ring.measures[0].high) == pytest.approx((5.4, 5.6))
+
+
+def test_the_drill_chuck_goes_in_with_table_locked_and_knee_down() -> None:
+    for name in ("t-slot-nut", "flange-plate", "barrel-end"):
+        for one in on_the_mill(name):
+            holes = [s for s in one.steps if s.operations[0].verb in HOLES]
+            said = [s.number for s in one.steps if mill_words.CHUCK_IN in s.remarks]
+
+            assert said == [s.number for s in holes[:1]]
+            assert all({"table", "cross-table", "knee"} <= set(s.lock) for s in holes)
 
 
 def test_no_zero_is_set_for_a_way_that_nothing_is_dialled_in() -> None:
@@ -291,6 +365,27 @@ def test_a_keyway_is_as_deep_as_leaves_the_drawn_size() -> None:
     assert (last.turns, last.divisions) in {(1, 52), (1, 53)}
     floor = next(w for w in one.wanted if w.surfaces == ("key floor", "seat"))
     assert floor.a[1] - floor.b[1] == pytest.approx(13.0)
+
+
+@pytest.mark.derived(by="8.003 less the root of 8.003² - 2.4865²: 0.396; 3.04 less that: 2.64")
+def test_a_keyways_depth_is_felt_from_its_lips_in_the_jaws_and_over_the_bar_when_out() -> (
+    None
+):
+    _, key = step_of("arbor", "key mill")
+    by_where = {m.where: m for m in key.measures}
+
+    assert by_where["from the two lips of the slot"].aim == pytest.approx(2.644, abs=0.002)
+    assert key.check is not None
+    assert key.check.expect == pytest.approx(2.644 - 0.12, abs=0.002)
+    over = next(m for m in key.measures if m.surface == "key floor" and m.kind == "length")
+    assert over.when == "out of the holding"
+
+
+@pytest.mark.derived(by="3.04 deep, a collar of 28.575 on 16: 6.29, and 2 free: 11.3, so 12")
+def test_the_cutter_stands_out_past_the_collar_beside_the_keyway() -> None:
+    _, key = step_of("arbor", "key mill")
+
+    assert key.tool_out == 12.0
 
 
 @pytest.mark.derived(by="quarter of an inch from the collar, cutter of 5: 6.35 + 2.5 = 8.85")
