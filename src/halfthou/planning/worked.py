@@ -68,6 +68,10 @@ class Pass:
     For slots, steps and keyways ``leaves`` is the depth reached. ``settings`` is where the slide
     stands for each cut, counted on from the step's earlier passes; ``divisions`` what the dial
     goes on for one of them. ``side_by_side``: each cut is the full depth, one beside the other.
+    In the lathe depth and ``leaves`` are what those settings come to, and a finishing cut is a
+    pass by itself. Where the metal to come off is only known once the work is measured,
+    ``leaves`` of the roughing is nought (not known before), its count the most there can be, and
+    the last pass has no settings: it goes on to the length measured less ``to_measured``.
     """
 
     count: int
@@ -77,6 +81,7 @@ class Pass:
     settings: tuple[Move, ...] = ()
     divisions: float = 0.0
     side_by_side: bool = False
+    to_measured: Millimetre = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,7 +174,9 @@ class Step:
     ``leadscrew`` of that pitch. ``faster`` is (diameter, speed): below the one, go on at the
     other. ``length`` is how far from the zero face the cut truly ends, where the saddle is
     stopped short of it. ``power`` is what the heaviest cut takes by the lowest and the highest of
-    the published forces, in kW. ``touch`` is how a milling cutter's height is found, wherever a
+    the published forces, in kW. ``shoulder_speed`` is that for facing a larger shoulder with the
+    last cut; ``shift`` how far the tailstock goes over for each unit two readings of one diameter
+    differ. ``touch`` is how a milling cutter's height is found, wherever a
     fresh tool comes to the zero of the set-up. ``marks`` is the sheet of a marking out.
     """
 
@@ -200,6 +207,8 @@ class Step:
     power: tuple[Kilowatt, Kilowatt] | None = None
     touch: Touch | None = None
     marks: tuple[Mark, ...] = ()
+    shoulder_speed: RevPerMinute | None = None
+    shift: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

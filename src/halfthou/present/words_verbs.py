@@ -76,6 +76,11 @@ class Cut:
         return f"Ø{plain(self.operation.cut_size, self.units)}"
 
     @property
+    def was(self) -> str:
+        """The diameter this operation is begun from."""
+        return f"Ø{plain(self.operation.from_size, self.units)}"
+
+    @property
     def deep(self) -> str:
         """How deep, from the face the hole is entered by."""
         op = self.operation
@@ -143,8 +148,21 @@ def _turn(cut: Cut) -> str:
     if cut.operation.stage == "rough":
         return f"Rough {cut.named} to {cut.to}{cut.along}"
     if cut.operation.stage == "finish":
-        return f"Finish {cut.named} to size{cut.along}"
+        return f"Finish {cut.named} from {cut.was} {_to_size(cut)}{cut.along}"
     return f"Turn {cut.named} to {cut.to}{cut.along}"
+
+
+def _to_size(cut: Cut) -> str:
+    """Say the figure where something else takes the rest to size."""
+    return "to size" if cut.operation.size is not None else f"to {cut.to}"
+
+
+def _lap(cut: Cut) -> str:
+    if cut.operation.machine != "lathe":
+        return f"Lap {cut.named} to size"
+    how = "" if cut.operation.inside else " with fine abrasive"
+    verb = "Lap" if cut.operation.inside else "Bring"
+    return f"{verb} {cut.named} from {cut.was} to size{how}"
 
 
 def _taper(cut: Cut) -> str:
@@ -212,7 +230,9 @@ def _drill(cut: Cut) -> str:
 
 def _bore(cut: Cut) -> str:
     if cut.operation.stage == "finish":
-        return f"Finish {cut.holes} to size, {_reamer(cut)}{cut.deep}"
+        if cut.operation.size is None:
+            return f"Finish {cut.holes} from {cut.was} to {cut.to}{cut.deep}"
+        return f"Finish {cut.holes} from {cut.was} to size, {_reamer(cut)}{cut.deep}"
     return f"Open {cut.holes} to {cut.to}{cut.deep}"
 
 
@@ -306,6 +326,7 @@ _SAID: Final[dict[str, Callable[[Cut], str]]] = {
     "deburr": _deburr,
     "mark out": _mark_out,
     **FIXED,
+    "lap": _lap,
     "bolt up": lambda _: "Bolt the halves up",
     "fit dowels": lambda _: "Fit the dowels",
     "take apart": lambda _: "Take the halves apart",

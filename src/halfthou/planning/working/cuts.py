@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
-from typing import Final
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 
 from halfthou.cutting.passes import Cuts
 from halfthou.cutting.times import TOOL_CHANGE, minutes_cutting
@@ -24,10 +23,6 @@ from halfthou.planning.worked import (
     Touch,
 )
 from halfthou.units import Kilowatt, Millimetre, Radian, RevPerMinute
-
-SAME: Final = 1e-6
-MANY_ALIKE: Final = 4
-"""From so many cuts alike not every setting has to be told."""
 
 
 @dataclass(kw_only=True)
@@ -58,6 +53,8 @@ class Draft:
     power: tuple[Kilowatt, Kilowatt] | None = None
     touch: Touch | None = None
     marks: tuple[Mark, ...] = ()
+    shoulder_speed: RevPerMinute | None = None
+    shift: float = 0.0
 
     def step(self, number: int) -> Step:
         """Make the step, its own size first among what is aimed at."""
@@ -90,6 +87,8 @@ class Draft:
             power=self.power,
             touch=self.touch,
             marks=self.marks,
+            shoulder_speed=self.shoulder_speed,
+            shift=self.shift,
         )
 
     def takes(self, *, length: Millimetre, passes: int | None = None) -> None:
@@ -122,52 +121,3 @@ def told(cuts: Sequence[Cuts], *, size: Millimetre, way: float) -> tuple[Pass, .
         Pass(count=cut.count, depth=cut.depth, leaves=size + way * cut.left, purpose=cut.purpose)
         for cut in cuts
     )
-
-
-def with_settings(
-    passes: Sequence[Pass], setting: Callable[[Millimetre, bool], Move], *, division: Millimetre
-) -> tuple[Pass, ...]:
-    """Give passes with where the slide stands for every cut, and what the dial goes on for one.
-
-    ``setting`` tells the move to a depth from the first touch; the last cut of all may be set
-    finer than the others, which its second argument says.
-    """
-    total, told_ones = 0.0, []
-    end = sum(one.count * one.depth for one in passes)
-    for one in passes:
-        stands = []
-        for _ in range(one.count):
-            total += one.depth
-            stands.append(setting(total, total > end - SAME))
-        on = round(2 * one.depth / division) / 2 if division > 0 else 0.0
-        told_ones.append(replace(one, settings=tuple(stands), divisions=on))
-    return tuple(told_ones)
-
-
-def stops(cuts: Sequence[Cuts]) -> tuple[Millimetre, ...]:
-    """How far in the tool is at every cut; of many alike only at the last, if all else is single.
-
-    Then the divisions of one cut and the last setting say it all.
-    """
-    if all(cut.count == 1 or cut.count >= MANY_ALIKE for cut in cuts):
-        return reached(cuts)
-    total, found = 0.0, []
-    for cut in cuts:
-        for _ in range(cut.count):
-            total += cut.depth
-            found.append(total)
-    return tuple(found)
-
-
-def reached(cuts: Sequence[Cuts]) -> tuple[Millimetre, ...]:
-    """How far in the tool is, from where it first touched, at each stop.
-
-    Roughing cuts are told together, by the last of them; finishing cuts each by itself.
-    """
-    total, found = 0.0, []
-    for cut in cuts:
-        each = cut.count if cut.purpose == "finish" else 1
-        for _ in range(each):
-            total += cut.count * cut.depth / each
-            found.append(total)
-    return tuple(found)

@@ -111,3 +111,39 @@ def tightest(task: Task, *names: str) -> Millimetre:
     """Give the least tolerance of the drawn lengths that end at one of these faces."""
     widths = [d.band.width for d in task.part.distances if {d.a, d.b} & set(names)]
     return min(widths, default=0.4)
+
+
+def from_an_end(task: Task, measure: Measure) -> bool:
+    """Tell whether a length is measured from an end that a centre or the driver stands at."""
+    scheme = task.scheme
+    if scheme.device.device != "centres" and not scheme.centre:
+        return False
+    pair = pair_of(task, measure)
+    if pair is None:
+        return measure.band is None
+    ends = (0.0, _other_end(task)) if scheme.device.device == "centres" else (0.0,)
+    return any(_lies_at(task, name, ends) for name in (pair.a, pair.b))
+
+
+def follows(task: Task, measure: Measure) -> bool:
+    """Tell whether a length is drawn from the end toward the headstock, not from the zero face."""
+    pair = pair_of(task, measure)
+    if pair is None or not task.part.turned:
+        return False
+    behind = _lies_at(task, pair.a, (_other_end(task),)) or _lies_at(
+        task, pair.b, (_other_end(task),)
+    )
+    here = _lies_at(task, pair.a, (0.0,)) or _lies_at(task, pair.b, (0.0,))
+    return behind and not here
+
+
+def _other_end(task: Task) -> Millimetre:
+    planes = (s for s in task.part.surfaces if s.kind == "plane")
+    return max((task.from_face(s.point[0]) for s in planes), default=math.inf)
+
+
+def _lies_at(task: Task, name: str, places: tuple[Millimetre, ...]) -> bool:
+    surface = task.surface(name)
+    if surface is None or surface.kind != "plane":
+        return False
+    return any(abs(task.from_face(surface.point[0]) - place) < _SAME for place in places)

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from halfthou.cutting.feeds import ROUGHING
 from halfthou.cutting.passes import FACING_CUT, LAST_FACE, facing
 from halfthou.planning.model import Operation
-from halfthou.planning.worked import CoarseCheck, Move
+from halfthou.planning.worked import CoarseCheck, Move, Pass
 from halfthou.planning.working import words
-from halfthou.planning.working.cuts import Draft, stops, told, with_settings
-from halfthou.planning.working.dials import division_travel, move
+from halfthou.planning.working.cuts import Draft
+from halfthou.planning.working.dials import Rounding, division_travel, move
+from halfthou.planning.working.landing import landed, stops_of
 from halfthou.planning.working.lengths import overall
 from halfthou.planning.working.measures import measures_for
 from halfthou.planning.working.slides import RULE_WITHIN, hand_feed, lathe_speed, start_draft
@@ -34,23 +36,37 @@ def face(task: Task, lathe: Lathe, op: Operation) -> Draft:
     draft.measures = measures_for(task, op)
     _look_at_length(draft, cuts[-1].count * cuts[-1].depth if len(cuts) > 1 else 0.0)
     overall(task, draft)
-    if words.MEASURE_BEFORE in draft.remarks and draft.check is not None:
-        own = next(m for m in draft.measures if m.when == "out of the holding")
-        over = max(draft.check.expect - own.aim, LAST_FACE)
-        cuts = facing(metal_off=over, deepest=FACING_CUT * task.metal.rough, step=step)
+    gated = words.MEASURE_BEFORE in draft.remarks and draft.check is not None
     aim = draft.measures[0].aim if draft.measures else 0.0
+    if gated and draft.check is not None and draft.check.high is not None:
+        own = next(m for m in draft.measures if m.when == "out of the holding")
+        aim, most = own.aim, max(draft.check.high - own.aim, LAST_FACE)
+        cuts = facing(metal_off=most, deepest=FACING_CUT * task.metal.rough, step=step)
 
-    def set_to(total: Millimetre, _last: bool) -> Move:  # noqa: FBT001
-        return move("top-slide", total, lathe.top_slide, sense="left", readout=lathe.readout)
+    def set_to(total: Millimetre, rounding: Rounding) -> Move:
+        return move(
+            "top-slide", total, lathe.top_slide, sense="left", readout=lathe.readout,
+            rounding=rounding,
+        )  # fmt: skip
 
-    draft.passes = with_settings(told(cuts, size=aim, way=1.0), set_to, division=step)
-    draft.moves = tuple(set_to(total, False) for total in stops(cuts))  # noqa: FBT003
+    passes = landed(cuts, set_to, size=aim, way=1, division=step)
+    draft.passes = _to_measured(passes, aim) if gated else passes
+    if not aim:
+        draft.passes = tuple(replace(one, leaves=0.0) for one in draft.passes)
+    draft.moves = stops_of(draft.passes)
     draft.lock = ("saddle",)
-    draft.remarks.append(words.FROM_FACE)
+    draft.remarks.insert(0, words.FROM_FACE)
     if not draft.measures:
         draft.remarks.append(_clean(task, op))
     draft.takes(length=diameter / 2)
     return draft
+
+
+def _to_measured(passes: tuple[Pass, ...], aim: Millimetre) -> tuple[Pass, ...]:
+    """Leave open what hangs on the length measured: how far the cuts go, and the last of them."""
+    *before, last = passes
+    rough = tuple(replace(one, leaves=0.0) for one in before)
+    return (*rough, replace(last, settings=(), divisions=0.0, to_measured=aim))
 
 
 def _look_at_length(draft: Draft, last: Millimetre) -> None:

@@ -33,13 +33,15 @@ from halfthou.planning.worked import CoarseCheck, Feed, Measure, Move
 from halfthou.planning.working import words
 from halfthou.planning.working.cuts import Draft
 from halfthou.planning.working.dials import division_travel, move
+from halfthou.planning.working.landing import stops_of
 from halfthou.planning.working.measures import (
     measures_for,
     passing_measure,
     thread_measure,
 )
-from halfthou.planning.working.slides import CHECK_WITHIN, across, along, lathe_speed, told_across
+from halfthou.planning.working.slides import CHECK_WITHIN, along, lathe_speed, told_across
 from halfthou.planning.working.task import Task
+from halfthou.planning.working.turning import alike, drawn_limits, measured_first
 from halfthou.units import Millimetre, RevPerMinute, Second, Vec3
 from halfthou.workshop.model import Lathe
 
@@ -71,8 +73,8 @@ _LEAD: Final[Millimetre] = 2.5
 """Lead of a tailstock screw where the workshop tells none, mm (usual practice)."""
 
 
-def hole_draft(task: Task, lathe: Lathe, op: Operation) -> Draft:
-    """Work out one step on the axis."""
+def hole_draft(task: Task, lathe: Lathe, op: Operation, stop_at: Millimetre = 0.0) -> Draft:
+    """Work out one step on the axis; a bore only to ``stop_at`` where a lap takes the rest."""
     draft = Draft(
         operation=op,
         tool=op.tools[0] if op.tools else op.verb,
@@ -83,7 +85,10 @@ def hole_draft(task: Task, lathe: Lathe, op: Operation) -> Draft:
         "ream": _ream,
         "tap": _tap,
     }
-    makers.get(op.verb, _drill)(task, lathe, op, draft)
+    if op.verb == "bore" and stop_at:
+        _bore(task, lathe, op, draft, stop_at)
+    else:
+        makers.get(op.verb, _drill)(task, lathe, op, draft)
     return draft
 
 
@@ -203,10 +208,12 @@ def _bore_cuts(
     return (*rough, *finishing(metal_off=rough[-1].left if rough else off, close=close))
 
 
-def _bore(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
+def _bore(
+    task: Task, lathe: Lathe, op: Operation, draft: Draft, stop_at: Millimetre = 0.0
+) -> None:
     found = measures_for(task, op)
     own = [m for m in found if m.kind == "bore"]
-    size = own[0].aim if own else op.cut_size
+    size = stop_at or (own[0].aim if own else op.cut_size)
     draft.measures = found if own else _rough_bore(task, op, found)
     tool = task.tool(draft.tool)
     bar = tool.shank if tool is not None and tool.shank > 0 else 10.0
@@ -219,24 +226,26 @@ def _bore(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
         draft.remarks.append(words.LONG_BAR)
     deepest = boring_depth(bar=bar, out=draft.tool_out, deepest=task.metal.rough)
     cuts = _bore_cuts(lathe, op, size, deepest)
-    draft.passes = told_across(lathe, cuts, size=size, inside=True)
+    limits = None if stop_at else drawn_limits(draft.measures)
+    draft.passes = told_across(lathe, cuts, size=size, inside=True, limits=limits)
     draft.speed = lathe_speed(task, lathe, op, size)
     close = op.size is None or op.size.width < CLOSE
     wanted = FINISHING if op.stage == "finish" or (close and op.stage != "rough") else ROUGHING
     draft.feed = Feed(kind="power", per_turn=nearest_feed(lathe.feeds, wanted), slide="saddle")
     draft.moves = (
         *_depth_moves(task, lathe, op, draft),
-        *across(lathe, cuts, inside=True),
+        *stops_of(draft.passes),
     )
     draft.lock = ("top-slide",)
-    draft.remarks.append(words.FROM_MEASURED if op.stage == "finish" else words.FROM_TOUCH)
+    first = measured_first(lathe, inside=True)
+    draft.remarks.append(first if op.stage == "finish" else words.FROM_TOUCH)
     if op.stage != "rough" and close and draft.passes:
         last = draft.passes[-1]
-        draft.remarks += [words.ALIKE, words.SPRING]
+        draft.remarks += [alike(lathe), words.SPRING]
         draft.check = CoarseCheck(
             what="bore before the last cut",
             means=by_hand(size),
-            expect=size - 2 * last.depth,
+            expect=last.leaves - 2 * last.depth,
             within=CHECK_WITHIN,
         )
     draft.cautions.append(words.IN_THE_BORE)

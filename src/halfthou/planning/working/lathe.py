@@ -6,6 +6,7 @@ touches the diameter there is, or the trial cut measured.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from itertools import pairwise, takewhile
@@ -15,8 +16,10 @@ from halfthou.planning.axes import extents_of_all
 from halfthou.planning.cast.holes import IN_BAR
 from halfthou.planning.model import Operation
 from halfthou.planning.working import words
+from halfthou.planning.working.abrasive import stops_short, with_abrasive
 from halfthou.planning.working.casting import by_the_bar
 from halfthou.planning.working.cuts import Draft
+from halfthou.planning.working.ends import jaws_at
 from halfthou.planning.working.facing import face
 from halfthou.planning.working.holes import HOLES, hole_draft
 from halfthou.planning.working.plunging import chamfer, chamfer_feed, groove, part_off
@@ -24,19 +27,22 @@ from halfthou.planning.working.slides import lathe_speed
 from halfthou.planning.working.task import Task
 from halfthou.planning.working.threads import screw_thread
 from halfthou.planning.working.turning import taper, turn
+from halfthou.units import Millimetre
 from halfthou.workshop.model import Lathe
 
 
 def lathe_drafts(task: Task, lathe: Lathe) -> list[Draft]:
     """Work out every step of a lathe set-up."""
-    drafts = [_draft(task, lathe, op) for op in task.operations]
+    drafts = [draft for op in task.operations for draft in _drafts(task, lathe, op)]
     for before, draft in zip([None, *drafts], drafts, strict=False):
         if draft.operation.verb == "chamfer" and before is not None:
             _chamfer_as_it_runs(task, lathe, draft, before)
-    if task.scheme.centre:
-        _with_the_centre(drafts)
+    if task.scheme.centre or task.scheme.device.device == "centres":
+        _with_the_centre(task, drafts)
     _tools_out_once(drafts)
     _touched_once(drafts)
+    for draft in drafts:
+        draft.remarks.sort(key=lambda one: one not in _TOUCHED)
     return drafts
 
 
@@ -80,7 +86,7 @@ def _earlier(task: Task, op: Operation) -> list[Operation]:
     return list(takewhile(lambda one: one is not op, task.operations))
 
 
-def _with_the_centre(drafts: list[Draft]) -> None:
+def _with_the_centre(task: Task, drafts: list[Draft]) -> None:
     """Bring the centre up once it is drilled; try the tailstock before the first close size."""
     for before, draft in pairwise(drafts):
         if before.operation.verb == "centre" and draft.operation.verb != "centre":
@@ -103,8 +109,51 @@ def _with_the_centre(drafts: list[Draft]) -> None:
     places = ("tailstock end", "headstock end")
     first.measures += tuple(replace(trial, where=where) for where in places)
     first.remarks.append(words.ALIGNED)
+    first.shift = _shift(task, first)
+    if first.shift > 0:
+        first.remarks.append(words.shift_words(first.shift))
 
 
+def _shift(task: Task, draft: Draft) -> float:
+    """Give how far the tailstock goes over for what two readings of one diameter differ.
+
+    Half the difference, times the length from the tailstock to where the work is held, over the
+    distance between the readings: the anvils' middles lie their radius in from each end.
+    """
+    walls = [
+        s
+        for s in map(task.surface, draft.operation.makes)
+        if s is not None and s.kind == "cylinder"
+    ]
+    if not walls:
+        return 0.0
+    long = walls[0].high[0] - walls[0].low[0]
+    apart = long - 2 * ANVIL if long > 4 * ANVIL else long / 2
+    held = jaws_at(task)
+    if not math.isfinite(held):
+        held = max(task.from_face(x) for s in task.part.surfaces for x in (s.low[0], s.high[0]))
+    return held / (2 * apart) if apart > 0 else 0.0
+
+
+ANVIL: Final[Millimetre] = 3.0
+"""Half the anvil of a micrometer (usual practice)."""
+_TOUCHED: Final = frozenset(
+    (
+        words.CENTRE_UP,
+        words.FROM_FACE,
+        words.FROM_MAJOR,
+        words.FROM_MEASURED,
+        words.FROM_MEASURED_BORE,
+        words.FROM_MEASURED_BORE_ON_DIAMETER,
+        words.FROM_MEASURED_ON_DIAMETER,
+        words.FROM_TOUCH,
+        words.FROM_TOUCH_ONCE,
+        words.MEASURE_BEFORE,
+        words.TIP_AT_THE_FACE,
+        words.TOUCH_THE_CORNER,
+    )
+)
+"""What comes before the first cut."""
 LEAST_SHARE: Final = 0.4
 """A speed already set that is slower than this share of what a chamfer asks is changed."""
 _MAKERS: Final[Mapping[str, Callable[[Task, Lathe, Operation], Draft]]] = {
@@ -118,9 +167,18 @@ _MAKERS: Final[Mapping[str, Callable[[Task, Lathe, Operation], Draft]]] = {
 } | dict.fromkeys(HOLES, hole_draft)
 
 
-def _draft(task: Task, lathe: Lathe, op: Operation) -> Draft:
-    make = groove if _plunged(op) else _MAKERS[op.verb]
-    made = make(task, lathe, op)
+def _drafts(task: Task, lathe: Lathe, op: Operation) -> list[Draft]:
+    """Give the steps of an operation: two where the dial is too coarse for the last hundredth."""
+    stop_at = 0.0 if _plunged(op) or IN_BAR in op.tools else stops_short(lathe, op)
+    if stop_at:
+        made = with_abrasive(task, lathe, op, stop_at)
+    else:
+        made = [(groove if _plunged(op) else _MAKERS[op.verb])(task, lathe, op)]
+    _said_of_all(task, op, made[0])
+    return made
+
+
+def _said_of_all(task: Task, op: Operation, made: Draft) -> None:
     made.remarks += words.metal_remarks(task.metal, op)
     if op.remark:
         made.remarks.append(op.remark)
@@ -130,7 +188,6 @@ def _draft(task: Task, lathe: Lathe, op: Operation) -> Draft:
         made.remarks.append(words.PLUG)
     if IN_BAR in op.tools:
         by_the_bar(made)
-    return made
 
 
 def _plunged(op: Operation) -> bool:

@@ -14,8 +14,15 @@ from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Measure
 from halfthou.planning.working import words
 from halfthou.planning.working.cuts import Draft
-from halfthou.planning.working.ends import RULED, hidden, out_of_reach, tightest
-from halfthou.planning.working.measures import passing_measure
+from halfthou.planning.working.ends import (
+    RULED,
+    follows,
+    from_an_end,
+    hidden,
+    out_of_reach,
+    tightest,
+)
+from halfthou.planning.working.measures import measures_for, passing_measure
 from halfthou.planning.working.task import Task
 from halfthou.units import Millimetre
 
@@ -23,6 +30,8 @@ SHARE: Final = 4.0
 """A length others hang on gets this part of the closest one's tolerance (usual practice)."""
 SAWN_OVER: Final[Millimetre] = 1.0
 """How much longer than need be the saw may leave it (usual practice)."""
+CLOSER: Final = 0.9
+"""Share of another tolerance below which a length is drawn closer than that one."""
 PARTED_OVER: Final[Millimetre] = 0.3
 """How much longer a parted piece may be (usual practice)."""
 _FLAT: Final = 0.99
@@ -41,23 +50,38 @@ def sawn_to(least: Millimetre) -> Millimetre:
 def reachable(task: Task, draft: Draft, more: tuple[Measure, ...] = ()) -> tuple[Measure, ...]:
     """Say of each length of a step when it can be measured; add what can be measured now."""
     found = []
-    for one in draft.measures:
+    every = (*draft.measures, *more)
+    for one in every:
+        if one.kind not in _LENGTHS:
+            found.append(one)
+            continue
+        if follows(task, one) and _closest(one, every):
+            draft.remarks.append(words.FOLLOWS)
+        elif out_of_reach(task, one):
+            draft.remarks.append(words.AFTER_OUT)
         if out_of_reach(task, one):
             found.append(replace(one, when="out of the holding"))
-            draft.remarks.append(words.AFTER_OUT)
         else:
-            found.append(one)
-    if _governed_from_behind(found):
-        draft.remarks.append(words.GOVERNS)
-    return (*found, *more)
+            found.append(_at_the_centres(task, draft, one))
+    return tuple(found)
 
 
-def _governed_from_behind(measures: list[Measure]) -> bool:
-    """Tell whether the closest length of a step is one the chuck hides."""
-    lengths = [m for m in measures if m.kind in _LENGTHS and m.band is not None]
-    after = [m.high - m.low for m in lengths if m.when != "now"]
-    now = [m.high - m.low for m in lengths if m.when == "now"]
-    return bool(after) and bool(now) and min(after) < min(now)
+def _closest(one: Measure, every: tuple[Measure, ...]) -> bool:
+    """Tell whether a length has less tolerance than any other its step is measured by."""
+    others = [m for m in every if m is not one and m.kind in _LENGTHS and m.high > m.low]
+    return all(one.high - one.low < (m.high - m.low) * CLOSER for m in others)
+
+
+def _at_the_centres(task: Task, draft: Draft, one: Measure) -> Measure:
+    """Say how a length is measured that the centre, or the driver, stands in the way of."""
+    if not from_an_end(task, one):
+        return one
+    if task.scheme.device.device == "centres":
+        draft.remarks.append(words.LIFT_OUT)
+        return replace(one, when="out of the holding")
+    if task.scheme.centre:
+        draft.remarks.append(words.CENTRE_BACK)
+    return one
 
 
 def shoulder_place(task: Task, draft: Draft) -> tuple[Measure, ...]:
@@ -90,25 +114,52 @@ def _length(
 def overall(task: Task, draft: Draft) -> None:
     """Face to a length: measured before gripping where the chuck hides the other end."""
     op = draft.operation
-    lengths = [m for m in draft.measures if m.kind in _LENGTHS]
-    if not lengths:
+    if not any(m.kind in _LENGTHS for m in draft.measures):
         draft.measures += _to_the_other_end(task, op)
-        lengths = [m for m in draft.measures if m.kind in _LENGTHS]
-    own = next((m for m in lengths if out_of_reach(task, m) or m.band is None), None)
+    own = _before_gripping(task, draft.measures)
     if own is None:
         return
     draft.measures = tuple(
         replace(m, when="out of the holding") if m is own else m for m in draft.measures
     )
     draft.remarks.append(words.MEASURE_BEFORE)
-    parted = any(one.verb == "part off" for one in task.done_before)
-    low = own.aim + (LAST_FACE if parted else op.from_size)
-    sawn = task.plan.blank_size[0]
-    high = own.aim + op.from_size + (PARTED_OVER if parted else SAWN_OVER + sawn_to(sawn) - sawn)
+    if _parted(task):
+        low, high = own.aim + LAST_FACE, own.aim + op.from_size + PARTED_OVER
+    else:
+        low = own.aim + op.from_size - SAWN_OVER / 2
+        high = own.aim + op.from_size + SAWN_OVER / 2
     draft.check = CoarseCheck(
         what="length overall before gripping", means=own.gauge, expect=(low + high) / 2,
         within=(high - low) / 2, low=low, high=high,
     )  # fmt: skip
+
+
+def expected_over(task: Task, op: Operation) -> Millimetre:
+    """Give what stands over a face as the saw really leaves it: half its allowance more.
+
+    Only where the length is measured before gripping; else what the plan says.
+    """
+    measures = measures_for(task, op)
+    if not any(m.kind in _LENGTHS for m in measures):
+        measures += _to_the_other_end(task, op)
+    if op.verb != "face" or _parted(task) or _before_gripping(task, measures) is None:
+        return op.from_size
+    return op.from_size + sawn_more(task) + SAWN_OVER / 2
+
+
+def sawn_more(task: Task) -> Millimetre:
+    """Give what the saw leaves beyond the length needed, so that a rule shows it."""
+    length = task.plan.blank_size[0]
+    return sawn_to(length) - length
+
+
+def _parted(task: Task) -> bool:
+    return any(one.verb == "part off" for one in task.done_before)
+
+
+def _before_gripping(task: Task, measures: tuple[Measure, ...]) -> Measure | None:
+    lengths = (m for m in measures if m.kind in _LENGTHS)
+    return next((m for m in lengths if out_of_reach(task, m) or m.band is None), None)
 
 
 def _to_the_other_end(task: Task, op: Operation) -> tuple[Measure, ...]:

@@ -10,6 +10,7 @@ from halfthou.planning.worked import CoarseCheck, Feed, Pass
 from halfthou.planning.working import words
 from halfthou.planning.working.cuts import Draft
 from halfthou.planning.working.dials import division_travel, move
+from halfthou.planning.working.ends import at_shoulder
 from halfthou.planning.working.measures import (
     passing_measure,
 )
@@ -22,7 +23,12 @@ from halfthou.planning.working.slides import (
     start_draft,
 )
 from halfthou.planning.working.task import Task
-from halfthou.planning.working.turning import holder_clear, size_measures
+from halfthou.planning.working.turning import (
+    at_the_end,
+    beside_the_centre,
+    holder_clear,
+    size_measures,
+)
 from halfthou.units import Millimetre, RevPerMinute
 from halfthou.workshop.model import Lathe
 
@@ -49,10 +55,10 @@ def plunge(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
         lathe.cross_slide,
         sense="in",
         readout=lathe.readout,
-        rounding="short",
     )
     one = Pass(
-        count=plunges, depth=depth, leaves=size, purpose="finish", settings=(in_to,) * plunges,
+        count=plunges, depth=in_to.to, leaves=round(there - 2 * in_to.to, 6),
+        purpose="finish", settings=(in_to,) * plunges,
         divisions=in_to.divisions, side_by_side=plunges > 1,
     )  # fmt: skip
     draft.passes = (one,)
@@ -62,7 +68,8 @@ def plunge(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
     if plunges > 1:
         draft.remarks.append(words.SIDE_BY_SIDE)
     draft.lock = ("saddle", "top-slide")
-    draft.remarks.append("lengths are of the tool's left corner: touch the zero face with it")
+    draft.remarks.append(words.CORNER_AT_SHOULDER if at_shoulder(task, op) else words.LEFT_CORNER)
+    beside_the_centre(task, draft)
     holder_clear(task, draft)
     draft.takes(length=depth, passes=plunges)
     return draft
@@ -91,7 +98,11 @@ def chamfer(task: Task, lathe: Lathe, op: Operation) -> Draft:
         leg = max(1, round(leg / division)) * division
     draft.moves = (move("top-slide", leg, lathe.top_slide, sense="left", readout=lathe.readout),)
     draft.lock = ("saddle", "cross-slide")
-    draft.remarks.append("touch the corner, then feed on by the leg of the chamfer")
+    draft.remarks.append(words.TOUCH_THE_CORNER)
+    if at_the_end(task, op) and not op.inside and not op.follows:
+        beside_the_centre(task, draft)
+        if task.scheme.centre or task.scheme.device.device == "centres":
+            draft.remarks.append(words.EDGE_AT_CENTRE)
     if leg > op.cut_size + 0.01:
         draft.remarks.append(words.LEG_AFTER)
     draft.takes(length=op.cut_size, passes=1)
@@ -133,7 +144,7 @@ def part_off(task: Task, lathe: Lathe, op: Operation) -> Draft:
     draft.measures = (left,) if left else ()
     draft.lock = ("saddle", "top-slide")
     draft.remarks += [
-        "lengths are of the tool's left corner: touch the zero face with it",
+        words.LEFT_CORNER,
         "chamfer the corner before it is parted through; widen the groove if the tool binds",
     ]
     draft.cautions.append(words.PARTING)

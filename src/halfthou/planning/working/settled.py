@@ -11,8 +11,10 @@ from halfthou.cutting.passes import CLOSE, LEAVE, LEAVE_CLOSE
 from halfthou.drawing.model import Part
 from halfthou.planning.axes import dot
 from halfthou.planning.model import Operation, Plan, Scheme, SetUp
+from halfthou.planning.working.abrasive import stops_short
 from halfthou.planning.working.dials import division_travel
 from halfthou.planning.working.ends import at_shoulder, far_end, jaws_at, short_of
+from halfthou.planning.working.lengths import expected_over, sawn_more
 from halfthou.planning.working.slides import by_rule, shoulder_later
 from halfthou.planning.working.task import Task
 from halfthou.units import Millimetre
@@ -47,7 +49,45 @@ def settled(plan: Plan, part: Part, workshop: Workshop) -> Plan:
         Task(part=part, workshop=workshop, plan=plan, number=n)
         for n in range(1, len(plan.set_ups) + 1)
     )
+    plan = replace(plan, set_ups=tuple(map(_as_sawn, tasks)))
+    tasks = (
+        Task(part=part, workshop=workshop, plan=plan, number=n)
+        for n in range(1, len(plan.set_ups) + 1)
+    )
     return replace(plan, set_ups=tuple(map(_standing_out, tasks)))
+
+
+def _as_sawn(task: Task) -> SetUp:
+    """Reckon with the lump as long as the rule lets it be sawn.
+
+    What is longer than need be lies behind the jaws that hold the raw end, and on the face that
+    is cut to length; there half of what the saw may leave is expected too.
+    """
+    one, scheme = task.set_up, task.scheme
+    operations = tuple(
+        replace(op, from_size=expected_over(task, op)) if op.verb == "face" else op
+        for op in one.operations
+    )
+    more = sawn_more(task)
+    if scheme.machine != "lathe" or scheme.inside or not _grips_raw_end(task) or more < _SAME:
+        return replace(one, operations=operations)
+    back = -task.sense * more
+    held = replace(
+        scheme, grip_low=scheme.grip_low + back, grip_high=scheme.grip_high + back,
+        stick_out=scheme.stick_out + more,
+    )  # fmt: skip
+    return replace(one, scheme=held, operations=operations)
+
+
+def _grips_raw_end(task: Task) -> bool:
+    """Tell whether the jaws hold raw bar by an end that was sawn and is not yet faced."""
+    scheme = task.scheme
+    sawn = any(op.verb == "saw" and op.feature == "blank" for op in task.done_before)
+    raw = bool(scheme.grips) and all(name.startswith("stock") for name in scheme.grips)
+    faced = any(
+        op.verb == "face" and dot(op.approach[0], scheme.faces) < -_FLAT for op in task.done_before
+    )
+    return sawn and raw and not scheme.seats and not faced
 
 
 def _standing_out(task: Task) -> SetUp:
@@ -59,9 +99,11 @@ def _standing_out(task: Task) -> SetUp:
     ends = [s for s in task.part.surfaces
             if s.kind == "plane" and dot(s.direction, scheme.faces) > _FLAT
             and abs(task.from_face(s.point[0])) < _SAME]  # fmt: skip
-    faced = any(op.verb == "face" for op in task.operations)
+    faced = [op.from_size for op in task.operations if op.verb == "face"]
+    if faced:
+        return replace(one, scheme=replace(scheme, stick_out=jaws + max(faced)))
     made = {name for op in task.done_before for name in op.makes}
-    if faced or not any(s.name in made for s in ends):
+    if not any(s.name in made for s in ends):
         return one
     return replace(one, scheme=replace(scheme, stick_out=jaws))
 
@@ -108,7 +150,7 @@ def _wanted(task: Task, op: Operation, out: float, step: Millimetre) -> Millimet
     band = finish.size
     kind: MeasureKind = "bore" if out < 0 else "diameter"
     judged = choose_gauge(kind=kind, low=band.low, high=band.high, workshop=task.workshop)
-    aim = aim_for(
+    aim = stops_short(task.workshop.lathes[0], finish) or aim_for(
         low=band.low, high=band.high, nominal=band.nominal, inside=out < 0, judged=judged
     )
     leave = LEAVE_CLOSE if band.width < CLOSE else LEAVE

@@ -1,20 +1,19 @@
 """Slides of the lathe told in their dials; tool, speed and feed of a step in it."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import Final
 
 from halfthou.cutting.feeds import nearest_feed
 from halfthou.cutting.fluid import fluid_for
 from halfthou.cutting.hand_feed import seconds_a_turn
 from halfthou.cutting.overhang import tool_out
-from halfthou.cutting.passes import (
-    Cuts,
-)
+from halfthou.cutting.passes import Cuts
 from halfthou.cutting.speeds import speed_for
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Feed, Move, Pass, Slide
-from halfthou.planning.working.cuts import Draft, stops, told, with_settings
-from halfthou.planning.working.dials import division_travel, move
+from halfthou.planning.working.cuts import Draft
+from halfthou.planning.working.dials import Rounding, division_travel, move
+from halfthou.planning.working.landing import Limits, SetTo, landed
 from halfthou.planning.working.task import Task
 from halfthou.units import Millimetre, RevPerMinute
 from halfthou.workshop.model import Dial, Lathe
@@ -96,40 +95,38 @@ def along(lathe: Lathe, travel: Millimetre) -> Move:
     return move("saddle", travel, dial, sense="left", readout=lathe.readout)
 
 
-def across(lathe: Lathe, cuts: Sequence[Cuts], *, inside: bool) -> tuple[Move, ...]:
-    """Tell the cross-slide for every cut, from where the tool first touched.
+def infeed(lathe: Lathe, *, inside: bool) -> SetTo:
+    """Give how the cross-slide is told for a depth from the touch."""
 
-    The last is set just short where the dial cannot show it: metal can still come off.
-    """
-    totals = stops(cuts)
-    set_to = infeed(lathe, inside=inside)
-    return tuple(set_to(total, total > totals[-1] - 1e-6) for total in totals)
-
-
-def infeed(lathe: Lathe, *, inside: bool) -> Callable[[Millimetre, bool], Move]:
-    """Give how the cross-slide is told for a depth from the touch; just short at the last."""
-
-    def told_at(total: Millimetre, last: bool) -> Move:  # noqa: FBT001
+    def told_at(total: Millimetre, rounding: Rounding) -> Move:
         return move(
             "cross-slide",
             total,
             lathe.cross_slide,
             sense="out" if inside else "in",
             readout=lathe.readout,
-            rounding="short" if last else "near",
+            rounding=rounding,
         )
 
     return told_at
 
 
 def told_across(
-    lathe: Lathe, cuts: Sequence[Cuts], *, size: Millimetre, inside: bool
+    lathe: Lathe,
+    cuts: Sequence[Cuts],
+    *,
+    size: Millimetre,
+    inside: bool,
+    limits: Limits | None = None,
 ) -> tuple[Pass, ...]:
-    """Cuts of the cross-slide as passes, each with its setting."""
-    return with_settings(
-        told(cuts, size=size, way=-2.0 if inside else 2.0),
+    """Cuts of the cross-slide as passes, each with its setting and what that really leaves."""
+    return landed(
+        cuts,
         infeed(lathe, inside=inside),
+        size=size,
+        way=-2 if inside else 2,
         division=division_travel(lathe.cross_slide),
+        limits=limits,
     )
 
 
@@ -146,4 +143,18 @@ def shoulder_later(task: Task, operation: Operation) -> bool:
         and op.stage != "rough"
         and any(_is_plane(task, name) for name in op.makes)
         for op in later
+    )
+
+
+def looked_at_with(task: Task, size: Millimetre) -> str:
+    """Name what an outside is looked at twice with: a micrometer in hand that spans it."""
+    return next(
+        (
+            gauge.name
+            for gauge in task.workshop.gauges
+            if gauge.kind == "micrometer"
+            and gauge.in_hand
+            and gauge.smallest <= size <= gauge.largest
+        ),
+        "caliper",
     )

@@ -4,9 +4,7 @@ import math
 from fractions import Fraction
 from typing import Final
 
-from halfthou.cutting.passes import (
-    screwcutting,
-)
+from halfthou.cutting.passes import screwcutting
 from halfthou.handbook.threads import Thread
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Feed, Move
@@ -14,19 +12,22 @@ from halfthou.planning.working import words
 from halfthou.planning.working.change_wheels import train_for
 from halfthou.planning.working.cuts import Draft
 from halfthou.planning.working.dials import division_travel, move
+from halfthou.planning.working.ends import tightest
+from halfthou.planning.working.landing import stops_of
+from halfthou.planning.working.lengths import SHARE
 from halfthou.planning.working.measures import (
     thread_measure,
 )
 from halfthou.planning.working.slides import (
     CHECK_WITHIN,
-    across,
     along,
     lathe_speed,
+    looked_at_with,
     start_draft,
     told_across,
 )
 from halfthou.planning.working.task import Task
-from halfthou.planning.working.turning import holder_clear
+from halfthou.planning.working.turning import beside_the_centre, holder_clear
 from halfthou.units import Millimetre, RevPerMinute, Second
 from halfthou.workshop.model import Lathe
 
@@ -43,7 +44,10 @@ def screw_thread(task: Task, lathe: Lathe, op: Operation) -> Draft:
     draft.measures = (trial,) if trial else ()
     blank = op.cut_size if op.inside else turned_under(task, op)
     draft.check = CoarseCheck(
-        what="diameter before threading", means="caliper", expect=blank, within=CHECK_WITHIN
+        what="diameter before threading",
+        means="caliper" if op.inside else looked_at_with(task, blank),
+        expect=blank,
+        within=CHECK_WITHIN,
     )
     if draft.tool.startswith("die"):
         draft.fluid = "dry" if draft.fluid == "dry" else "tapping compound"
@@ -70,10 +74,7 @@ def _screwcut(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
     draft.passes = told_across(lathe, cuts, size=size, inside=op.inside)
     stop, free = _tip_stops(task, op)
     draft.length = max(task.from_face(op.starts), task.from_face(op.ends))
-    draft.moves = (
-        *((along(lathe, stop),) if stop > 0 else ()),
-        *across(lathe, cuts, inside=op.inside),
-    )
+    draft.moves = (*((along(lathe, stop),) if stop > 0 else ()), *stops_of(draft.passes))
     kept_shut = half_nut_words(thread.pitch, lathe.leadscrew_pitch) == words.NOT_OPENED
     draft.speed = _slow_enough(lathe, lathe_speed(task, lathe, op, thread.major), free, thread)
     draft.feed = Feed(kind="power", per_turn=thread.pitch, slide="saddle")
@@ -82,11 +83,15 @@ def _screwcut(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
     draft.train = train_for(pitch=thread.pitch, leadscrew=lathe.leadscrew_pitch)
     draft.leadscrew = lathe.leadscrew_pitch
     draft.remarks += [
-        words.FROM_TOUCH,
-        words.IN_UNDERCUT if free > 0 else words.RUN_OUT_THREAD,
+        words.TIP_AT_THE_FACE,
+        words.FROM_MAJOR,
+        words.SADDLE_FREE,
+        _at_its_end(draft.speed, free, thread),
         half_nut_words(thread.pitch, lathe.leadscrew_pitch),
         *((words.RUN_BACK,) if kept_shut else ()),
         words.TRY_NUT,
+        *((words.LIFT_OUT_NUT,) if task.scheme.device.device == "centres" else ()),
+        *((words.CENTRE_BACK,) if _in_the_chuck_with_a_centre(task) else ()),
         "tool square to the work by the gauge, at centre height",
     ]
     if thread.hand == "left":
@@ -95,6 +100,7 @@ def _screwcut(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
         )
     draft.lock = ("top-slide",)
     if not op.inside:
+        beside_the_centre(task, draft)
         holder_clear(task, draft)
     draft.takes(length=abs(op.ends - op.starts))
     return draft
@@ -108,13 +114,29 @@ def turned_under(task: Task, op: Operation) -> Millimetre:
     return there if math.isfinite(there) and there <= major else major
 
 
-CLEAR_OF_SHOULDER: Final = 0.3
-"""How far the tool's flank stays off the shoulder beyond the undercut, mm (usual practice)."""
+def _in_the_chuck_with_a_centre(task: Task) -> bool:
+    return task.scheme.centre and task.scheme.device.device != "centres"
+
+
+def _at_its_end(speed: RevPerMinute, free: Millimetre, thread: Thread) -> str:
+    """Say how the tip comes to rest at the end of the thread."""
+    if free <= 0:
+        return words.RUN_OUT_THREAD
+    enough = 60 * free / thread.pitch / speed >= TIME_TO_STOP
+    return words.IN_UNDERCUT if enough else words.BY_MANDREL_HANDLE
+
+
+CLEAR_OF_SHOULDER: Final = 0.15
+"""How far the tool's flank stays off the nearest the shoulder may lie, mm (usual practice)."""
 _BESIDE: Final = 0.5
 
 
 def _tip_stops(task: Task, op: Operation) -> tuple[Millimetre, Millimetre]:
-    """Where the tip stops, from the zero face, and the free width there: an undercut's middle."""
+    """Where the tip stops, from the zero face, and the room it has to stop in, before and after.
+
+    That is an undercut's middle, or nearer where the flank would meet the shoulder beyond it:
+    the shoulder as far toward the tool as its tolerance lets it lie.
+    """
     far = max(task.from_face(op.starts), task.from_face(op.ends))
     before = [*task.done_before]
     for one in task.operations:
@@ -126,9 +148,23 @@ def _tip_stops(task: Task, op: Operation) -> tuple[Millimetre, Millimetre]:
             continue
         low, high = sorted((task.from_face(one.starts), task.from_face(one.ends)))
         if low - SAME <= far <= high + SAME:
-            clear = far - _flank(task, op) - CLEAR_OF_SHOULDER
-            return max(min((low + high) / 2, clear), low), high - low
+            flank = _flank(task, op)
+            if flank <= 0:
+                return (low + high) / 2, high - low
+            clear = far - flank - CLEAR_OF_SHOULDER - _shoulder_within(task, far)
+            stop = max(min((low + high) / 2, clear), low)
+            return stop, max(min(high, clear) - low, SAME)
     return far, 0.0
+
+
+def _shoulder_within(task: Task, far: Millimetre) -> Millimetre:
+    """How much nearer the tool a shoulder may lie than it is drawn."""
+    names = [
+        s.name
+        for s in task.part.surfaces
+        if s.kind == "plane" and abs(task.from_face(s.point[0]) - far) < SAME
+    ]
+    return tightest(task, *names) / SHARE if names else 0.0
 
 
 def _flank(task: Task, op: Operation) -> Millimetre:
@@ -140,7 +176,9 @@ def _flank(task: Task, op: Operation) -> Millimetre:
     there = task.outside_at(beyond, before=op)
     if not math.isfinite(there) or there <= op.thread.major:
         return 0.0
-    return (there - op.thread.minor) / 2 * math.tan(op.thread.angle / 2)
+    sharp = op.thread.pitch / 2 / math.tan(op.thread.angle / 2)
+    rounded_off = max(0.0, (sharp - op.thread.depth) / 2)
+    return ((there - op.thread.minor) / 2 + rounded_off) * math.tan(op.thread.angle / 2)
 
 
 def _slow_enough(

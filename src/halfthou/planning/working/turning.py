@@ -15,11 +15,12 @@ from halfthou.cutting.passes import (
     roughing_to,
 )
 from halfthou.cutting.power import depth_within_power, power_of_cut
+from halfthou.planning.axes import extents_of_all
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Measure, Move
 from halfthou.planning.working import words
 from halfthou.planning.working.cuts import Draft
-from halfthou.planning.working.dials import division_travel
+from halfthou.planning.working.dials import division_travel, move
 from halfthou.planning.working.ends import (
     JUST_CLEAR,
     SHORT,
@@ -29,15 +30,16 @@ from halfthou.planning.working.ends import (
     past_the_end,
     short_of,
 )
+from halfthou.planning.working.landing import Limits, stops_of
 from halfthou.planning.working.lengths import reachable, shoulder_place
 from halfthou.planning.working.measures import measures_for, passing_measure, size_kind
 from halfthou.planning.working.slides import (
     CHECK_WITHIN,
-    across,
     along,
     by_rule,
     hand_feed,
     lathe_speed,
+    looked_at_with,
     power_feed,
     shoulder_later,
     start_draft,
@@ -55,6 +57,8 @@ NEAR_JAWS: Final[Millimetre] = 6.0
 """A cut that ends nearer the jaws than this wants the bed stop (usual practice)."""
 HOLDER: Final[Millimetre] = 4.0
 """How much further out than a shoulder is high a tool is set (usual practice)."""
+SMALL_END: Final[Millimetre] = 20.0
+"""Beside an end smaller than this the tailstock is in the tool's way (usual practice)."""
 WORTH_A_BELT: Final = 1.25
 """How much faster a speed must be to be worth changing the belt for (usual practice)."""
 
@@ -107,12 +111,14 @@ def size_measures(task: Task, op: Operation) -> tuple[tuple[Measure, ...], Milli
     return (*((passing,) if passing else ()), *found), op.cut_size
 
 
-def turn(task: Task, lathe: Lathe, op: Operation) -> Draft:
-    """Turn a diameter, up to its shoulder."""
+def turn(task: Task, lathe: Lathe, op: Operation, stop_at: Millimetre = 0.0) -> Draft:
+    """Turn a diameter, up to its shoulder; only to ``stop_at`` where abrasive takes the rest."""
     draft = start_draft(task, op)
     draft.measures, size = size_measures(task, op)
+    size = stop_at or size
     cuts = _outside_cuts(task, lathe, op, size)
-    draft.passes = told_across(lathe, cuts, size=size, inside=False)
+    limits = None if stop_at else drawn_limits(draft.measures)
+    draft.passes = told_across(lathe, cuts, size=size, inside=False, limits=limits)
     draft.speed = lathe_speed(task, lathe, op, task.diameter_now(op))
     draft.faster = _faster(task, lathe, op, cuts, draft.speed)
     close = _is_close(op)
@@ -125,13 +131,16 @@ def turn(task: Task, lathe: Lathe, op: Operation) -> Draft:
         speed=draft.speed,
     )
     draft.lock = ("top-slide",)
-    draft.remarks.append(words.FROM_MEASURED if op.stage == "finish" else words.FROM_TOUCH)
+    first = measured_first(lathe, inside=False)
+    draft.remarks.append(first if op.stage == "finish" else words.FROM_TOUCH)
     if draft.faster is not None:
         draft.remarks.append(words.SPEED_UP)
-    _before_the_last(draft, size, way=1.0, close=close)
+    _before_the_last(task, lathe, draft, close=close)
     stops = _stops(task, lathe, draft)
-    draft.moves = (*stops, *across(lathe, cuts, inside=False))
+    draft.moves = (*stops, *stops_of(draft.passes))
     draft.measures = reachable(task, draft, shoulder_place(task, draft))
+    if at_the_end(task, op):
+        beside_the_centre(task, draft)
     holder_clear(task, draft)
     draft.takes(length=min(abs(op.ends - op.starts), max(1.0, draft.length)))
     return draft
@@ -150,14 +159,34 @@ def _stops(task: Task, lathe: Lathe, draft: Draft) -> tuple[Move, ...]:
     draft.length = short_of(far, by_rule=ruled) if rough else far
     _bed_stop(task, draft, draft.length)
     if ruled:
-        draft.remarks.append(words.STOP_SHORT if rough else words.COME_NEAR)
-        draft.lock = draft.lock if rough else ()
-        return (along(lathe, short_of(far, by_rule=True)),)
+        return _by_rule(task, lathe, draft, far, rough=rough)
     if rough:
         draft.remarks.append(words.FEED_OUT)
     else:
         _faced_at_last(task, lathe, draft)
     return _by_hand_at_last(lathe, draft.length)
+
+
+def _by_rule(
+    task: Task, lathe: Lathe, draft: Draft, far: Millimetre, *, rough: bool
+) -> tuple[Move, ...]:
+    """Stop by the rule, short of a shoulder; what is wanting then comes by the top-slide."""
+    near = short_of(far, by_rule=True)
+    draft.remarks.append(words.STOP_SHORT if rough else words.COME_NEAR)
+    if rough:
+        return (along(lathe, near),)
+    _at_the_rim(task, lathe, draft)
+    on = move("top-slide", far - near, lathe.top_slide, sense="left", readout=lathe.readout)
+    return (along(lathe, near), on)
+
+
+def _at_the_rim(task: Task, lathe: Lathe, draft: Draft) -> None:
+    """Face a larger shoulder at the speed its rim stands."""
+    op = draft.operation
+    speed = lathe_speed(task, lathe, replace(op, verb="face"), beside(task, op))
+    if draft.speed is not None and speed < draft.speed:
+        draft.shoulder_speed = speed
+        draft.remarks.append(words.rim_words(speed))
 
 
 def _faced_at_last(task: Task, lathe: Lathe, draft: Draft) -> None:
@@ -169,9 +198,7 @@ def _faced_at_last(task: Task, lathe: Lathe, draft: Draft) -> None:
     )
     held_short = roughed and op.stage == "finish" and sum(p.count for p in draft.passes) > 1
     draft.remarks += [words.ROUGHED_SHOULDER if held_short else words.FEED_OUT, words.FACE_OUT]
-    speed = lathe_speed(task, lathe, replace(op, verb="face"), beside(task, op))
-    if draft.speed is not None and speed < draft.speed:
-        draft.remarks.append("face it slower, by hand: the rim it runs out to is larger")
+    _at_the_rim(task, lathe, draft)
 
 
 def _runs_out(task: Task, lathe: Lathe, draft: Draft, far: Millimetre) -> tuple[Move, ...]:
@@ -248,18 +275,62 @@ def _faster(
     return (round(best[0], 6), best[1]) if saved * first > 1 else None
 
 
-def _before_the_last(draft: Draft, size: Millimetre, *, way: float, close: bool) -> None:
+def _before_the_last(task: Task, lathe: Lathe, draft: Draft, *, close: bool) -> None:
     """Put the coarse look before the last cut of a close size, and what makes it come right."""
     if not close or not draft.passes or draft.operation.stage == "rough":
         return
     last = draft.passes[-1]
-    draft.remarks += [words.ALIKE, words.SPRING]
+    expect = last.leaves + 2 * last.depth
+    draft.remarks += [alike(lathe), words.SPRING]
     draft.check = CoarseCheck(
         what="size before the last cut",
-        means="caliper",
-        expect=size + way * 2 * last.depth,
+        means=looked_at_with(task, expect),
+        expect=expect,
         within=CHECK_WITHIN,
     )
+
+
+def drawn_limits(measures: tuple[Measure, ...]) -> Limits | None:
+    """Give the limits the last cut has to land between: those of the drawn size, if it has one."""
+    return next(
+        (
+            (m.low, m.high)
+            for m in measures
+            if m.band is not None and m.kind in {"diameter", "bore"}
+        ),
+        None,
+    )
+
+
+def measured_first(lathe: Lathe, *, inside: bool) -> str:
+    """Say how a finishing step begins: what is over counts the other way in a bore."""
+    if lathe.cross_slide.reads == "diameter" and not lathe.readout:
+        return words.FROM_MEASURED_BORE_ON_DIAMETER if inside else words.FROM_MEASURED_ON_DIAMETER
+    return words.FROM_MEASURED_BORE if inside else words.FROM_MEASURED
+
+
+def alike(lathe: Lathe) -> str:
+    """Say how much of what is left goes on the dial."""
+    on_diameter = lathe.cross_slide.reads == "diameter" and not lathe.readout
+    return words.ALIKE_ON_DIAMETER if on_diameter else words.ALIKE
+
+
+def at_the_end(task: Task, op: Operation) -> bool:
+    """Tell whether a cut reaches to the end of the work toward the tailstock."""
+    space = extents_of_all(op.region)
+    ends = (op.starts, op.ends) if space is None else (space.low[0], space.high[0])
+    return min(map(task.from_face, ends)) < SHORT
+
+
+def beside_the_centre(task: Task, draft: Draft) -> None:
+    """Mind the tailstock where the tool works beside it on a small end."""
+    centre = task.scheme.centre or task.scheme.device.device == "centres"
+    if centre and min(draft.operation.cut_size or math.inf, _outside(task, draft)) < SMALL_END:
+        draft.remarks.append(words.SMALL_END)
+
+
+def _outside(task: Task, draft: Draft) -> Millimetre:
+    return task.outside_at(task.face_x - task.sense * SHORT, before=draft.operation)
 
 
 def taper(task: Task, lathe: Lathe, op: Operation) -> Draft:
@@ -275,7 +346,7 @@ def taper(task: Task, lathe: Lathe, op: Operation) -> Draft:
     left = rough[-1].left if rough else off
     cuts = (*rough, *finishing(metal_off=left, close=True))
     draft.passes = told_across(lathe, cuts, size=op.cut_size, inside=False)
-    draft.moves = across(lathe, cuts, inside=False)
+    draft.moves = stops_of(draft.passes)
     small = passing_measure(task, surface=op.feature, size=op.cut_size, kind="diameter")
     draft.measures = (small,) if small else ()
     draft.lock = ("saddle",)

@@ -51,6 +51,9 @@ TAP_STILL: Final = (
 ALIKE: Final = (
     "last two cuts alike, measuring after each; put on only half of what is left on the diameter"
 )
+ALIKE_ON_DIAMETER: Final = (
+    "last two cuts alike, measuring after each; the dial reads the diameter: put on what is left"
+)
 SPRING: Final = "run through once more at the same setting if the spring shows"
 BACK_OFF: Final = "back off every half turn to break the chip"
 CLEAR_CHIPS: Final = "draw back and clear the chips at every diameter of depth"
@@ -99,6 +102,71 @@ FROM_MEASURED: Final = (
     "measure first; touch that size and set the cross-slide dial to zero; add half of what it is "
     "over the size expected to the first cut, or take half of what it is under off it"
 )
+FROM_MEASURED_BORE: Final = (
+    "measure first; touch that size and set the cross-slide dial to zero; take half of what it is "
+    "over the size expected off the first cut, or add half of what it is under to it"
+)
+FROM_MEASURED_ON_DIAMETER: Final = (
+    "measure first; touch that size and set the cross-slide dial to zero; it reads the diameter: "
+    "add what it is over the size expected to the first cut, or take what it is under off it"
+)
+FROM_MEASURED_BORE_ON_DIAMETER: Final = (
+    "measure first; touch that size and set the cross-slide dial to zero; it reads the diameter: "
+    "take what it is over the size expected off the first cut, or add what it is under to it"
+)
+FROM_MAJOR: Final = "touch the diameter to be threaded with the tip, cross-slide dial to zero"
+TIP_AT_THE_FACE: Final = (
+    "a pointed tool is not felt for: set its tip level with the face by eye, saddle dial to zero"
+)
+SADDLE_FREE: Final = "the saddle's lock off before the half-nut goes in"
+TOUCH_THE_CORNER: Final = (
+    "touch the corner, top-slide dial to zero, then feed on by the leg of the chamfer"
+)
+LEFT_CORNER: Final = "lengths are of the tool's left corner: touch the zero face with it"
+CORNER_AT_SHOULDER: Final = (
+    "lengths are of the tool's left corner: touch the zero face with it; at the shoulder it only "
+    "just touches"
+)
+SMALL_END: Final = (
+    "the end is small beside the tailstock: its barrel well out and the tool turned clear of it, "
+    "or a half centre"
+)
+EDGE_AT_CENTRE: Final = (
+    "no more of the tool's edge past the face than the chamfer asks: it clears the centre"
+)
+LIFT_OUT: Final = (
+    "for a length from an end: spindle stopped, lift the work out of the centres, measure, put it "
+    "back with the driver in the same slot"
+)
+LIFT_OUT_NUT: Final = (
+    "to try the nut: spindle stopped, half-nut left in, lift the work out of the centres and put "
+    "it back with the driver in the same slot"
+)
+CENTRE_BACK: Final = (
+    "to measure from the face: spindle stopped, draw the centre back, then up again as it was"
+)
+FOLLOWS: Final = (
+    "a length drawn from the other end governs: from this face it is the length overall as "
+    "measured, less that length"
+)
+STOPS_SHORT: Final = (
+    "stop at this figure: the limits are finer than half a division of the dial, and fine "
+    "abrasive takes the rest in the next step"
+)
+STRIP: Final = (
+    "a strip of fine abrasive and oil, moved to and fro along the whole length; wipe clean and "
+    "measure often, the work cold"
+)
+LAP: Final = (
+    "a split lap on a bar in the tailstock chuck, fine paste, the tailstock slid to and fro by "
+    "hand; wash the bore and try it often"
+)
+TO_THE_MATE: Final = "no gauge here decides it: go on until the mate just goes as its fit asks"
+STRIP_HELD: Final = (
+    "abrasive strip held by its two ends, hands apart, never wrapped round a finger; tool drawn "
+    "clear, the bed covered"
+)
+LAP_HELD: Final = "no finger in the bore; the paste kept off the bed, which is covered"
 TIP_AT_FACE: Final = "depth counted from the tip level with the face: lay a rule across the face"
 TIP_BESIDE: Final = "depth counted from the tip touching the face beside the hole"
 BLIND_BORE: Final = "throw the feed out short of the floor and wind the last by hand"
@@ -122,9 +190,10 @@ WITNESS: Final = "mark the work against No. 1 jaw before it leaves the chuck"
 PLUG: Final = "make the plug pair first: its two ends are the two limits"
 LONG_BAR: Final = "the bar is out further than it likes: light cuts, and gone through twice"
 COME_NEAR: Final = (
-    "throw the feed out by the rule, short of the shoulder; lock the saddle, then bring the "
-    "shoulder to length by the top-slide, a little at a time, each time winding the cross-slide "
-    "out to face it, and measuring"
+    "throw the feed out by the rule, short of the shoulder; at the last cut lock the saddle "
+    "there, unlock the top-slide, touch the shoulder with it, dial to zero; measure the length, "
+    "and bring on by the top-slide what it still wants, about the figure given, in two or three "
+    "cuts, each time winding the cross-slide out to face it; lock the top-slide again"
 )
 STOP_SHORT: Final = "throw the feed out short of the shoulder, by the rule; it is finished later"
 ROUGHED_SHOULDER: Final = (
@@ -156,23 +225,30 @@ FULL_WIDTH: Final = "turned past its end, so that no lip is left there"
 TO_THE_JAWS: Final = "the full width: stop by hand just clear of the jaws"
 BED_STOP: Final = "clamp the bed stop so that the saddle cannot bring the tool to the jaws"
 MEASURE_BEFORE: Final = (
-    "measure the length overall before gripping; what it is over the length wanted is the total "
-    "to come off this face: cuts no deeper than these by the top-slide until only the light last "
-    "one is left"
+    "measure the length overall before gripping: what it is over the length wanted, and no more, "
+    "comes off by the top-slide; of these settings only those that leave a light last cut, and "
+    "with that go on to just what it is over"
 )
 AFTER_OUT: Final = "the chuck hides the other end of a length: measure that one when it is out"
 HOLDER_CLEAR: Final = "see the tool holder clear the larger diameter beside the shoulder"
 CENTRE_UP: Final = "bring the tailstock centre up now, greased unless it turns with the work"
-ALIGNED: Final = (
-    "after the first finishing cut measure at both ends: alike, or shift the tailstock before the "
-    "next"
-)
+ALIGNED: Final = "after the first finishing cut measure close to both ends"
+
+
+def shift_words(shift: float) -> str:
+    """Say which way the tailstock goes over, and how far for what two readings differ.
+
+    >>> shift_words(2.22)
+    'bigger at the tailstock end: tailstock toward you by 2.2 times the difference; smaller: away'
+    """
+    return (
+        f"bigger at the tailstock end: tailstock toward you by {shift:.1f} times the difference; "
+        "smaller: away"
+    )
+
+
 CHUCK_CLEAR: Final = "see the hole of the chuck is clear behind the work"
 TAPER_SHANK: Final = "too large for the drill chuck: a taper shank in the tailstock"
-GOVERNS: Final = (
-    "the length the chuck hides is drawn closer than those seen, and governs: take the work out "
-    "to measure it before the last of the shoulder is faced"
-)
 SPEED_UP: Final = "change to the faster speed when the diameter has come down to it"
 TRY_NUT: Final = (
     "from about nine tenths of the depth try the nut after every cut; stop when it runs"
@@ -181,8 +257,10 @@ RUN_BACK: Final = (
     "at the end of each cut draw the tool out, stop, wind back by the mandrel handle, go in past "
     "the backlash to the next setting"
 )
-IN_UNDERCUT: Final = (
-    "the tip stops in the undercut: slowest speed or the mandrel handle for the last turns"
+IN_UNDERCUT: Final = "the tip stops in the undercut"
+BY_MANDREL_HANDLE: Final = (
+    "the tip stops in the undercut: the last turns by the mandrel handle, belt slack: there is no "
+    "time to stop the motor"
 )
 RUN_OUT_THREAD: Final = (
     "no undercut: draw the tool out as it comes to the end, at one place always"
@@ -195,6 +273,15 @@ IN_CHUCK: Final = "leave it in the chuck as it is"
 HAND_TIGHT: Final = "draw the tailstock up again part-way: the hole is deeper than its travel"
 UNKNOWN_METAL: Final = "speeds are those of mild steel: the drawing's metal is not in the handbook"
 NOT_JUDGED: Final = "no gauge here decides this size: see the cover sheet for what would"
+
+
+def rim_words(speed: float) -> str:
+    """Say the slower speed for facing a shoulder whose rim is larger.
+
+    >>> rim_words(210.0)
+    'face the shoulder by hand at 210 rev/min: its rim is larger'
+    """
+    return f"face the shoulder by hand at {speed:.0f} rev/min: its rim is larger"
 
 
 def metal_remarks(metal: Metal, operation: Operation) -> tuple[str, ...]:

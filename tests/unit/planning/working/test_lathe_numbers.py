@@ -48,7 +48,7 @@ def test_the_dials_of_a_close_size_land_on_its_aim() -> None:
 
     assert shown == pytest.approx(off, abs=0.0051)
     assert finish.operations[0].from_size - 2 * shown < 19.98
-    assert [one.count for one in finish.passes] == [1, 2]
+    assert [one.count for one in finish.passes] == [1, 1, 1]
 
 
 @pytest.mark.derived(by="by rule to a half millimetre at least 0.5 short of 60")
@@ -108,14 +108,14 @@ def test_a_thread_is_as_deep_as_the_diameter_turned_asks_and_stops_in_its_underc
     groove, screw = steps[-2:]
     depths = [one.depth for one in screw.passes for _ in range(one.count)]
 
-    assert sum(depths) == pytest.approx(THREAD.depth - 0.05 * THREAD.pitch)
+    assert sum(depths) == pytest.approx(THREAD.depth - 0.05 * THREAD.pitch, abs=0.001)
     assert depths[:-2] == sorted(depths[:-2], reverse=True)
     assert screw.moves[0].to == pytest.approx(8.8, abs=0.03)
     assert screw.speed is not None
     assert 60 * 2.4 / (THREAD.pitch * screw.speed) >= 2.0
     assert any("mandrel handle" in remark for remark in screw.remarks)
     assert groove.passes[0].side_by_side
-    assert groove.passes[0].depth == pytest.approx((THREAD.major - 0.127 - 7.14) / 2)
+    assert groove.passes[0].depth == pytest.approx((THREAD.major - 0.127 - 7.14) / 2, abs=0.002)
 
 
 @pytest.mark.derived(by="drivers over driven is the pitch over the leadscrew's")

@@ -74,12 +74,13 @@ def test_finishing_ends_with_two_cuts_alike_and_a_coarse_look_before_the_last() 
     step = only_step(chucked(FACE, ROUGH, FINISH))
 
     assert step.aim == pytest.approx(19.97)
-    assert [p.count for p in step.passes] == [1, 2]
-    assert step.passes[-1].depth == pytest.approx(0.10)
+    assert [p.count for p in step.passes] == [1, 1, 1]
+    assert [p.depth for p in step.passes] == pytest.approx([0.10, 0.10, 0.10])
+    assert [p.leaves for p in step.passes] == pytest.approx([20.37, 20.17, 19.97])
     assert step.measures[0].gauge == "micrometer 0-25"
     assert step.measures[0].decides
     assert step.check is not None
-    assert step.check.means == "caliper"
+    assert step.check.means == "micrometer 0-25"
     assert step.check.expect == pytest.approx(20.17)
 
 
@@ -373,7 +374,10 @@ def test_no_sentence_for_the_card_carries_a_figure_or_ends_with_a_stop() -> None
         )
     ]
 
-    assert not [text for text in said if any(c.isdigit() for c in text)]
+    plain = ("rev/min", "times the difference")  # figures without a unit of length
+    lengths = [text for text in said if not any(one in text for one in plain)]
+
+    assert not [text for text in lengths if any(c.isdigit() for c in text)]
     assert not [text for text in said if text.endswith(".")]
 
 

@@ -1,0 +1,89 @@
+"""Sizes finer than the dial: turned short of them, the rest taken by fine abrasive."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final
+
+from halfthou.planning.model import Operation
+from halfthou.planning.worked import Measure
+from halfthou.planning.working import words
+from halfthou.planning.working.cuts import Draft
+from halfthou.planning.working.dials import division_travel
+from halfthou.planning.working.holes import hole_draft
+from halfthou.planning.working.landing import HALF_A_MARK, finer_than_dial, short_of_band
+from halfthou.planning.working.measures import passing_measure
+from halfthou.planning.working.task import Task
+from halfthou.planning.working.turning import turn
+from halfthou.units import Millimetre
+from halfthou.workshop.model import Lathe
+
+STRIP: Final = "fine abrasive strip"
+LAP: Final = "split lap and fine paste"
+MINUTES: Final = 4.0
+"""Minutes for the last hundredth by abrasive (usual practice)."""
+
+
+def stops_short(lathe: Lathe, op: Operation) -> Millimetre:
+    """Give the figure a close cut stops at for abrasive to take the rest; nought for none.
+
+    With a readout the slide is set to a hundredth on the diameter, and no half division counts.
+    """
+    if op.verb not in {"turn", "bore"} or op.stage == "rough" or op.size is None:
+        return 0.0
+    if lathe.readout or not finer_than_dial(op.size, division_travel(lathe.cross_slide)):
+        return 0.0
+    return short_of_band(op.size, inside=op.verb == "bore")
+
+
+def with_abrasive(task: Task, lathe: Lathe, op: Operation, stop_at: Millimetre) -> list[Draft]:
+    """Cut to where the dial can still be trusted, then take the rest by fine abrasive."""
+    inside = op.verb == "bore"
+    make = hole_draft if inside else turn
+    cut = make(task, lathe, op, stop_at)
+    sizes = [m for m in cut.measures if m.kind in {"diameter", "bore"} and m.band is not None]
+    others = tuple(m for m in cut.measures if m not in sizes)
+    if not sizes:
+        return [cut]
+    own = sizes[0]
+    cut.measures = (*_as_cut(task, own, stop_at), *others)
+    cut.operation = replace(op, size=None, cut_size=stop_at)
+    cut.remarks.append(words.STOPS_SHORT)
+    return [cut, _by_abrasive(task, op, cut, own, stop_at)]
+
+
+def _as_cut(task: Task, own: Measure, stop_at: Millimetre) -> tuple[Measure, ...]:
+    """Measure what the dial leaves: never past the limit, and no more than a mark over."""
+    inside = own.kind == "bore"
+    near = stop_at + HALF_A_MARK if inside else stop_at - HALF_A_MARK
+    over = stop_at - 2 * HALF_A_MARK if inside else stop_at + 2 * HALF_A_MARK
+    low, high = sorted((round(near, 6), round(over, 6)))
+    one = passing_measure(
+        task, surface=own.surface, size=stop_at, kind=own.kind, within=2 * HALF_A_MARK
+    )
+    return (replace(one, low=low, high=high),) if one is not None else ()
+
+
+def _by_abrasive(
+    task: Task, op: Operation, cut: Draft, own: Measure, stop_at: Millimetre
+) -> Draft:
+    inside = own.kind == "bore"
+    tool = LAP if inside else STRIP
+    rounds = tuple(
+        name for name in op.makes if (s := task.surface(name)) is not None and s.kind != "plane"
+    )
+    draft = Draft(
+        operation=replace(
+            op, verb="lap", from_size=stop_at, makes=rounds, region=(), tools=(tool,), remark=""
+        ),
+        tool=tool,
+        fluid="dry" if inside else "cutting oil",
+        speed=cut.speed,
+        measures=(own,),
+        minutes=MINUTES,
+        remarks=[words.LAP if inside else words.STRIP],
+        cautions=[words.LAP_HELD if inside else words.STRIP_HELD],
+    )
+    if not own.decides:
+        draft.remarks.append(words.TO_THE_MATE)
+    return draft
