@@ -109,6 +109,10 @@ RULES: tuple[Rule, ...] = (
         "a reamer sizes a hole but never moves it: the boring before it says where it lies",
     ),
     _order(
+        "drill and ream at one setting",
+        "a reamer brought back over a drilled hole starts askew, and reams it large at the mouth",
+    ),
+    _order(
         "mouth before reaming",
         "the reamer starts fair in it, and no burr is thrown into the finished hole",
     ),
@@ -172,6 +176,14 @@ RULES: tuple[Rule, ...] = (
     _order(
         "what weakens or lets go comes last",
         "slit, thinned or parted work can no longer be held as it was",
+    ),
+    _order(
+        "square sides before the slant",
+        "a slant is set over from true sides, and runs out at a corner that has its size",
+    ),
+    _order(
+        "use a side before the slant takes it",
+        "what is placed from it can be neither picked up nor measured once it is gone",
     ),
     _order("countersink before tapping", "the tap starts straight and throws up no burr"),
     _order(

@@ -10,6 +10,7 @@ from typing import Final
 from halfthou.cutting.metals import metal_of
 from halfthou.drawing.model import Part, Surface
 from halfthou.errors import NoPlan
+from halfthou.handbook.tempering import tempering_heat
 from halfthou.planning.at_bench import bench_scheme
 from halfthou.planning.by_rule import by_rule
 from halfthou.planning.model import Operation, Order, Scheme, Verb
@@ -26,14 +27,26 @@ _HEAT_UP: Final = 20.0
 _TEMPER: Final = 10.0
 _LAP: Final = 15.0
 _HARDEN: Final = (
-    "wrapped or coated against scale; bright cherry red through, no magnet sticks to it, a few "
-    "minutes at that heat; quench; a file must skid on it"
+    "coated against scale, and slowly; bright cherry red through, no magnet sticks to it, a few "
+    "minutes at that heat; then at once into {}, thin end or edge first and straight down, kept "
+    "moving until cold; a file must skid on it"
 )
+_IN_OIL: Final = frozenset(("gauge plate", "o1", "ground flat stock"))
+"""Tool steels that oil hardens; plain carbon ones want water (makers' usual advice)."""
 _CASE: Final = (
     "bright red in hardening compound, several times over for a deeper skin, then into clean water"
 )
-_TEMPERED: Final = "polish it first, so that the colour shows; slowly, from the thick end: {}"
-_GROWN: Final = "it has grown by about a thousandth and may have bent: stone or lap it to size"
+_TEMPERED: Final = (
+    "brighten it first, so that the colour shows; on a plate or in a tray of sand, the thick end "
+    "toward the heat; when it shows {}, off and into the quench"
+)
+_OUTSIDE: Final = "hardening has moved it: a thousandth of its size is usual; lap it to size"
+_BORE: Final = (
+    "scale out first; a split lap of brass or lead, fine abrasive, both ends alike, washed out "
+    "before every trial"
+)
+_ABOUT: Final = 5.0
+"""A colour tells the heat no closer. [°C]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,17 +83,41 @@ def treatment(part: Part) -> tuple[Operation, ...]:
         return ()
     _check_metal(part, asked)
     fire = ("torch and tongs",)
-    how = _CASE if asked.cased else _HARDEN
+    how = _CASE if asked.cased else _HARDEN.format(quench_of(part.material))
     made = [_by_hand("harden", "harden", part.name, takes=_HEAT_UP, tools=fire, remark=how)]
     if asked.colour:
-        how = _TEMPERED.format(asked.colour)
+        how = _TEMPERED.format(_with_its_heat(asked.colour))
         made.append(_by_hand("temper", "temper", part.name, takes=_TEMPER, tools=fire, remark=how))
     abrasive = ("lap and fine abrasive",)
     made += [
-        _by_hand(f"lap {s.name}", "lap", s.feature, takes=_LAP, tools=abrasive, remark=_GROWN)
+        _by_hand(
+            f"lap {s.name}",
+            "lap",
+            s.feature,
+            takes=_LAP,
+            tools=abrasive,
+            remark=_BORE if s.inside else _OUTSIDE,
+        )
         for s in close_rounds(part)
     ]
     return tuple(made)
+
+
+def quench_of(material: str) -> str:
+    """Say what a steel is quenched in.
+
+    >>> quench_of("gauge plate"), quench_of("silver steel")
+    ('oil', 'water')
+    """
+    by_oil = material.casefold() in _IN_OIL or metal_of(material).group == "alloy steel"
+    return "oil" if by_oil else "water"
+
+
+def _with_its_heat(colour: str) -> str:
+    heat = tempering_heat(colour)
+    if heat is None:
+        return colour
+    return f"{colour}, about {_ABOUT * round(heat / _ABOUT):g} °C"
 
 
 def close_rounds(part: Part) -> tuple[Surface, ...]:

@@ -176,12 +176,12 @@ def test_a_click_has_its_nose_where_the_drawing_puts_it() -> None:
     )
     stop = next(one for one in part.features if one.name == "stop")  # type: ignore[union-attr]
     assert isinstance(stop, Hole)
-    holes = round_volume(6, 7) + round_volume(stop.steps[0].diameter.nominal, 7)
+    holes = round_volume(6, 8) + round_volume(stop.steps[0].diameter.nominal, 8)
 
-    assert metal_left(part) == pytest.approx(area * 7 - holes - 1.5 * 4 * 7)
+    assert metal_left(part) == pytest.approx(area * 8 - holes - 1.6 * 4 * 8)
     assert part.surface("right").name == "nose", "the side it took whole now means the face"
     assert part.surface("top").high[0] == pytest.approx(39)
-    assert part.surface("nose").high == pytest.approx((55, height, 7))
+    assert part.surface("nose").high == pytest.approx((55, height, 8))
     assert part.treatment == "harden, temper to dark straw"
 
 

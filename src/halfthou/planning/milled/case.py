@@ -10,8 +10,12 @@ from halfthou.errors import NoPlan
 from halfthou.planning.assemble import Case
 from halfthou.planning.milled.lump import SIDES, Lump, lump_of, metal_of_lump
 from halfthou.planning.milled.operations import operations_milled
-from halfthou.planning.milled.orders import orders_milled
+from halfthou.planning.milled.orders import drilled_and_reamed, orders_milled
 from halfthou.planning.milled.schemes import schemes_milled
+from halfthou.planning.milled.squared import squared
+from halfthou.planning.treatment import orders_treated, schemes_treated, treatment
+from halfthou.planning.turned.case import bench_vice
+from halfthou.planning.work import Work
 from halfthou.workshop.model import Workshop
 
 _SAME: Final = 1e-6
@@ -27,19 +31,22 @@ def case_milled(part: Part, workshop: Workshop) -> Case:
     """
     _check_blank(part)
     lump = lump_of(part)
-    work = operations_milled(part, workshop)
-    schemes, refused = schemes_milled(part, workshop, work.operations)
+    drawn, part = part, squared(part)
+    cut = operations_milled(part, workshop)
+    schemes, refused = schemes_milled(part, workshop, cut.operations)
+    work = cut + Work(operations=treatment(part))
     raw = lump.raw
     return Case(
-        part=part,
+        part=drawn,
         blank=(raw.high[0] - raw.low[0], raw.high[1] - raw.low[1], raw.high[2] - raw.low[2]),
         metal=metal_of_lump(part, lump),
         stock=None,
         operations=work.operations,
         alternatives=work.alternatives,
-        schemes=schemes,
+        schemes=(*schemes, *schemes_treated(work.operations, bench_vice(workshop))),
         refused=refused,
-        orders=orders_milled(part, work.operations),
+        orders=(*orders_milled(part, cut.operations), *orders_treated(work.operations)),
+        at_once=drilled_and_reamed(cut.operations),
     )
 
 

@@ -20,6 +20,7 @@ from halfthou.planning.milled.cutters import (
 )
 from halfthou.planning.milled.lump import SIDES, Lump, blocks, hollows, lump_of
 from halfthou.planning.milled.on_round import MILLED, hole_work, opens_to
+from halfthou.planning.milled.slants import slant_work
 from halfthou.planning.model import Alternative, Operation, Stage
 from halfthou.planning.work import Work
 from halfthou.units import Millimetre, Vec3
@@ -55,7 +56,7 @@ def operations_milled(part: Part, workshop: Workshop) -> Work:
             work += hole_work(feature, part, workshop, over=over, also=bored)
         elif isinstance(feature, ChamferCut):
             work += _chamfer(feature, part, workshop)
-    return work + _deburr(part)
+    return work + slant_work(part, workshop) + _deburr(part)
 
 
 def _cutouts(part: Part) -> tuple[Cutout, ...]:

@@ -8,7 +8,9 @@ from typing import Final
 
 from halfthou.drawing.model import Part
 from halfthou.planning.axes import Extents, extents_of_all, moved
+from halfthou.planning.by_rule import by_rule
 from halfthou.planning.milled.operations import SLIT
+from halfthou.planning.milled.slants import orders_of_slants, slant_of
 from halfthou.planning.model import Operation, Order
 from halfthou.planning.who_makes import makers
 
@@ -21,19 +23,23 @@ SMALL_WISH: Final = 1.0
 _JUST_OUTSIDE: Final = 0.3
 _TOUCHING: Final = 0.2
 _HEAVY: Final = 3.0
+_SLENDER: Final = 2.0
+"""Metal beside a slit thinner than so many times its depth gives in the vice (usual practice)."""
 
 
 def orders_milled(part: Part, operations: tuple[Operation, ...]) -> tuple[Order, ...]:
     """Give every order that the operations on a block must keep, and those it had better."""
+    square = tuple(op for op in operations if slant_of(part, op) is None)
     found = [
         *_saw_first(operations),
+        *orders_of_slants(part, operations),
         *orders_of_holes(operations),
         *_face_before_what_starts_on_it(operations),
         *_face_before_measuring_from_it(part, operations),
-        *_rough_before_finish(operations),
+        *_rough_before_finish(square),
         *_edges_last(operations),
-        *_weakening_last(operations),
-        *_large_faces_first(operations),
+        *_weakening_last(part, operations),
+        *_large_faces_first(square),
     ]
     return once(found)
 
@@ -131,6 +137,8 @@ def _face_before_measuring_from_it(
     for distance in part.distances:
         for a, b in ((distance.a, distance.b), (distance.b, distance.a)):
             for face, cut in product(makers(operations, a), makers(operations, b)):
+                if slant_of(part, face) is not None:
+                    continue
                 if face.verb == "mill face" and cut.machine == "mill" and cut.verb != "mill face":
                     yield order_of(
                         face,
@@ -181,9 +189,38 @@ def _meet(a: Operation, b: Operation) -> bool:
     return first.grown((_TOUCHING,) * 3).overlaps(second)
 
 
-def _weakening_last(operations: tuple[Operation, ...]) -> Iterator[Order]:
+def _weakens(part: Part, slot: Operation) -> bool:
+    """Tell whether a slit leaves metal beside it so slender that it closes in the vice."""
+    metal, space = extents_of_all(part.metal), extents_of_all(slot.region)
+    across = next((way for way in slot.approach if any(way)), None)
+    if metal is None or space is None or across is None:
+        return True
+    beside = min(
+        metal.most(across) - space.most(across), space.least(across) - metal.least(across)
+    )
+    return beside < _SLENDER * slot.cut_size
+
+
+def drilled_and_reamed(operations: tuple[Operation, ...]) -> tuple[Order, ...]:
+    """Give the last drilling of each reamed hole with its reaming: done without letting go."""
+    found = []
+    for ream in operations:
+        drills = [
+            op
+            for op in operations
+            if op.verb == "drill"
+            and op.machine == ream.machine
+            and (op.feature, op.approach) == (ream.feature, ream.approach)
+        ]
+        if ream.verb == "ream" and drills:
+            last = max(drills, key=lambda op: op.cut_size)
+            found.append(by_rule(last, ream, "drill and ream at one setting"))
+    return tuple(found)
+
+
+def _weakening_last(part: Part, operations: tuple[Operation, ...]) -> Iterator[Order]:
     for slot in operations:
-        if slot.remark != SLIT:
+        if slot.remark != SLIT or not _weakens(part, slot):
             continue
         for op in operations:
             if op.machine == "mill" and op.key != slot.key and op.verb != "mill chamfer":

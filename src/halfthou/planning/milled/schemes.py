@@ -20,6 +20,8 @@ from halfthou.planning.milled.held_sides import (
 )
 from halfthou.planning.milled.in_vice import RAW_SEAT, cannot_cut, cannot_hold, scheme_of, vices
 from halfthou.planning.milled.lump import SIDES
+from halfthou.planning.milled.set_over import schemes_set_over
+from halfthou.planning.milled.slants import out_of_reach
 from halfthou.planning.milled.upright_rounds import CHUCK_AND_DRILL
 from halfthou.planning.model import Link, Operation, Refused, Scheme
 from halfthou.planning.who_makes import one_reason_each
@@ -49,14 +51,15 @@ def schemes_milled(
     operations :
         All operations of the part.
     """
-    job = job_of(part, workshop, operations)
+    job = job_of(part, workshop, out_of_reach(part, operations))
+    slanted = job_of(part, workshop, operations)
     schemes: list[Scheme] = []
     refused: list[Refused] = []
     for device in workshop.holding:
         if device.device == "vice":
-            found, stopped = _in_vice(job, device)
-            schemes += found
-            refused += stopped
+            for found, stopped in (_in_vice(job, device), schemes_set_over(slanted, device)):
+                schemes += found
+                refused += stopped
         elif device.device == "clamps" and device.machine == "mill":
             schemes += [s for s in _clamped(job, device) if s.can]
             schemes += _clamps_moved(job, device)
