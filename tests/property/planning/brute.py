@@ -129,35 +129,40 @@ def random_problem(seed: int, *, tasks: int = 6, holdings: int = 5) -> Problem:
     )
 
 
-def cheapest(problem: Problem) -> int | None:
-    """Price of the cheapest plan of any number of set-ups, or None if there is none."""
+def cheapest(problem: Problem, *, setups: int = 0) -> int | None:
+    """Price of the cheapest plan of so many set-ups or more, or None if there is none."""
     prices = [
         price
         for chosen in product(*(range(len(c.bundles)) for c in problem.choices))
-        if (price := _cheapest_of(problem, problem.done(chosen))) is not None
+        if (price := _cheapest_of(problem, problem.done(chosen), setups)) is not None
     ]
     return min(prices, default=None)
 
 
-def _cheapest_of(problem: Problem, wanted: frozenset[int]) -> int | None:
-    """Walk states (done before this set-up, done in it, holding, tool), cheapest first."""
+def _cheapest_of(problem: Problem, wanted: frozenset[int], setups: int) -> int | None:
+    """Walk states (done before this set-up, done in it, holding, tool), cheapest first.
+
+    Set-ups are counted down to none: those past the number wanted are free to come or not.
+    """
     tickets = count()
     start = problem.start
     first: State = (
         frozenset(), frozenset(), None, start.tool if start else "", frozenset()
     )  # fmt: skip
-    queue = [(0, next(tickets), first)]
-    settled: set[State] = set()
+    queue = [(0, next(tickets), setups, first)]
+    settled: set[tuple[int, State]] = set()
     while queue:
-        price, _, state = heappop(queue)
-        if state in settled:
+        price, _, wanting, state = heappop(queue)
+        if (wanting, state) in settled:
             continue
-        settled.add(state)
+        settled.add((wanting, state))
         before, here, *_ = state
-        if before | here == wanted:
+        if before | here == wanted and not wanting and (here or not setups):
             return price
         for step, following in _steps(problem, wanted, state):
-            heappush(queue, (price + step, next(tickets), following))
+            began = following[1] == frozenset()
+            left = max(0, wanting - began)
+            heappush(queue, (price + step, next(tickets), left, following))
     return None
 
 

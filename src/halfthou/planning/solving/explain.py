@@ -55,27 +55,31 @@ def why_not(
     *,
     weights: Mapping[str, int] = WEIGHTS,
     most_setups: int = solver.MOST_SETUPS,
+    should_stop: solver.Stop | None = None,
 ) -> WhyNot | None:
     """Explain why the problem has no plan, or give None if it has one (or none is shown).
 
     ``weights`` are by kind, or by name where a single rule, device or wish has its own.
+    Stopped on the way, what was found so far is given: true, but perhaps not the least.
     """
+    asked = _Asked(problem, tuple(refusals), most_setups, should_stop)
     setups = min(most_setups, len(problem.tasks))
     lost = unreached(problem, refusals)
     if lost:
         return WhyNot(setups=setups, unreached=lost)
-    core = solver.conflict(problem, refusals, most_setups=most_setups)
+    core = asked.conflict()
     if core is None:
         return None
-    core = _least(problem, refusals, core, most_setups)
+    core = _least(asked, core)
     known = solver.clauses(problem, refusals)
     alone = frozenset((c.kind, c.name, c.item) for c in known if (c.kind, c.name) in core)
-    items = _least(problem, refusals, alone, most_setups)
+    items = _least(asked, alone)
     dropped = solver.cheapest_drop(
         problem,
         refusals,
         lambda key: weights.get(key[1], weights.get(key[0], WEIGHTS[key[0]])),
         most_setups=most_setups,
+        should_stop=should_stop,
     )
     return WhyNot(
         setups=setups,
@@ -98,16 +102,34 @@ def unreached(problem: Problem, refusals: Sequence[Refusal] = ()) -> tuple[Unrea
     )
 
 
-def _least(
-    problem: Problem,
-    refusals: Sequence[Refusal],
-    core: frozenset[solver.Key],
-    most_setups: int,
-) -> frozenset[solver.Key]:
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What is asked of the solver again and again."""
+
+    problem: Problem
+    refusals: tuple[Refusal, ...]
+    most_setups: int
+    should_stop: solver.Stop | None
+
+    @property
+    def stopped(self) -> bool:
+        return self.should_stop is not None and self.should_stop()
+
+    def conflict(self, only: frozenset[solver.Key] | None = None) -> frozenset[solver.Key] | None:
+        return solver.conflict(
+            self.problem,
+            self.refusals,
+            only=only,
+            most_setups=self.most_setups,
+            should_stop=self.should_stop,
+        )
+
+
+def _least(asked: _Asked, core: frozenset[solver.Key]) -> frozenset[solver.Key]:
     """Leave out every demand that the conflict does not need."""
     for key in sorted(core):
-        if key in core:
-            less = solver.conflict(problem, refusals, only=core - {key}, most_setups=most_setups)
+        if key in core and not asked.stopped:
+            less = asked.conflict(core - {key})
             core = core if less is None else less
     return core
 

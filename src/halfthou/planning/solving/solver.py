@@ -1,8 +1,9 @@
 """The exact solver: a plan of P set-ups is a row of P slots, each with a holding and tasks.
 
 The only file that imports the solver library. P starts at the least that can work and widens;
-each P is closed by a proof or by a bound. Same problem, same plan: seed, workers and the
-solver's own measure of effort are fixed, and no clock is read.
+each P is closed by a proof or by a bound, up to the most set-ups that a cheaper plan can have
+(``any_length``): past those nothing is left to look at. Same problem, same plan: seed, workers
+and the solver's own measure of effort are fixed, and no clock is read.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from typing import TypeAlias
 
 from ortools.sat.python import cp_model
 
+from halfthou.planning.solving.any_length import AnyLength
 from halfthou.planning.solving.judge import judge
 from halfthou.planning.solving.prepare import least_price, undominated
 from halfthou.planning.solving.problem import Answer, Problem
@@ -32,7 +34,7 @@ WIDEN = 2
 """Set-ups more than the best plan has that are tried even where each takes much effort."""
 
 FURTHEST = 4
-"""Set-ups more than the best plan has beyond which nobody would thank for the proof."""
+"""Set-ups more than the best plan has beyond which the longer plans are bounded, not searched."""
 
 NO_PLAN = 1 << 40
 """Bound of a number of set-ups with which there is no plan."""
@@ -54,6 +56,11 @@ def solve(
     return search.run()
 
 
+def least_of_any_length(problem: Problem, setups: int) -> int:
+    """No plan of this many set-ups or more costs less; ``NO_PLAN`` if there is none."""
+    return _Search(problem, len(problem.tasks), EFFORT, None, None).least_of(setups)
+
+
 class _Search:
     """One search: widening P, what is left of the effort, the best plan so far."""
 
@@ -72,6 +79,7 @@ class _Search:
         self.on_progress, self.should_stop = on_progress, should_stop
         self.best: Answer | None = None
         self.floor = 0
+        self.rest: dict[tuple[int, int], int] = {}
         self.stopped: bool = False
 
     def run(self) -> Answer | None:
@@ -81,19 +89,25 @@ class _Search:
         if fewest is None:
             return None
         bounds: dict[int, int] = {}
-        closed = fewest - 1
         for setups in range(fewest, self.most + 1):
-            if self.best and (
-                setups > len(self.best.setups) + FURTHEST
-                or (setups > len(self.best.setups) + WIDEN and self.left < self.enough)
-                or least_price(self.problem, self.cut, setups) >= self.best.price
-            ):
+            if self._over(setups):
                 break
             self.floor = min([*bounds.values(), least_price(self.problem, self.cut, setups)])
             bounds[setups] = self._exactly(setups)
             if self.stopped or self.left <= 0:
                 break
-        return self._summary(bounds, closed)
+        return self._summary(bounds, fewest - 1)
+
+    def _over(self, setups: int) -> bool:
+        """Whether no plan so long or longer is cheaper, or they are too long to look at."""
+        return self.best is not None and (
+            self._rest(setups) >= self.best.price or self._far_enough(setups)
+        )
+
+    def _far_enough(self, setups: int) -> bool:
+        """Whether so long a plan is left to the bound of the longer ones."""
+        more = setups - len(self.best.setups if self.best else ())
+        return more > FURTHEST or (more > WIDEN and self.left < self.enough)
 
     def _summary(self, bounds: dict[int, int], closed: int) -> Answer | None:
         """Give the best plan with what the bounds of each P prove about it."""
@@ -102,10 +116,7 @@ class _Search:
             return None
         while bounds.get(closed + 1, -1) >= best.price:
             closed += 1
-        tail = least_price(self.problem, self.cut, max(bounds) + 1)
-        if max(bounds) >= len(self.problem.tasks):
-            tail = best.price
-        bound = min(best.price, tail, *bounds.values())
+        bound = min(best.price, self._rest(max(bounds) + 1), *bounds.values())
         return Answer(
             setups=best.setups,
             chosen=best.chosen,
@@ -114,6 +125,32 @@ class _Search:
             proved=bound == best.price,
             proved_for_setups=max(closed, 0),
         )
+
+    def _rest(self, setups: int) -> int:
+        """No plan of so many set-ups or more costs less; the best price, if that is less."""
+        if self.best is None:
+            return 0
+        if setups > len(self.problem.tasks):
+            return self.best.price
+        mark = setups, self.best.price
+        if mark not in self.rest:
+            self.rest[mark] = self.least_of(setups, below=self.best.price)
+        return self.rest[mark]
+
+    def least_of(self, setups: int, *, below: int = NO_PLAN) -> int:
+        """No plan of so many set-ups or more costs less; ``below`` if it is that or more."""
+        model = cp_model.CpModel()
+        plans = AnyLength(model, self.problem, self.cut)
+        model.add(plans.set_ups() >= setups)
+        model.add(plans.least() <= below - 1)
+        model.minimize(plans.least())
+        solver, status = self._run(model, share=0.1, core=False)
+        if status == cp_model.INFEASIBLE:
+            return below
+        least = least_price(self.problem, self.cut, setups)
+        if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+            least = max(least, ceil(solver.best_objective_bound - 1e-6))
+        return least
 
     def _fewest(self) -> int | None:
         """No plan has fewer set-ups than this; None if there is none, or the search is stopped."""
@@ -171,67 +208,74 @@ class _Search:
             )
 
     def _run(
-        self, model: cp_model.CpModel, *, share: float, prices: bool = False
+        self, model: cp_model.CpModel, *, share: float, prices: bool = False, core: bool = True
     ) -> tuple[cp_model.CpSolver, cp_model.CpSolverStatus]:
         """Solve with a fixed seed and a share of the effort that is left."""
         solver = cp_model.CpSolver()
-        _fix(solver, effort=max(self.left * share, 0.5))
+        _fix(solver, effort=max(self.left * share, 0.5), core=core)
         if prices and self.best:
             enough = self.best.price
             solver.best_bound_callback = lambda bound: (
                 solver.stop_search() if bound >= enough else None
             )
-        watch = _Watch(solver, self, prices=prices)
-        status = watch.solve(model)
+        told = _Told(self) if prices else None
+        status, stopped = _watched(solver, model, self.should_stop, told)
+        self.stopped = self.stopped or stopped
         self.left -= solver.response_proto.deterministic_time
         return solver, status
 
 
-def _fix(solver: cp_model.CpSolver, *, effort: float) -> None:
+def _fix(solver: cp_model.CpSolver, *, effort: float, core: bool = True) -> None:
     """Fix the settings under which the same model gives the same answer on any machine."""
     p = solver.parameters
     p.random_seed = 1
     p.catch_sigint_signal = False  # Ctrl-C is for the program to catch: the handler would abort
     p.num_workers = 1
-    p.subsolvers.append("core")
+    if core:
+        p.subsolvers.append("core")
     p.max_deterministic_time = effort
 
 
-class _Watch(cp_model.CpSolverSolutionCallback):
-    """Reports progress, and stops the solver when asked to."""
+class _Told(cp_model.CpSolverSolutionCallback):
+    """Reports each better plan."""
 
-    def __init__(self, solver: cp_model.CpSolver, search: _Search, *, prices: bool) -> None:
+    def __init__(self, search: _Search) -> None:
         super().__init__()
-        self.solver, self.search, self.prices = solver, search, prices
+        self.search = search
 
     def on_solution_callback(self) -> None:
         """Report a better plan."""
-        if self.prices and self.search.on_progress:
+        if self.search.on_progress:
             best = round(self.objective_value)
             bound = min(best, self.search.floor, round(self.best_objective_bound))
             self.search.on_progress(best, bound)
 
-    def solve(self, model: cp_model.CpModel) -> cp_model.CpSolverStatus:
-        """Run the solver, asking from time to time whether to stop."""
-        should_stop = self.search.should_stop
-        if should_stop is None:
-            return self.solver.solve(model, self)
-        over = threading.Event()
 
-        def ask() -> None:
-            while not over.wait(0.1):
-                if should_stop():
-                    self.search.stopped = True
-                    self.solver.stop_search()
-                    return
+def _watched(
+    solver: cp_model.CpSolver,
+    model: cp_model.CpModel,
+    should_stop: Stop | None,
+    told: _Told | None = None,
+) -> tuple[cp_model.CpSolverStatus, bool]:
+    """Run the solver, asking from time to time whether to stop; give also whether it was."""
+    if should_stop is None:
+        return solver.solve(model, told), False
+    over, stopped = threading.Event(), threading.Event()
 
-        asker = threading.Thread(target=ask, daemon=True)
-        asker.start()
-        try:
-            return self.solver.solve(model, self)
-        finally:
-            over.set()
-            asker.join()
+    def ask() -> None:
+        while not over.wait(0.1):
+            if should_stop():
+                stopped.set()
+                solver.stop_search()
+                return
+
+    asker = threading.Thread(target=ask, daemon=True)
+    asker.start()
+    try:
+        return solver.solve(model, told), stopped.is_set()
+    finally:
+        over.set()
+        asker.join()
 
 
 class _Drops:
@@ -287,6 +331,7 @@ def conflict(
     *,
     only: frozenset[Key] | None = None,
     most_setups: int = MOST_SETUPS,
+    should_stop: Stop | None = None,
 ) -> frozenset[Key] | None:
     """Find clauses that no plan keeps together, or None if a plan keeps all (or none is shown).
 
@@ -299,7 +344,8 @@ def conflict(
     solver.parameters.catch_sigint_signal = False
     solver.parameters.num_workers = 1
     solver.parameters.max_deterministic_time = EFFORT / 2
-    if solver.solve(model) != cp_model.INFEASIBLE:
+    status, _ = _watched(solver, model, should_stop)
+    if status != cp_model.INFEASIBLE:
         return None
     core = set(solver.sufficient_assumptions_for_infeasibility())
     return frozenset(key for key, var in drops.switches.items() if var.index in core)
@@ -311,6 +357,7 @@ def cheapest_drop(
     weight: Callable[[Key], int],
     *,
     most_setups: int = MOST_SETUPS,
+    should_stop: Stop | None = None,
 ) -> tuple[Key, ...] | None:
     """Find the clauses of least weight whose dropping leaves a plan, or None if none is found."""
     model, drops = _droppable(problem, refusals, None, most_setups)
@@ -318,6 +365,7 @@ def cheapest_drop(
     model.minimize(sum(weight(key) * var for key, var in dropped.items()))
     solver = cp_model.CpSolver()
     _fix(solver, effort=EFFORT / 2)
-    if solver.solve(model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+    status, _ = _watched(solver, model, should_stop)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
     return tuple(key for key, var in dropped.items() if solver.value(var))

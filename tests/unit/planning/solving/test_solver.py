@@ -4,8 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
+
 from halfthou.planning.solving.judge import judge
-from halfthou.planning.solving.problem import InOrder, Precedence, Start, Without
+from halfthou.planning.solving.problem import (
+    Holding,
+    InOrder,
+    Precedence,
+    Problem,
+    Start,
+    Task,
+    Without,
+)
 from halfthou.planning.solving.solver import solve
 
 from .test_judge import CENTRE, FACE, GOOD, MILL, PROBLEM
@@ -77,3 +87,29 @@ def test_progress_is_told_and_a_stopped_search_keeps_what_it_found() -> None:
     assert answer is not None
     assert told[-1][0] == answer.price
     assert all(bound <= best for best, bound in told)
+
+
+@pytest.mark.derived(by="hand arithmetic")
+def test_a_plan_is_proved_against_longer_ones_than_were_searched() -> None:
+    """Ten tasks that one chuck cuts for 20, or each its own chuck for 20: one beats up to ten."""
+    tasks = tuple(Task(name=f"t{i}", minutes=10, tools=("knife tool",)) for i in range(10))
+    own = [frozenset({i}) for i in range(10)]
+    problem = Problem(
+        tasks=tasks,
+        holdings=tuple(
+            Holding(name=f"h{n}", machine="lathe", device="chuck", tasks=these, minutes=20)
+            for n, these in enumerate((frozenset(range(10)), *own))
+        ),
+    )
+
+    answer = solve(problem)
+
+    assert answer is not None
+    assert (answer.price, answer.bound) == (100 + 20 + 15, 135)
+    assert (answer.proved, answer.proved_for_setups) == (True, 1)
+
+
+def test_a_search_that_is_given_no_time_still_tells_a_price_that_nothing_beats() -> None:
+    answer = solve(PROBLEM, effort=0.0)
+
+    assert answer is None or answer.bound <= 322 <= answer.price
