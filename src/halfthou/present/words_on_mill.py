@@ -5,10 +5,14 @@ from __future__ import annotations
 import math
 from typing import Final
 
-from halfthou.drawing.model import Part
-from halfthou.planning.model import Scheme
+from halfthou.drawing.model import OUTWARD, Part, Side
+from halfthou.planning.axes import dot, side_toward
+from halfthou.planning.milled.held_sides import THICKEST, in_the_set
+from halfthou.planning.milled.lump import SIDES
+from halfthou.planning.model import Operation, Scheme
 from halfthou.planning.worked import WorkedSetUp
-from halfthou.present.numbers import Units, capital, joined, length, plain
+from halfthou.present.numbers import Units, by_eye, capital, joined, length, plain
+from halfthou.present.words_faces import called_words, from_the_solid, names_words
 from halfthou.present.words_held import ALONG, NOTHING, Held, copper_words, grip_words
 from halfthou.present.words_surfaces import shop_name, surface_words
 from halfthou.units import Millimetre
@@ -20,6 +24,7 @@ _THIN_PARALLEL: Final[Millimetre] = 3.0
 _FREE: Final[Millimetre] = 1.0
 """Room left between the table and what hangs over it."""
 _TWO: Final = 2
+_STOCK: Final = "stock"
 _SAME: Final = 0.02
 
 
@@ -31,17 +36,16 @@ def vice_words(held: Held) -> str:
     if held.part.turned:
         said += _turned_in_vice(held, grip)
     else:
-        first = held.scheme.grips[0] if held.scheme.grips else ""
-        said += (
-            [f"{surface_words(first, held.part, held.units)} to the fixed jaw"] if first else []
-        )
+        said += _at_the_jaws(held)
         if detail.startswith(_HUNG):
             said.append(detail)
         elif held.seat:
-            said.append(f"{held.seat} down on {parallels_words(held.scheme, held.units)}")
+            on = parallels_words(held.scheme, held.units)
+            said.append(f"{_seated(held)} down on {on}{_or_nearest(held.scheme)}")
         if grip > 0:
             said.append(f"{held.in_jaws} in the jaws")
-    text = ", ".join(said) + "."
+    text = f"{names_words(held)}{', '.join(said)}."
+    text += _out_words(held)
     if "round bar" in detail:
         bar = length(_ROUND_BAR, held.units, places=0 if held.units == "mm" else 2)
         text += f" Round bar about {bar}, half-way up, at the moving jaw."
@@ -51,6 +55,38 @@ def vice_words(held: Held) -> str:
         together = "the work and the round bar together" if "round bar" in detail else "the work"
         text += f" Packing as thick as {together} at the other end of the jaws."
     return text + _copper(held)
+
+
+def _out_words(held: Held) -> str:
+    """Say which end stands out past the jaws, so that nothing under it is in the cutter's way."""
+    scheme = held.scheme
+    if not scheme.out:
+        return ""
+    x, y, z = scheme.across
+    end = side_toward(scheme.across if scheme.out == "right" else (-x, -y, -z))
+    return (
+        f" The {end} end stands {plain(scheme.out_by, held.units)} out past the end of the jaws; "
+        "parallels and round bar stop short of it."
+    )
+
+
+def _at_the_jaws(held: Held) -> list[str]:
+    """Name the face at each jaw, and whether it is raw."""
+    grips = held.scheme.grips
+    said = [f"{called_words(grips[0], held)} to the fixed jaw"] if grips else []
+    if len(grips) == _TWO and grips[1].startswith(_STOCK) != grips[0].startswith(_STOCK):
+        said.append(f"{called_words(grips[1], held)} to the moving one")
+    return said
+
+
+def _seated(held: Held) -> str:
+    return joined(tuple(called_words(name, held) for name in held.scheme.seats))
+
+
+def _or_nearest(scheme: Scheme) -> str:
+    """Let a lower pair do where the set has not this one, the jaws still below the cut."""
+    high = scheme.parallels[0] if scheme.parallels is not None else 0.0
+    return " (or the nearest under it, the jaws still clear of the cut)" if high > 0 else ""
 
 
 def _copper(held: Held) -> str:
@@ -65,13 +101,29 @@ def _turned_in_vice(held: Held, grip: Millimetre) -> list[str]:
     if abs(held.scheme.faces[0]) <= ALONG and abs(held.scheme.across[0]) < ALONG:
         return [f"{held.gripped} between the jaws", f"{held.seat} down on one thin parallel"]
     if abs(held.scheme.faces[0]) <= ALONG:
-        return [f"{held.gripped} between the jaws, down on one parallel, a stop at its end"]
+        high = held.scheme.device.jaw_depth - grip
+        on = f"one parallel about {plain(high, held.units, places=0)} high"
+        if held.units == "in":
+            on = f"one parallel about {by_eye(high, 'in')} in high"
+        return [
+            f"{held.gripped} between the jaws, down on {on}, a stop at its end",
+            *_filled_up(held),
+        ]
     on = parallels_words(held.scheme, held.units)
     down = f"{resting_words(held)} down on {on}" if resting_words(held) else f"down on {on}"
     said = [down]
     if hanging_words(held):
         said.append(f"the {hanging_words(held)} hanging between them")
     return [*said, f"{held.in_jaws} in the jaws"] if grip > 0 else said
+
+
+def _filled_up(held: Held) -> list[str]:
+    """Fill the rest of the jaws where a round reaches over part of their width."""
+    rounds = [one for one in held.part.surfaces if one.name in held.scheme.grips]
+    wide = max((one.high[0] - one.low[0] for one in rounds), default=math.inf)
+    if wide >= held.scheme.device.jaw_width:
+        return []
+    return ["a piece of the same diameter at the other end of the jaws so that they close square"]
 
 
 def parallels_words(scheme: Scheme, units: Units) -> str:
@@ -82,24 +134,60 @@ def parallels_words(scheme: Scheme, units: Units) -> str:
         return "two parallels"
     if high < _THIN_PARALLEL:
         return "the bed of the vice"
-    return f"two parallels {plain(high, units, places=0 if units == 'mm' else 1)} high"
+    tall = by_eye(high, "in") + " in" if units == "in" else plain(high, units, places=0)
+    said = f"two parallels {tall} high"
+    if scheme.parallels is None:
+        return said
+    thick = scheme.parallels[1]
+    if thick < THICKEST:
+        said += f", no thicker than {plain(thick, units)}"
+    return said if in_the_set(high) else f"{said}, a lower pair made up with shim"
 
 
 def clamps_words(held: Held) -> str:
     """Say how work is held clamped to the table."""
-    if "one by one" in held.scheme.links[-1].detail:
+    detail = held.scheme.links[-1].detail
+    if "one by one" in detail:
         return (
-            f"Clamped to the table, {held.lies}, {held.seat} down on clean parallels, two clamps "
-            "on the left end, straight over them, the right end clear. Two more at hand: half-way "
-            "the clamps go one by one over to the right end. A stop against the push of the cut."
+            f"{names_words(held)}Clamped to the table, {held.lies}, {_seated(held)} down on clean "
+            "parallels, two clamps on the end to your left, straight over them, the other end "
+            "clear. Two more at hand: half-way the clamps go one by one over to that end."
         )
-    down, hangs = held.seat, ""
+    down, hangs = _seated(held), ""
     if held.part.turned and abs(held.scheme.faces[0]) > ALONG:
         down = resting_words(held) or down
         hangs = f", the {hanging_words(held)} hanging between them" if hanging_words(held) else ""
     on = under_clamps_words(held.scheme, held.part, held.units)
-    seat = f", {down} on {on}{hangs}, clamps straight over them" if down else ""
-    return f"Clamped to the table, {held.lies}{seat}. A stop against the push of the cut."
+    ends = detail.partition("clamps on the ")[2] if from_the_solid(held.part) else ""
+    where = f"clamps on the {ends}," if ends else "clamps"
+    seat = f", {down} on {on}{hangs}, {where} straight over them" if down else ""
+    return f"{names_words(held)}Clamped to the table, {held.lies}{seat}."
+
+
+def pushed_words(worked: WorkedSetUp) -> str:
+    """Say what a cut that pushes asks of clamped work: a stop; parallels in from cut edges."""
+    scheme, operations = worked.set_up.scheme, worked.set_up.operations
+    if scheme.device.device != "clamps":
+        return ""
+    said = ["A stop against the push of the cut."] if any(map(_pushes, operations)) else []
+    if any(_cuts_an_edge(op, scheme) for op in operations):
+        said.append("The parallels set in from the edges that are cut.")
+    return " ".join(said)
+
+
+def _pushes(operation: Operation) -> bool:
+    return operation.verb.startswith("mill")
+
+
+def _cuts_an_edge(operation: Operation, scheme: Scheme) -> bool:
+    """Tell whether the side of the cutter goes down an edge, past what the work lies on."""
+    way = OUTWARD.get(_last_word(operation.feature))
+    return operation.verb == "mill face" and way is not None and abs(dot(way, scheme.faces)) < 1
+
+
+def _last_word(feature: str) -> Side:
+    word = feature.rsplit(" ", maxsplit=1)[-1]
+    return next((side for side in SIDES if side == word), "top")
 
 
 def under_clamps_words(scheme: Scheme, part: Part, units: Units) -> str:
@@ -125,6 +213,11 @@ def hangs_by(scheme: Scheme, part: Part) -> Millimetre:
 
 
 def between_words(worked: WorkedSetUp) -> str:
+    """Say what goes with clamped work: a stop, and between which holes of a ring clamps stand."""
+    return " ".join(filter(None, (pushed_words(worked), _between(worked))))
+
+
+def _between(worked: WorkedSetUp) -> str:
     """Say between which holes of a ring the clamps of work on the table stand."""
     scheme = worked.set_up.scheme
     places = next((step.places for step in worked.steps if len(step.places) > _TWO), ())

@@ -8,19 +8,19 @@ from halfthou.drawing.model import Part
 from halfthou.planning.model import Machine
 from halfthou.planning.worked import WorkedSetUp
 from halfthou.present.numbers import THIN, Units, joined, plain, sentence
+from halfthou.present.words_mill_zero import mill_zero_words
 from halfthou.present.words_surfaces import surface_words
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Dial, Workshop
 
 _SLIDES: Final[dict[Machine, dict[str, str]]] = {
     "lathe": {"x": "saddle", "y": "cross-slide", "z": "cross-slide", "diameter": "cross-slide"},
-    "mill": {"x": "table", "y": "cross-table", "z": "height"},
+    "mill": {},
     "bench": {},
 }
 _READ: Final = {"radius": " off the radius", "diameter": " off the diameter", "travel": ""}
 _FACING: Final = frozenset({"face"})
 _TRIAL: Final = "touch the tool on the work, dial to 0; put right by the first cut, measured"
-_ON_RAW: Final = " on the raw edge"
 
 
 def zero_words(worked: WorkedSetUp, part: Part, workshop: Workshop, units: Units) -> str:
@@ -29,16 +29,15 @@ def zero_words(worked: WorkedSetUp, part: Part, workshop: Workshop, units: Units
     if zero is None:
         return ""
     machine = worked.set_up.scheme.machine
+    if machine == "mill":
+        picked = mill_zero_words(worked, part, workshop, units)
+        return " ".join([*picked, dials_words(worked, workshop)]).strip()
     faced = any(op.verb in _FACING for op in worked.set_up.operations)
-    found: dict[tuple[str, str, str, Millimetre], list[str]] = {}
-    touched = any(step.touch is not None for step in worked.steps)
+    found: dict[tuple[str, str, Millimetre], list[str]] = {}
     for direction, surface, means, allow in zero.pick_up:
-        if direction == "z" and touched:
-            continue
         slide = _SLIDES[machine].get(direction, direction)
-        on = _picked_up(direction, surface, part, units, faced=faced and machine == "lathe")
-        side = _side(machine, direction, allow) if allow else ""
-        found.setdefault((on, means, side, abs(allow)), []).append(slide)
+        on = _picked_up(direction, surface, part, units, faced=faced)
+        found.setdefault((on, means, abs(allow)), []).append(slide)
     said = [_pick_up(tuple(slides), *how, units=units) for how, slides in found.items()]
     return " ".join([*said, dials_words(worked, workshop)]).strip()
 
@@ -49,46 +48,26 @@ def _picked_up(direction: str, surface: str, part: Part, units: Units, *, faced:
     return surface_words(surface, part, units) if surface else ""
 
 
-def _side(machine: Machine, direction: str, allow: Millimetre) -> str:
-    """Say on which side of zero one stands when the finder or feeler tells."""
-    if machine == "lathe":
-        return "short of zero"
-    ways = {"x": ("right of zero", "left of zero"), "y": ("beyond zero", "this side of zero")}
-    further, nearer = ways.get(direction, ("above zero", "below zero"))
-    return further if allow > 0 else nearer
-
-
 def _pick_up(
-    slides: tuple[str, ...], on: str, means: str, side: str, allow: Millimetre, *, units: Units
+    slides: tuple[str, ...], on: str, means: str, allow: Millimetre, *, units: Units
 ) -> str:
-    far = f"{plain(allow, units, places=3)} {side}"
-    if means.endswith(_ON_RAW):
-        means, on = means.removesuffix(_ON_RAW), f"the raw edge where {on} will be"
+    far = f"{plain(allow, units, places=3)} short of zero"
     if not on:
         how = _TRIAL
     elif on == _NEW_FACE:
         how = f"dial to 0 on the face as it is finished; each new tool then by {means}, {far}"
     elif "feeler" in means:
-        how = _by_feeler(slides, on, means, far)
-    elif "swept" in means:
-        how = f"clock in the spindle, swept round {on}; dials to 0"
-    elif means.endswith(_BOTH_SIDES):
-        tool = means.removesuffix(_BOTH_SIDES)
-        how = f"{tool} on both sides of {on}; dial to 0 half-way between"
+        how = f"{means} on {on}, {far}, with each tool"
     else:
-        where = means if " on " in means else f"{means} on {on}"
-        how = f"{where}; its middle is then {far}" if side else f"{where}, dial to 0"
+        how = (
+            f"{means} on {on}; its middle is then {far}"
+            if allow
+            else f"{means} on {on}, dial to 0"
+        )
     return sentence(f"{joined(slides)}: {how}")
 
 
-def _by_feeler(slides: tuple[str, ...], on: str, means: str, far: str) -> str:
-    if slides == ("saddle",):
-        return f"{means} on {on}, {far}, with each tool"
-    return f"each cutter by {means} on {on}, spindle stopped; {far}"
-
-
 _NEW_FACE: Final = "the face, once it is cut"
-_BOTH_SIDES: Final = ", both sides"
 
 
 def dials_words(worked: WorkedSetUp, workshop: Workshop) -> str:

@@ -434,7 +434,7 @@ def _parallels(
         if (space := one.job.space[op.key]) is not None
         and space.least(OUTWARD[one.up]) <= one.bottom
     ]
-    beside = min(room, default=one.width / 3)
+    beside = min(room, default=one.width / 2)
     return raised, max(_PARALLEL, min(THICKEST, thickest_parallel(beside)))
 
 

@@ -258,7 +258,7 @@ def _one_wall(  # noqa: PLR0917  (where one cut lies)
         more = INTERIM if close.kind in {"length", "width"} else 0.0
         draft.check = CoarseCheck(
             what="size across the walls before the last cut sideways", means="caliper",
-            expect=close.aim + more, within=0.15,
+            expect=close.aim + more, within=0.15, low=close.aim,
         )  # fmt: skip
 
 

@@ -104,7 +104,8 @@ def test_the_close_width_is_measured_before_its_last_cut() -> None:
     assert abs(interim - last) == pytest.approx(0.4, abs=0.011)
     assert second.check is not None
     assert second.check.expect == pytest.approx(12.02, abs=0.02)
-    assert second.check.means == "rule"  # the caliper measures the width itself
+    assert second.check.means == "caliper"
+    assert second.check.low == pytest.approx(11.62, abs=0.02)  # under that nothing is left to cut
 
 
 def test_depth_is_set_by_winding_the_knee_up_in_whole_divisions() -> None:
@@ -368,9 +369,7 @@ def test_a_keyway_is_as_deep_as_leaves_the_drawn_size() -> None:
 
 
 @pytest.mark.derived(by="8.003 less the root of 8.003² - 2.4865²: 0.396; 3.04 less that: 2.64")
-def test_a_keyways_depth_is_felt_from_its_lips_in_the_jaws_and_over_the_bar_when_out() -> (
-    None
-):
+def test_a_keyways_depth_is_felt_from_its_lips_in_the_jaws_and_over_the_bar_when_out() -> None:
     _, key = step_of("arbor", "key mill")
     by_where = {m.where: m for m in key.measures}
 

@@ -1,0 +1,116 @@
+"""Work on the mill in words: faces by name, parallels of the set, zeros to the number set."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+import halfthou.demo
+from halfthou.drawing.model import Part
+from halfthou.planning.make_plan import make_plan
+from halfthou.planning.worked import WorkedSetUp
+from halfthou.planning.working.whole import work_out
+from halfthou.present.words_holding import holding_words
+from halfthou.present.words_zero import zero_words
+from halfthou.store.part_file import read_part
+from halfthou.workshop.default import default_workshop
+
+PARTS = Path(__file__).parents[2] / "data" / "parts"
+DEMO = Path(halfthou.demo.__file__).parent
+
+
+@cache
+def part(name: str) -> Part:
+    there = PARTS / f"{name}.toml"
+    return read_part(there if there.exists() else DEMO / f"{name}.toml")
+
+
+@cache
+def on_the_mill(name: str) -> tuple[WorkedSetUp, ...]:
+    shop = default_workshop()
+    worked = work_out(make_plan(part(name), shop), part(name), shop)
+    return tuple(u for u in worked.set_ups if u.set_up.scheme.machine == "mill")
+
+
+def held(name: str, number: int = 0) -> str:
+    return holding_words(on_the_mill(name)[number], part(name), "mm").replace("\N{NBSP}", " ")
+
+
+def zeros(name: str, number: int = 0) -> str:
+    said = zero_words(on_the_mill(name)[number], part(name), default_workshop(), "mm")
+    return said.replace("\N{NBSP}", " ")
+
+
+def making(name: str, key: str) -> int:
+    return next(
+        n
+        for n, one in enumerate(on_the_mill(name))
+        if any(op.key.startswith(key) for op in one.set_up.operations)
+    )
+
+
+@pytest.mark.parametrize("name", ["t-slot-nut", "flange-plate"])
+def test_the_raw_faces_are_named_with_a_pen_before_the_first_cut_and_only_then(name: str) -> None:
+    said = [held(name, n) for n in range(len(on_the_mill(name)))]
+
+    assert said[0].startswith("Felt pen first")
+    for side in ("LEFT", "RIGHT", "TOP", "BOTTOM", "FRONT", "BACK"):
+        assert side in said[0]
+    assert not any("Felt pen" in one for one in said[1:])
+
+
+def test_each_face_at_the_jaws_is_called_raw_or_milled() -> None:
+    assert "the raw bottom face to the fixed jaw" in held("t-slot-nut")
+    assert "the milled front face to the fixed jaw" in held("t-slot-nut", 1)
+    assert "the raw back face to the moving one" in held("t-slot-nut", 1)
+
+
+@pytest.mark.derived(by="jaws 25 deep, 5 in them: a pair of 20; a tap of 10 amid 18: 3.5 thick")
+def test_parallels_are_called_by_height_and_by_what_clears_the_tap() -> None:
+    said = held("t-slot-nut", making("t-slot-nut", "thread tap"))
+
+    assert "two parallels 20 high, no thicker than 3.5 (or the nearest under it" in said
+    assert "5 mm in the jaws" in said
+
+
+def test_an_end_that_stands_out_past_the_jaws_is_said_with_what_stops_short_of_it() -> None:
+    said = held("t-slot-nut", making("t-slot-nut", "thread tap"))
+
+    assert "end stands 3 out past the end of the jaws; parallels and round bar stop short" in said
+
+
+def test_a_stop_is_asked_for_only_where_a_cut_pushes() -> None:
+    assert "A stop against the push" in held("flange-plate")
+    assert "A stop against the push" not in held("barrel-end")
+
+
+def test_a_round_that_does_not_fill_the_jaws_has_its_like_at_their_other_end() -> None:
+    assert "a piece of the same diameter at the other end of the jaws" in held("arbor")
+
+
+@pytest.mark.derived(by="2 a turn in 100: 5 is 2 turns and 50; 3.003 is 1 turn and 50")
+def test_every_zero_goes_down_to_the_number_that_is_set_and_its_backlash_one_way() -> None:
+    tap = zeros("t-slot-nut", making("t-slot-nut", "thread tap"))
+    keyway = zeros("arbor")
+
+    assert "on right 2 turns + 50 div: dial to 0 (5 mm: half the finder)" in tap
+    assert "on away 2 turns + 50 div: dial to 0" in tap
+    assert "the handle right until it bites" in keyway
+    assert (
+        "back away to 1 turn + 50 div short of that: dial to 0 (3.003 mm: half the seat less half "
+        "the finder)"
+    ) in keyway
+    assert tap.index("Table:") < tap.index("Then cross-table:") < tap.index("The height last")
+
+
+def test_a_raw_edge_is_felt_for_with_the_spindle_stopped_and_the_cutter_turned_back() -> None:
+    said = zeros("t-slot-nut", making("t-slot-nut", "mill left with"))
+
+    assert "spindle stopped, cutter turned back by hand until the paper just drags" in said
+    assert "half the cutter and the metal still to come off" in said
+
+
+def test_a_swept_bore_leaves_both_dials_at_nought_their_backlash_taken_up() -> None:
+    assert "the last move of each right and away; dials to 0" in zeros("barrel-end")
