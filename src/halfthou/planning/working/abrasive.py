@@ -11,7 +11,7 @@ from halfthou.planning.working import words
 from halfthou.planning.working.cuts import Draft
 from halfthou.planning.working.dials import division_travel
 from halfthou.planning.working.holes import hole_draft
-from halfthou.planning.working.landing import HALF_A_MARK, finer_than_dial, short_of_band
+from halfthou.planning.working.landing import MARK, finer_than_dial, short_of_band
 from halfthou.planning.working.measures import passing_measure
 from halfthou.planning.working.slides import lathe_speed
 from halfthou.planning.working.task import Task
@@ -51,19 +51,17 @@ def with_abrasive(task: Task, lathe: Lathe, op: Operation, stop_at: Millimetre) 
     own = sizes[0]
     cut.measures = (*_as_cut(task, own, stop_at), *others)
     cut.operation = replace(op, size=None, cut_size=stop_at)
-    cut.remarks.append(words.STOPS_SHORT)
+    cut.remarks.append(words.STOP_FOR_ABRASIVE)
     return [cut, _by_abrasive(task, lathe, op, own, stop_at)]
 
 
 def _as_cut(task: Task, own: Measure, stop_at: Millimetre) -> tuple[Measure, ...]:
     """Measure what the dial leaves: never past the limit, and no more than a mark over."""
     inside = own.kind == "bore"
-    near = stop_at + HALF_A_MARK if inside else stop_at - HALF_A_MARK
-    over = stop_at - 2 * HALF_A_MARK if inside else stop_at + 2 * HALF_A_MARK
+    near = stop_at + MARK / 2 if inside else stop_at - MARK / 2
+    over = stop_at - MARK if inside else stop_at + MARK
     low, high = sorted((round(near, 6), round(over, 6)))
-    one = passing_measure(
-        task, surface=own.surface, size=stop_at, kind=own.kind, within=2 * HALF_A_MARK
-    )
+    one = passing_measure(task, surface=own.surface, size=stop_at, kind=own.kind, within=MARK)
     return (replace(one, low=low, high=high),) if one is not None else ()
 
 

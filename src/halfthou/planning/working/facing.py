@@ -51,9 +51,7 @@ def face(task: Task, lathe: Lathe, op: Operation) -> Draft:
 
     passes = landed(cuts, set_to, size=aim, way=1, division=step)
     draft.passes = _to_measured(passes, aim) if gated else passes
-    if not aim:
-        draft.passes = tuple(replace(one, leaves=0.0) for one in draft.passes)
-    draft.moves = stops_of(draft.passes)
+    draft.moves = stops_of(draft.passes)[: 1 if gated else None]
     draft.lock = ("saddle",)
     draft.remarks.insert(0, words.FROM_FACE)
     if not draft.measures:

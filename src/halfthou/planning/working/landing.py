@@ -19,8 +19,8 @@ Way: TypeAlias = Literal[-2, 1, 2]
 
 LEFT_FOR_ABRASIVE: Final[Millimetre] = 0.005
 """What a dial stops short of the metal limit, at least, before fine abrasive (usual practice)."""
-HALF_A_MARK: Final[Millimetre] = 0.005
-"""A micrometer is read to half a hundredth."""
+MARK: Final[Millimetre] = 0.01
+"""A figure to stop at is a whole hundredth, as the micrometer shows it."""
 _SAME: Final = 1e-6
 _MANY_ALIKE: Final = 4
 
@@ -49,10 +49,10 @@ def short_of_band(band: Band, *, inside: bool) -> Millimetre:
     16.02
     """
     if inside:
-        marks = math.floor((band.low - LEFT_FOR_ABRASIVE) / HALF_A_MARK + _SAME)
+        marks = math.floor((band.low - LEFT_FOR_ABRASIVE) / MARK + _SAME)
     else:
-        marks = math.ceil((band.high + LEFT_FOR_ABRASIVE) / HALF_A_MARK - _SAME)
-    return round(marks * HALF_A_MARK, 6)
+        marks = math.ceil((band.high + LEFT_FOR_ABRASIVE) / MARK - _SAME)
+    return round(marks * MARK, 6)
 
 
 def landed(

@@ -39,6 +39,7 @@ def lathe_drafts(task: Task, lathe: Lathe) -> list[Draft]:
             _chamfer_as_it_runs(task, lathe, draft, before)
     if task.scheme.centre or task.scheme.device.device == "centres":
         _with_the_centre(task, drafts)
+    drafts = _abrasive_last(drafts)
     _tools_out_once(drafts)
     _touched_once(drafts)
     for draft in drafts:
@@ -51,6 +52,13 @@ def _tools_out_once(drafts: list[Draft]) -> None:
     for draft in drafts:
         if draft.tool_out is not None:
             draft.tool_out = max(d.tool_out or 0.0 for d in drafts if d.tool == draft.tool)
+
+
+def _abrasive_last(drafts: list[Draft]) -> list[Draft]:
+    """Put fine abrasive after all cutting of the set-up, but before the piece is parted off."""
+    grit = [d for d in drafts if d.operation.verb == "lap"]
+    cuts = [d for d in drafts if d.operation.verb not in {"lap", "part off"}]
+    return [*cuts, *grit, *(d for d in drafts if d.operation.verb == "part off")]
 
 
 def _touched_once(drafts: list[Draft]) -> None:

@@ -149,9 +149,9 @@ FOLLOWS: Final = (
     "a length drawn from the other end governs: from this face it is the length overall as "
     "measured, less that length"
 )
-STOPS_SHORT: Final = (
-    "stop at this figure: the limits are finer than half a division of the dial, and fine "
-    "abrasive takes the rest in the next step"
+STOP_FOR_ABRASIVE: Final = (
+    "stop at this figure: the limits are finer than half a division; fine abrasive takes the rest "
+    "when all else here is cut"
 )
 STRIP: Final = (
     "a strip of fine abrasive and oil, moved to and fro along the whole length; wipe clean and "
