@@ -26,6 +26,7 @@ _OVER_MARK: Final = 35.0
 _OFF_PAPER: Final = 1500.0
 _IN_AREA: Final = 12.0
 _CROSSING: Final = 9.0
+_LEADER_CROSSING: Final = 40.0
 _WITNESS_CROSSING: Final = 2.5
 _OUTLINE_CROSSING: Final = 3.0
 _CROWDED: Final = 3.0
@@ -346,7 +347,15 @@ def _texts_over_lines(a: Shape, b: Shape) -> float:
 def _lines_between(one: Segment2, two: Segment2) -> float:
     if _beside(one, two, _APART):
         return CLASH if _beside(one, two, _ONE_OVER_THE_OTHER) else 3 * _CROSSING
-    return _CROSSING * _cross(one, two)
+    if not _cross(one, two):
+        return 0.0
+    return _LEADER_CROSSING if _leads(one) or _leads(two) else _CROSSING
+
+
+def _leads(line: Segment2) -> bool:
+    """Whether a line runs aslant, as leaders do: one that crosses another misleads the eye."""
+    (x1, y1), (x2, y2) = line
+    return abs(x1 - x2) > _TOUCH and abs(y1 - y2) > _TOUCH
 
 
 def _lines_over_witness(a: Shape, b: Shape) -> float:

@@ -17,6 +17,10 @@ from halfthou.units import Millimetre
 from halfthou.workshop.model import Device
 
 _WAVE: Final = 0.9
+_COPPER: Final[Millimetre] = 0.7
+"""Thickness of soft copper as it is drawn, on paper. [mm]"""
+_PACKING: Final[Millimetre] = 4.0
+"""Thickness of packing behind the work as it is drawn, on paper. [mm]"""
 _RELIEF: Final[Millimetre] = 2.0
 _BEHIND: Final[Millimetre] = 7.0
 """How far jaws reach behind the gripped length at most."""
@@ -29,7 +33,8 @@ class Grip:
     ``backed`` work lies against a step of the jaws, or packing, with its left end.
     ``work`` is the farthest the work reaches from the axis, ``work_left`` its left end;
     ``room_left`` is where the sheet ends. Jaws that throw the work over close about a line
-    ``thrown`` below the axis.
+    ``thrown`` below the axis. ``copper`` lies between them and a finished surface; ``packed`` work
+    has equal packing behind it while it is gripped.
     """
 
     left: Millimetre
@@ -42,6 +47,8 @@ class Grip:
     inside: bool
     soft: bool = False
     backed: bool = False
+    copper: bool = False
+    packed: bool = False
     scale: float = 1.0
     thrown: Millimetre = 0.0
 
@@ -103,6 +110,8 @@ def _jaws_outside(grip: Grip) -> tuple[Mark, ...]:
     """Three-jaw, four-jaw and soft jaws closing on the outside."""
     high = jaw_height(grip)
     face = max(min(grip.left, grip.work_left) - 1.2, grip.left - _BEHIND)
+    if grip.packed:
+        face = grip.work_left - _PACKING
     step = (
         grip.right - 0.38 * (grip.right - grip.left)
         if grip.soft
@@ -140,7 +149,41 @@ def _jaws_outside(grip: Grip) -> tuple[Mark, ...]:
     return (
         *_chuck_body(grip, face, radius),
         Path(lines=_both(grip, jaw), style="holding", closed=True),
+        *laid_between(grip),
     )
+
+
+def laid_between(grip: Grip) -> tuple[Mark, ...]:
+    """Draw soft copper under the jaws, and packing behind the work."""
+    marks: list[Mark] = []
+    if grip.copper:
+        sheet = _both(grip, copper_figure(grip))
+        marks.append(Path(lines=sheet, style="soft copper", closed=True))
+    if grip.packed:
+        left, right = grip.work_left - _PACKING, grip.work_left
+        inner, outer = 0.3 * grip.radius, 0.75 * grip.radius
+        block = ((left, inner), (right, inner), (right, outer), (left, outer))
+        marks.append(Path(lines=_both(grip, block), style="holding", closed=True))
+    return tuple(marks)
+
+
+def copper_figure(grip: Grip) -> Polyline2:
+    """Return soft copper between jaw and work, by distance from the axis."""
+    low, high = grip.radius, grip.radius + _COPPER
+    return ((grip.left, low), (grip.right + 1.2, low), (grip.right + 1.2, high), (grip.left, high))
+
+
+def spots_between(grip: Grip) -> dict[str, tuple[Point2, ...]]:
+    """Where to point at what is laid between work and chuck, by what it is called."""
+    found: dict[str, tuple[Point2, ...]] = {}
+    if grip.copper:
+        above, below = _both(grip, ((grip.right + 0.6, grip.radius + _COPPER / 2),))
+        found["soft copper"] = (*above, *below)
+    if grip.packed:
+        middle = (grip.work_left - _PACKING / 2, 0.52 * grip.radius)
+        above, below = _both(grip, (middle,))
+        found["packing"] = (*above, *below)
+    return found
 
 
 def _jaws_inside(grip: Grip) -> tuple[Mark, ...]:

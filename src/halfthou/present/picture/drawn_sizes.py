@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Final
 
 from halfthou.drawing.geometry import Cone, Prism, TaperTube
 from halfthou.drawing.model import ChamferCut, Groove, Hole, Keyway, Part, Round, Surface
@@ -12,6 +13,7 @@ from halfthou.present.picture.label import Label
 from halfthou.present.picture.wording import is_figure, size_label
 from halfthou.units import DEGREE, Millimetre, Vec3
 
+_SAME: Final[Millimetre] = 1e-3
 _ALONG = 0.99
 _PLAIN_NAMES = frozenset(("hole", "thread", "round"))
 """Names that say nothing the size does not."""
@@ -151,6 +153,20 @@ def hole_places(part: Part) -> tuple[DrawnDistance, ...]:
                 found += _placed(part, one.first, axis)
     unique = {(one.axis, one.label.main): one for one in found}
     return tuple(unique.values())
+
+
+def overall(part: Part, drawn: Iterable[DrawnDistance]) -> tuple[DrawnDistance, ...]:
+    """Return the length over all of turned work in brackets, where it follows from the others."""
+    ends = [one for one in part.surfaces if one.kind == "plane" and abs(one.direction[0]) > _ALONG]
+    if not ends:
+        return ()
+    left, right = (choose(ends, key=lambda one: one.point[0]) for choose in (min, max))
+    whole = right.point[0] - left.point[0]
+    lengths = [abs(place_of(one.b, 0) - place_of(one.a, 0)) for one in drawn]
+    if len(lengths) < 2 or any(abs(long - whole) < _SAME for long in lengths):  # noqa: PLR2004
+        return ()
+    label = Label(main=f"({as_drawn(whole, part.units)})", passing=True)
+    return (DrawnDistance(a=left, b=right, axis=0, label=label),)
 
 
 def _placed(part: Part, hole: Surface, axis: int) -> list[DrawnDistance]:

@@ -18,7 +18,7 @@ from halfthou.present.picture.profile import Reach, most, outline, outside_of
 from halfthou.present.picture.sheet import Mark, Path
 from halfthou.shapes.flat import Area, Point2, Polyline2
 from halfthou.shapes.section import Half, behind_plane, section
-from halfthou.shapes.solids import Solid, is_empty
+from halfthou.shapes.solids import Solid, cut, is_empty
 from halfthou.shapes.views import project
 from halfthou.units import Millimetre
 
@@ -40,6 +40,9 @@ class HalfView:
     off_below: tuple[Area, ...]
     reaches: tuple[Reach, ...]
     reaches_before: tuple[Reach, ...]
+    bar: tuple[Reach, ...] = ()
+    bar_cut: tuple[Area, ...] = ()
+    """What stays in the chuck when the work is parted off: its outline, its lower half cut."""
 
     @property
     def solid(self) -> bool:
@@ -87,15 +90,24 @@ class HalfView:
 ON_THE_PART: Final = LatheAxes(x=(1.0, 0.0, 0.0), up=(0.0, 1.0, 0.0))
 
 
-def half_view(*, before: Solid | None, after: Solid, axes: LatheAxes = ON_THE_PART) -> HalfView:
-    """Look at turned work as it stands in the lathe."""
+def half_view(
+    *,
+    before: Solid | None,
+    after: Solid,
+    axes: LatheAxes = ON_THE_PART,
+    bar: Solid | None = None,
+) -> HalfView:
+    """Look at turned work as it stands in the lathe; ``bar`` is what stays there, parted off."""
     look = _Look(axes)
     aside = LatheAxes(x=axes.x, up=axes.toward, origin=axes.origin)
     whole = look.section(after, "both")
     upper, lower = _halves(whole)
     across = _Look(aside).section(after, "upper")
     off = came_off(before, after) if before is not None else None
+    if off is not None and bar is not None:
+        off = cut(off, [bar])
     off_above, off_below = _halves(look.section(off, "both"))
+    bar_above, bar_below = _halves(look.section(bar, "both"))
     outside = look.lines(after)
     opened = behind_plane(after, origin=axes.origin, normal=axes.toward)
     return HalfView(
@@ -107,6 +119,8 @@ def half_view(*, before: Solid | None, after: Solid, axes: LatheAxes = ON_THE_PA
         off_below=off_below,
         reaches=outside_of((*upper, *across)),
         reaches_before=outside_of(look.section(before, "upper")),
+        bar=outside_of(bar_above),
+        bar_cut=bar_below,
     )
 
 
@@ -179,7 +193,7 @@ class _Look:
 def drawn_half_view(view: HalfView, frame: Frame) -> tuple[Mark, ...]:
     """Draw the work on the sheet: what comes off in orange, what stays in black."""
     above = frame.lines(outline(view.reaches))
-    marks: list[Mark] = [*hatched(view.off_above, frame, "removed")]
+    marks: list[Mark] = [*_bar(view, frame), *hatched(view.off_above, frame, "removed")]
     marks += _outside(view.outside, above, frame)
     marks += _whole_below(view, frame, above) if view.solid else _open_below(view, frame)
     past = 4.0
@@ -188,6 +202,18 @@ def drawn_half_view(view: HalfView, frame: Frame) -> tuple[Mark, ...]:
         (frame.x(view.stock_right) + past, frame.at[1]),
     )
     return (*marks, Path(lines=(ends,), style="centre"))
+
+
+def _bar(view: HalfView, frame: Frame) -> list[Mark]:
+    """Draw the bar that the work is parted off from."""
+    if not view.bar:
+        return []
+    above = frame.lines(outline(view.bar))
+    if not view.solid:
+        return [*_outside((), above, frame), *hatched(view.bar_cut, frame, "section")]
+    axis = frame.at[1]
+    below = [tuple((x, 2 * axis - y) for x, y in figure) for figure in above]
+    return [*_outside((), above, frame), *_outside((), below, frame)]
 
 
 def _open_below(view: HalfView, frame: Frame) -> list[Mark]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from functools import partial
+from itertools import pairwise
 from typing import Final
 
 from halfthou.planning.model import Scheme
@@ -19,14 +20,12 @@ from halfthou.present.picture.mill_holding import Piece
 from halfthou.present.picture.mill_vice import ROUND_BAR
 from halfthou.present.picture.mill_view import Held, MillView
 from halfthou.present.picture.sheet import SMALL_TEXT, Box, Disc, Path, Words, box_of_words
-from halfthou.shapes.flat import Extent2, Point2, extent_of
+from halfthou.shapes.flat import Extent2, Point2, Polyline2, extent_of
 from halfthou.shapes.solids import solid_of
 from halfthou.units import Millimetre
 
-_LEADS: Final = (4.0, 6.5, 9.0, 12.0, 16.0, 21.0, 27.0)
-_TURNS: Final = tuple(
-    math.radians(angle) for angle in (-50, -130, 50, 130, -25, -155, 25, 155, -75, -105, 75, 105)
-)
+_LEADS: Final = (4.0, 7.0, 11.0, 16.0, 23.0)
+_TURNS: Final = tuple(math.radians(angle) for angle in (-50, -130, 50, 130, -20, -160, 20, 160))
 _DOT: Final[Millimetre] = 0.45
 _INSET: Final[Millimetre] = 1.5
 _PLAIN: Final[dict[Piece, str]] = {
@@ -45,19 +44,55 @@ def names_in_plan(view: MillView, frame: Frame, *, units: Display) -> list[list[
     named: dict[Piece, list[Held]] = {}
     for one in view.plan_held:
         named.setdefault(one.name, []).append(one)
+    work = frame.box(extent_of(view.plan_lines))
     if "fixed jaw" in named:
         widest = max(named["fixed jaw"], key=lambda one: extent_of([one.outline]).width)
-        found.append(_inside(frame.box(extent_of([widest.outline])), "fixed jaw"))
+        found.append(_inside(frame.box(extent_of([widest.outline])), "fixed jaw", clear=work))
     for name, said in _PLAIN.items():
-        if name in named:
-            spots = [spot for one in named[name] for spot in _spots(one, frame)]
-            size = f" {length(ROUND_BAR, units)}" if name == "round bar" else ""
-            found.append(note_at(f"{said}{size}", spots))
+        size = f" {length(ROUND_BAR, units)}" if name == "round bar" else ""
+        found.append(note_at(f"{said}{size}", _in_sight(named.get(name, []), frame, work)))
     return [one for one in found if one]
 
 
-def _inside(box: Box, text: str) -> list[Candidate]:
-    """List places for a few words within a piece, along its lower edge or its upper one."""
+def names_in_front(view: MillView, frame: Frame) -> list[list[Candidate]]:
+    """Name in the cut-open view packing that the work hides in plan."""
+    above = frame.box(extent_of(view.plan_lines))
+    packing = [one for one in view.plan_held if one.name == "packing"]
+    if not packing or _in_sight(packing, frame, above):
+        return []
+    seen = [one for one in view.front_held if one.name == "packing"]
+    faces = frame.lines(area.outer for area in view.front.cut)
+    spots = [
+        spot
+        for one in seen
+        for spot in _spots(one, frame)
+        if not any(_within(spot, face) for face in faces)
+    ]
+    return [note_at("packing", spots)] if spots else []
+
+
+def _within(spot: Point2, loop: Polyline2) -> bool:
+    """Whether a point lies within a closed line: a ray from it crosses the line an odd number."""
+    x, y = spot
+    inside = False
+    for (ax, ay), (bx, by) in pairwise((*loop, loop[0])):
+        if (ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay):
+            inside = not inside
+    return inside
+
+
+def _in_sight(pieces: Iterable[Held], frame: Frame, work: Box) -> list[Point2]:
+    """List where to point at some pieces, clear of the work that lies over them."""
+    return [
+        spot
+        for one in pieces
+        for spot in _spots(one, frame)
+        if not (work.left < spot[0] < work.right and work.top < spot[1] < work.bottom)
+    ]
+
+
+def _inside(box: Box, text: str, *, clear: Box) -> list[Candidate]:
+    """List places for a few words within a piece, clear of the work that lies over it."""
     long = width_of(text, size=SMALL_TEXT)
     if long + 2 * _INSET > box.width or box.height < SMALL_TEXT + _INSET:
         return []
@@ -67,6 +102,8 @@ def _inside(box: Box, text: str) -> list[Candidate]:
         for share in (0.0, 1.0, 0.5):
             left = box.left + _INSET + share * (box.width - 2 * _INSET - long)
             words = Words(at=(left, foot), text=text, style="quiet words", size=SMALL_TEXT)
+            if clear.meets(box_of_words(words)):
+                continue
             found.append(
                 Candidate(
                     draw=partial(these, words),
@@ -84,7 +121,7 @@ def _spots(one: Held, frame: Frame) -> list[Point2]:
     box = frame.box(extent_of([one.outline]))
     return [
         (box.left + share * box.width, box.top + rise * box.height)
-        for rise in (0.5, 0.25, 0.75)
+        for rise in (0.5, 0.75)
         for share in (0.93, 0.07, 0.5)
     ]
 

@@ -105,8 +105,18 @@ def _at_nought(label: Label, *, turned: bool) -> _Lettered:
         spot = _moved(at, along + limits + _GAP / 2, 0.0, turned=turned)
         note = _words(label.note, _LIMIT_TEXT, spot, turned, label)
         texts.append(replace(note, style="quiet words"))
-    boxes += [box_of_words(one) for one in texts]
+    boxes.append(_round_all([box_of_words(one) for one in texts]))
     return _Lettered(marks=(*marks, *texts), boxes=tuple(boxes))
+
+
+def _round_all(boxes: list[Box]) -> Box:
+    """Return one box round all the texts of a label: no line passes between them."""
+    return Box(
+        left=min(box.left for box in boxes),
+        top=min(box.top for box in boxes),
+        right=max(box.right for box in boxes),
+        bottom=max(box.bottom for box in boxes),
+    )
 
 
 def ring_marks(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -35,7 +35,8 @@ def clamps(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPie
     """Work on parallels, a strap on each of two ends clear of what is cut, its heel on packing."""
     work, cuts, foot = bearing.work, bearing.cuts, bearing.foot
     table = table_level(scheme, bearing)
-    lay, straps = _laid_clear(scheme, axes, work, cuts, table)
+    lay = _laid_clear(scheme, axes, bearing, table)
+    straps = _straps(lay, cuts)
     if "one by one" in scheme.links[-1].detail:
         lay, straps = _one_end_first(axes, work, table)
     along = lay.along
@@ -66,11 +67,12 @@ def table_level(scheme: Scheme, bearing: Bearing) -> Millimetre:
 
 
 def stop_against(
-    push: Point2, work: Room, keep: Sequence[Room], *, table: Millimetre, axes: MillAxes
+    push: Point2, work: Room, keep: Sequence[Room], *, levels: Span, axes: MillAxes
 ) -> HoldingPiece:
     """Set a stop at the end of the work that a cut pushes toward, beside what it must clear.
 
-    ``push`` is the way the cut goes over the work; ``keep`` are clamps and the cutter's run.
+    ``push`` is the way the cut goes over the work; ``keep`` are clamps and the cutter's run;
+    ``levels`` how high the table and the work's edge lie.
     """
     along = 0 if abs(push[0]) >= abs(push[1]) else 1
     sense = 1.0 if push[along] >= 0 else -1.0
@@ -91,7 +93,8 @@ def stop_against(
 
     spots = [low + share * (high - low) for share in (0.5, 0.3, 0.7, 0.12, 0.88)]
     middle = min(spots, key=clash)
-    top = work.low[2] + 0.6 * (work.high[2] - work.low[2])
+    table, edge = levels
+    top = work.low[2] + 0.6 * (edge - work.low[2])
     x, y = (ends, (middle - half, middle + half))[:: 1 if along == 0 else -1]
     return piece_on_mill("stop", (x[0], y[0], table), (x[1], y[1], top), axes)
 
@@ -111,25 +114,33 @@ def _one_end_first(
     ]
 
 
-def _laid_clear(
-    scheme: Scheme, axes: MillAxes, work: Room, cuts: Sequence[Room], table: Millimetre
-) -> tuple[_Laid, list[HoldingPiece]]:
-    """Lay a strap on each of two ends, clear of the cuts if any way of laying them is."""
-    named = _named_ends(scheme, axes)
+def _laid_clear(scheme: Scheme, axes: MillAxes, bearing: Bearing, table: Millimetre) -> _Laid:
+    """Find how to lay a strap on each of two ends, clear of the cuts if any way is."""
+    work, named = bearing.work, _named_ends(scheme, axes)
     tried = [
-        _Laid(axes=axes, along=along, work=work, half=half, clear=clear, table=table)
+        _Laid(
+            axes=axes,
+            along=along,
+            work=work,
+            half=half,
+            clear=clear,
+            table=table,
+            top_at=bearing.top_at,
+        )
         for half, clear in ((7.0, _CLEAR), (5.0, _CLEAR / 2), (5.0, 1.0))
         for along in ((0, 1) if named is None else (named,))
     ]
-    fit = [one for one in tried if None not in _places(one, cuts)]
-    lay = min(fit, key=lambda one: _poor(one, cuts), default=tried[0])
-    middle = (work.low[1 - lay.along] + work.high[1 - lay.along]) / 2
-    straps = [
+    fit = [one for one in tried if None not in _places(one, bearing.cuts)]
+    return min(fit, key=lambda one: _poor(one, bearing.cuts), default=tried[0])
+
+
+def _straps(lay: _Laid, cuts: Sequence[Room]) -> list[HoldingPiece]:
+    middle = (lay.work.low[1 - lay.along] + lay.work.high[1 - lay.along]) / 2
+    return [
         piece
         for (at, sense), spot in zip(lay.ends, _places(lay, cuts), strict=True)
         for piece in _strap(lay, at, sense, middle if spot is None else spot)
     ]
-    return lay, straps
 
 
 def _poor(lay: _Laid, cuts: Sequence[Room]) -> tuple[bool, bool, float]:
@@ -153,6 +164,7 @@ class _Laid:
     half: Millimetre
     clear: Millimetre
     table: Millimetre
+    top_at: Callable[[Room], Millimetre] | None = None
 
     @property
     def ends(self) -> tuple[Span, Span]:
@@ -175,6 +187,18 @@ class _Laid:
         lap = min(9.0, 0.12 * (self.work.high[self.along] - self.work.low[self.along]))
         return _span(at - sense * lap, at + sense * self.out)
 
+    def bears_at(self, ends: Span, sides: Span) -> Millimetre:
+        """How high the work stands where a strap bears on it."""
+        low, high = self.work.low, self.work.high
+        if self.top_at is None:
+            return high[2]
+        x, y = (ends, sides) if self.along == 0 else (sides, ends)
+        inside = Room(
+            low=(max(x[0], low[0]), max(y[0], low[1]), low[2]),
+            high=(min(x[1], high[0]), min(y[1], high[1]), high[2]),
+        )
+        return self.top_at(inside)
+
     def piece(self, name: Piece, ends: Span, sides: Span, levels: Span) -> HoldingPiece:
         """Return a block given along, across and up."""
         x, y = (ends, sides) if self.along == 0 else (sides, ends)
@@ -182,10 +206,10 @@ class _Laid:
 
 
 def _strap(lay: _Laid, at: Millimetre, sense: float, middle: Millimetre) -> list[HoldingPiece]:
-    work, ends = lay.work, lay.strap(at, sense)
+    ends = lay.strap(at, sense)
     heel = _span(at + sense * 0.7 * lay.out, at + sense * lay.out)
     sides = (middle - lay.half_wide, middle + lay.half_wide)
-    top, floor = work.high[2], lay.table
+    top, floor = lay.bears_at(ends, sides), lay.table
     away = at + sense * 0.3 * lay.out
     stud = (away, middle) if lay.along == 0 else (middle, away)
     bolt = disc_on_mill(at=stud, bottom=floor, top=top + 13.0, diameter=7.0, axes=lay.axes)

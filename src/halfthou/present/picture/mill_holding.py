@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
@@ -57,6 +58,8 @@ class Bearing:
     gripped: Span | None = None
     cuts: tuple[Room, ...] = ()
     soft: Literal["", "moving jaw", "both jaws"] = ""
+    top_at: Callable[[Room], Millimetre] | None = None
+    """How high the work stands within a column of space: a strap may lie on a ledge."""
 
 
 def seat_level(scheme: Scheme, work: Room) -> Millimetre:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
 from typing import Final
 
 from halfthou.drawing.geometry import Cylinder
 from halfthou.planning.model import Scheme
-from halfthou.present.picture.mill_axes import MillAxes, Room, box_on_mill
+from halfthou.present.picture.mill_axes import MillAxes, Room, box_on_mill, room_of
 from halfthou.present.picture.mill_holding import (
     THINNEST,
     Bearing,
@@ -17,6 +19,7 @@ from halfthou.present.picture.mill_holding import (
     piece_on_mill,
     seat_level,
 )
+from halfthou.shapes.solids import solid_of
 from halfthou.units import Millimetre
 
 _JAW_WIDE: Final[Millimetre] = 80.0
@@ -30,6 +33,8 @@ _BREAK: Final[Millimetre] = 4.0
 _OTHER_END: Final[Millimetre] = 12.0
 ROUND_BAR: Final[Millimetre] = 10.0
 _END_OUT: Final[Millimetre] = 3.0
+_SLIP: Final[Millimetre] = 0.45
+HUNG: Final = "hung between the jaws"
 _COPPER: Final[Millimetre] = 0.5
 _COPPER_OUT: Final[Millimetre] = 3.0
 """How far soft copper stands out past the work, and above the jaws. [mm]"""
@@ -63,7 +68,12 @@ def vice(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece
         for x, ends in spans
     ]
     shown = spans[0][0]
-    found += _parallels(scheme, axes, bearing, shown, (floor, seat))
+    if HUNG in detail:
+        found += _on_the_jaws(axes, work, [one for _, one in jaws], top, _height_in(detail))
+    else:
+        slip = _SLIP if "slips of packing" in detail else 0.0
+        under = _parallels(scheme, axes, bearing, shown, (floor, seat - slip))
+        found += [*under, *_slips(under, axes, work, (seat - slip, seat))]
     if bar:
         found.append(_round_bar(axes, shown, front + bar / 2, (max(seat, floor) + top) / 2, bar))
     for gap in ((front + bar, near), (far, behind)):
@@ -80,6 +90,50 @@ def vice(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece
     return tuple(found)
 
 
+def _on_the_jaws(
+    axes: MillAxes, work: Room, jaws: Sequence[Span], top: Millimetre, high: Millimetre
+) -> list[HoldingPiece]:
+    """Lay three slips of packing on the jaw tops, under what overhangs them."""
+    x = (work.low[0] + work.high[0]) / 2
+    half = 0.3 * (work.high[0] - work.low[0])
+    places = ((jaws[0], x), (jaws[1], x - half), (jaws[1], x + half))
+    return [
+        piece_on_mill("packing", (at - 4.0, y[0], top), (at + 4.0, y[1], top + high), axes)
+        for y, at in places
+    ]
+
+
+def _height_in(detail: str) -> Millimetre:
+    """Read how high the packing on the jaws is."""
+    found = re.search(r"packing (\d+(?:\.\d+)?) high", detail)
+    return float(found[1]) if found else _SLIP
+
+
+def _slips(
+    under: Sequence[HoldingPiece], axes: MillAxes, work: Room, levels: Span
+) -> list[HoldingPiece]:
+    """Lay three slips between parallels and a raw face, two on the near one: it cannot rock."""
+    if levels[1] <= levels[0] or len(under) < 2:  # noqa: PLR2004
+        return []
+    rooms = sorted((room_of(solid_of(one.region), axes) for one in under), key=_near)
+    x = (work.low[0] + work.high[0]) / 2
+    half = 0.35 * (work.high[0] - work.low[0])
+    places = ((rooms[-1], x), (rooms[0], x - half), (rooms[0], x + half))
+    return [
+        piece_on_mill(
+            "packing",
+            (at - 3.0, room.low[1], levels[0]),
+            (at + 3.0, room.high[1], levels[1]),
+            axes,
+        )
+        for room, at in places
+    ]
+
+
+def _near(room: Room) -> Millimetre:
+    return room.low[1]
+
+
 def _copper(axes: MillAxes, work: Room, jaws: Span, gap: Span, levels: Span) -> list[HoldingPiece]:
     """Put soft copper between a finished face and a jaw, standing out a little all round."""
     if gap[1] - gap[0] < _COPPER / 2:
@@ -93,7 +147,7 @@ def _copper(axes: MillAxes, work: Room, jaws: Span, gap: Span, levels: Span) -> 
 
 
 def _is_packed(scheme: Scheme) -> bool:
-    return bool(scheme.out) or "packing" in scheme.links[-1].detail
+    return bool(scheme.out) or "packing of the same" in scheme.links[-1].detail
 
 
 def _jaw_reach(scheme: Scheme, bearing: Bearing) -> Span:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Final, Literal, TypeAlias
 
 from halfthou.drawing.geometry import Region
@@ -15,12 +16,13 @@ from halfthou.present.picture.devices_mill import mill_device
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.hatching import hatched
 from halfthou.present.picture.ink import Style
-from halfthou.present.picture.mill_axes import MillAxes, Room, room_of
+from halfthou.present.picture.mill_axes import MillAxes, Room, box_on_mill, room_of
 from halfthou.present.picture.mill_holding import Bearing, HoldingPiece, Piece, seat_level
+from halfthou.present.picture.mill_vice import HUNG
 from halfthou.present.picture.sheet import Mark, Path
 from halfthou.shapes.flat import Area, Point2, Polyline2, extent_of
 from halfthou.shapes.section import behind_plane, section
-from halfthou.shapes.solids import Solid, is_empty, pieces, solid_of
+from halfthou.shapes.solids import Solid, common, is_empty, pieces, solid_of
 from halfthou.shapes.views import project
 from halfthou.units import Millimetre, Vec3
 
@@ -100,10 +102,13 @@ def mill_view(
         gripped=gripped,
         cuts=tuple(keep_clear),
         soft=soft,
+        top_at=partial(_top_at, before, axes),
     )
     holding = mill_device(scheme, axes, bearing)
     off = came_off(before, after)
     way, level = section_place(main, axes, work)
+    if HUNG in scheme.links[-1].detail:
+        way, level = "end", (work.low[0] + work.high[0]) / 2 + _NUDGE
     corner = _corner(bearing, holding, axes, way=way, level=level)
     front = _cut_open(after, off, axes, (way, level))
     if corner is not None:
@@ -224,6 +229,12 @@ def _bearing(before: Solid, scheme: Scheme, axes: MillAxes, stock: Room) -> Bear
     foot = _room_at(before, axes, seat + _JUST_OFF) or stock
     below = _room_at(before, axes, seat - _JUST_OFF) if seat > stock.low[2] + _JUST_OFF else None
     return Bearing(work=stock, foot=foot, below=below)
+
+
+def _top_at(solid: Solid, axes: MillAxes, room: Room) -> Millimetre:
+    """Return how high the work stands within a column, as the mill counts; the top if nowhere."""
+    column = common(solid, solid_of(box_on_mill(room.low, room.high, axes)))
+    return room.high[2] if is_empty(column) else room_of(column, axes).high[2]
 
 
 def _room_at(solid: Solid, axes: MillAxes, level: Millimetre) -> Room | None:

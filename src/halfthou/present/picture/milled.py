@@ -26,6 +26,7 @@ from halfthou.present.picture.fitting import largest_fit, trimmed
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.holding_names import (
     moved_ways,
+    names_in_front,
     names_in_plan,
     overhang_ways,
     parallel_ways,
@@ -68,6 +69,7 @@ _LEGIBLE: Final[Millimetre] = 30.0
 _UPWARD: Final = 2
 _BODIES: Final = frozenset(("holding", "tool", "ghost"))
 _ON_TOOLS: Final = frozenset(("feed", "ghost feed", "tool number"))
+_TOUCHED: Final[Millimetre] = 1.0
 _TAIL: Final[Millimetre] = 9.5
 """From a cutting line to the foot of the letter at its arrow. [mm]"""
 _SAME: Final = 1e-6
@@ -230,7 +232,7 @@ def _front(bench: _Bench) -> tuple[Mark, ...]:
     zero = bench.worked.zero
     zero_at = None
     if zero is not None and _picked_up(zero, "z"):
-        zero_at = frame.to(_in_front(zero.at, bench))
+        zero_at = frame.to(_on_metal(_in_front(zero.at, bench), zero, bench))
     mark = () if zero_at is None else zero_mark(zero_at)
     standing = (*work, *cutters_in_front(bench.turns, view, frame), *mark)
     box = box_of(standing)
@@ -242,6 +244,7 @@ def _front(bench: _Bench) -> tuple[Mark, ...]:
     wishes += [ways for ways in _faced_ways(bench) if ways]
     box = _held_box(bench, plan=False)
     wishes += parallel_ways(view, frame, work=box, units=bench.words.units)
+    wishes += names_in_front(view, frame)
     return (*standing, *place(wishes, _ground(standing, zero_at)))
 
 
@@ -339,6 +342,18 @@ def _hole_words(bench: _Bench) -> list[list[Candidate]]:
 def _in_front(point: Vec3, bench: _Bench) -> Point2:
     place = bench.axes.on_mill(point)
     return (place[bench.view.across], place[2])
+
+
+def _on_metal(at: Point2, zero: Zero, bench: _Bench) -> Point2:
+    """Put the mark of a height alone on the face that is touched, where there is metal."""
+    if _picked_up(zero, "xy"):
+        return at
+    front = bench.view.front
+    points = [point for area in (*front.off, *front.cut) for point in area.outer]
+    level = [point for point in points if abs(point[1] - at[1]) < _TOUCHED]
+    if not level or any(abs(point[0] - at[0]) < _TOUCHED for point in level):
+        return at
+    return min(level, key=lambda point: abs(point[0] - at[0]))
 
 
 def _ground(standing: tuple[Mark, ...], zero_at: Point2 | None) -> Ground:

@@ -35,7 +35,10 @@ def with_stop(view: MillView, scheme: Scheme, turns: Sequence[CutterTurn]) -> Mi
         keep.append(_run(start, end, turn.size / 2, view))
         if not rank:
             push = (end[0] - start[0], end[1] - start[1])
-    stop = stop_against(push, view.stock, keep, table=min(tables), axes=view.axes)
+    table = min(tables)
+    straps = [room.low[2] for name, room in rooms if name == "clamp" and room.low[2] > table + 1.0]
+    edge = min([view.stock.high[2], *straps])
+    stop = stop_against(push, view.stock, keep, levels=(table, edge), axes=view.axes)
     return with_piece(view, stop)
 
 

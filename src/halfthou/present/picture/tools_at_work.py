@@ -23,6 +23,7 @@ _GLYPHS: Final[dict[Verb, Glyph]] = {
     "turn": "knife tool",
     "turn taper": "knife tool",
     "groove": "parting tool",
+    "part off": "parting tool",
     "chamfer": "chamfer tool",
     "thread": "screwcutting tool",
     "bore": "boring tool",
@@ -85,7 +86,7 @@ def tools_at_work(worked: WorkedSetUp, lie: Lie, *, taken: Sequence[Box] = ()) -
     marks: list[Mark] = []
     steps: set[int] = set()
     boxes = list(taken)
-    for rank, turn in enumerate(turns):
+    for rank, turn in _fixed_ones_first(turns):
         if rank and (turn.glyph in _NOT_BESIDE or _comes_by_tailstock(turn, worked)):
             continue
         drawn = _with_room(turn, boxes, lie, must=rank == 0)
@@ -95,6 +96,12 @@ def tools_at_work(worked: WorkedSetUp, lie: Lie, *, taken: Sequence[Box] = ()) -
         boxes.append(box_of(drawn).grown(_APART))
         steps |= set(turn.steps)
     return ToolsShown(marks=tuple(marks), steps=frozenset(steps))
+
+
+def _fixed_ones_first(turns: Sequence[_Turn]) -> list[tuple[int, _Turn]]:
+    """Rank tools by weight, those that can only stand at one place before those that may shift."""
+    ranked = list(enumerate(turns))
+    return sorted(ranked, key=lambda one: one[1].glyph != "parting tool")
 
 
 def _comes_by_tailstock(turn: _Turn, worked: WorkedSetUp) -> bool:
@@ -166,8 +173,12 @@ def _place(operation: Operation, glyph: Glyph, lie: Lie, share: float) -> ToolPl
         return ToolPlace(at=(frame.x(view.right), axis + touch), feed=(0.0, -1.0), clear=clear)
     left, right_end = min(start, end), min(max(start, end), view.stock_right)
     if glyph == "parting tool":
-        at = (frame.x(left), axis + size / 2)
+        parts = operation.verb == "part off"
+        clear = frame.scale * view.radius - size / 2
+        at = (frame.x(min(start, end)), axis + (frame.scale * view.radius if parts else size / 2))
         wide = abs(end - start) * frame.scale
+        if parts:
+            return ToolPlace(at=at, feed=(0.0, -1.0), wide=wide, reach=12.0)
         return ToolPlace(at=at, feed=(0.0, -1.0), wide=wide, reach=12.0, clear=clear)
     if glyph == "screwcutting tool":
         share = 1.0 - share

@@ -10,6 +10,7 @@ from halfthou.drawing.model import Part
 from halfthou.planning.model import Scheme
 from halfthou.planning.worked import Wanted, WorkedSetUp
 from halfthou.present.picture.along_axis import length_ways
+from halfthou.present.picture.came_off import left_in_the_chuck
 from halfthou.present.picture.crowding import Candidate, ground_of
 from halfthou.present.picture.detail import (
     Detail,
@@ -22,12 +23,14 @@ from halfthou.present.picture.devices_lathe import (
     Grip,
     fixed_steady,
     lathe_device,
+    spots_between,
     tail_centre,
 )
 from halfthou.present.picture.dimensions import ARROW, Leader, Linear, ways
 from halfthou.present.picture.fitting import fitted
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.half_view import HalfView, drawn_half_view, half_view
+from halfthou.present.picture.holding_names import note_at
 from halfthou.present.picture.label import Label, length_of
 from halfthou.present.picture.lathe_axes import LatheAxes, lathe_axes
 from halfthou.present.picture.placing import place
@@ -38,6 +41,7 @@ from halfthou.present.picture.thread_lines import thread_lines, threads_cut
 from halfthou.present.picture.tools_at_work import Lie, tools_at_work
 from halfthou.present.picture.wording import PictureWords, final_wants, label_of, ruled
 from halfthou.present.picture.zero import note_ways, zero_box, zero_mark
+from halfthou.present.words_held import Held, copper_words
 from halfthou.shapes.flat import Point2
 from halfthou.shapes.solids import Solid
 from halfthou.units import Millimetre
@@ -46,6 +50,7 @@ CARD_ROOM: Final[Point2] = (118.0, 105.0)
 """Room for the picture on an A4 card beside the notes [mm]."""
 _ON_THE_WORK: Final = frozenset(("diameter", "thread"))
 _FAR: Final[Millimetre] = 14.0
+_PACKED: Final = "packing behind the work"
 _AGAINST: Final[Millimetre] = 0.5
 _STEADY_BEHIND: Final[Millimetre] = 16.0
 """From the end of the work back to the steady. [mm]"""
@@ -87,7 +92,8 @@ def turned_sheet(
 ) -> Sheet:
     """Draw a lathe set-up on a sheet no larger than ``room``."""
     axes = lathe_axes(worked, turned=part.turned or not part.features)
-    view = half_view(before=before, after=after, axes=axes)
+    bar = left_in_the_chuck(before, worked.set_up.operations)
+    view = half_view(before=before, after=after, axes=axes, bar=bar)
 
     def drawn(scale: float) -> tuple[Mark, ...]:
         bench = _Bench(view=view, frame=Frame(at=(0.0, 0.0), scale=scale), axes=axes)
@@ -102,7 +108,8 @@ def _drawn(
 ) -> tuple[Mark, ...]:
     scheme = worked.set_up.scheme
     frame, view = bench.frame, bench.view
-    holding = _holding(scheme, bench)
+    grip = _grip(part, worked, bench)
+    holding = _holding(scheme, bench, grip)
     work = drawn_half_view(view, frame)
     zero_at = None if worked.zero is None else _to_paper(worked.zero.at, bench)
     zero = () if zero_at is None else zero_mark(zero_at)
@@ -123,6 +130,7 @@ def _drawn(
     wishes = [_ways(part, want, bench, tool, words) for want in wanted if want not in larger]
     wishes += name
     wishes.append(_out_ways(scheme, bench, words))
+    wishes += [note_at(text, spots) for text, spots in spots_between(grip).items()]
     wishes += pointer_ways(
         worked,
         {want.step for want in wanted},
@@ -182,10 +190,12 @@ def _to_paper(point: tuple[float, float, float], bench: _Bench) -> Point2:
     return bench.frame.to(bench.axes.flat(point))
 
 
-def _holding(scheme: Scheme, bench: _Bench) -> tuple[Mark, ...]:
-    frame, view = bench.frame, bench.view
+def _grip(part: Part, worked: WorkedSetUp, bench: _Bench) -> Grip:
+    frame, view, scheme = bench.frame, bench.view, worked.set_up.scheme
     ends = _gripped(scheme, bench)
-    grip = Grip(
+    held = Held(scheme=scheme, part=part, units="mm", standing=(0.0, 0.0))
+    jaws = scheme.device.device in _JAWS
+    return Grip(
         left=frame.x(ends[0]),
         right=frame.x(ends[1]),
         radius=frame.scale * _gripped_radius(scheme, bench, ends),
@@ -198,7 +208,14 @@ def _holding(scheme: Scheme, bench: _Bench) -> tuple[Mark, ...]:
         soft=scheme.device.device == "soft jaws",
         scale=frame.scale,
         thrown=frame.scale * math.hypot(*scheme.throw),
+        copper=jaws and bool(copper_words(held)),
+        packed=jaws and any(_PACKED in note.lower() for note in worked.hold_notes),
     )
+
+
+def _holding(scheme: Scheme, bench: _Bench, grip: Grip) -> tuple[Mark, ...]:
+    frame, view = bench.frame, bench.view
+    ends = _gripped(scheme, bench)
     marks = lathe_device(scheme.device.device, grip)
     if any(link.holder.device == "fixed steady" for link in scheme.links):
         at = view.right - min(_STEADY_BEHIND, 0.3 * (view.right - ends[1]))

@@ -18,6 +18,7 @@ from halfthou.present.picture.drawn_sizes import (
     drawn_notes,
     drawn_rounds,
     keyways,
+    overall,
     place_of,
 )
 from halfthou.present.picture.finding_marks import finding_rings
@@ -39,6 +40,7 @@ from halfthou.shapes.views import Side, seen_from
 _PAPER: Final = Box(left=-500, top=-500, right=500, bottom=500)
 _ON_AXIS: Final = 1e-6
 _ASIDE: Final = 2.0
+_ALONG: Final = 0.9
 _SIDES: Final = (1.0, -1.0)
 
 
@@ -63,7 +65,11 @@ def turned_views(
 ) -> Callable[[float, Pictorial | None], tuple[Mark, ...]]:
     """Return what draws the part's views at a scale."""
     view = half_view(before=None, after=solid)
-    off_axis = [one for one in drawn_rounds(part) if not _on_axis(one.first)]
+    off_axis = [
+        one
+        for one in drawn_rounds(part)
+        if not _on_axis(one.first) and not _goes_across(one.first)
+    ]
     beside: Side = "right" if angle == "third" else "left"
     end = seen_from(solid, beside) if off_axis else None
     sense = -1.0 if beside == "right" else 1.0
@@ -109,15 +115,27 @@ def _on_axis(surface: Surface) -> bool:
     return abs(surface.point[1]) < _ON_AXIS and abs(surface.point[2]) < _ON_AXIS
 
 
+def _goes_across(surface: Surface) -> bool:
+    """Whether a hole goes in from the side, square to the axis."""
+    return surface.inside and abs(surface.direction[0]) < _ALONG
+
+
 def _side(drawn: _Drawn) -> tuple[Mark, ...]:
     rings, numbers = finding_rings(drawn.part.findings, lambda at: drawn.frame.to((at[0], at[1])))
     threads = thread_lines(threads_of(drawn.part), drawn.frame, solid=drawn.view.solid)
     standing = (*drawn_half_view(drawn.view, drawn.frame), *threads, *rings)
     lengths = [one for one in drawn_distances(drawn.part) if one.axis == 0]
+    lengths += overall(drawn.part, lengths)
     lengths.sort(key=lambda one: abs(place_of(one.a, 0) - place_of(one.b, 0)))
     wishes = [_length_ways(one, drawn) for one in lengths]
     wishes += [_note_ways(one, drawn) for one in drawn_notes(drawn.part)]
-    rounds = [one for one in drawn_rounds(drawn.part) if _on_axis(one.first)]
+    across = [one for one in drawn_rounds(drawn.part) if _goes_across(one.first)]
+    wishes += [_across_ways(one, drawn) for one in across]
+    rounds = [
+        one
+        for one in drawn_rounds(drawn.part)
+        if _on_axis(one.first) and not _goes_across(one.first)
+    ]
     rounds.sort(key=lambda one: one.first.size.nominal if one.first.size else 0.0)
     wishes += [_round_ways(one, drawn) for one in rounds]
     ground = ground_of(standing, paper=_PAPER)
@@ -167,6 +185,22 @@ def _round_ways(one: DrawnRound, drawn: _Drawn) -> list[Candidate]:
         )
         found += ways(linear, work=drawn.box)
     return found
+
+
+def _across_ways(one: DrawnRound, drawn: _Drawn) -> list[Candidate]:
+    """Name a hole that goes in from the side where its mouth is seen, above the axis."""
+    frame = drawn.frame
+    size = one.first.size.nominal / 2 if one.first.size else 1.0
+    tips: list[tuple[Point2, Point2]] = []
+    for surface in one.surfaces:
+        x, y, _ = surface.point
+        if abs(surface.direction[1]) > _ALONG:
+            rim = radius_at(drawn.view.reaches, x)
+            tips += [(frame.to((x, rim)), (way, -1.0)) for way in (0.5, -0.5, 0.2, -0.2)]
+            continue
+        centre = frame.to((x, y))
+        tips += [tip for tip in circle_tips(centre, size * frame.scale) if tip[1][1] < 0]
+    return ways(Leader(tips=tuple(tips), label=one.label), work=drawn.box)
 
 
 def _inside_ways(one: DrawnRound, drawn: _Drawn, radius: float) -> list[Candidate]:

@@ -191,7 +191,9 @@ def test_the_stop_touches_the_end_that_the_cut_pushes_toward(
     push: tuple[float, float], way: int, at: float
 ) -> None:
     axes = mill_axes(held("clamps"))
-    stop = room_of(solid_of(stop_against(push, WORK, (), table=-8.0, axes=axes).region), axes)
+    stop = room_of(
+        solid_of(stop_against(push, WORK, (), levels=(-8.0, 20.0), axes=axes).region), axes
+    )
 
     assert at in (pytest.approx(stop.low[way]), pytest.approx(stop.high[way]))
     assert stop.high[way] <= at or stop.low[way] >= at
@@ -201,7 +203,7 @@ def test_the_stop_touches_the_end_that_the_cut_pushes_toward(
 def test_the_stop_stands_beside_a_clamp_on_the_same_end() -> None:
     clamp = Room(low=(-20.0, 8.0, 0.0), high=(7.0, 22.0, 26.0))
     axes = mill_axes(held("clamps"))
-    made = stop_against((-1.0, 0.0), WORK, (clamp,), table=-8.0, axes=axes)
+    made = stop_against((-1.0, 0.0), WORK, (clamp,), levels=(-8.0, 20.0), axes=axes)
     stop = room_of(solid_of(made.region), axes)
 
     assert stop.high[1] <= clamp.low[1] or stop.low[1] >= clamp.high[1]
