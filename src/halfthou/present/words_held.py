@@ -47,6 +47,10 @@ class Held:
     units: Units
     standing: tuple[Millimetre, Millimetre]
     """How far it stands out, as put in and when faced."""
+    longest: Millimetre = 0.0
+    """How far it may stand out as put in at most, where its length is only known by then."""
+    against: bool = False
+    """Whether a shoulder lies against the jaws, so that nothing is left to set."""
 
     @property
     def gripped(self) -> str:
@@ -72,14 +76,19 @@ class Held:
         now, faced = self.standing
         side = end_out(self.scheme).capitalize()
         how = "by rule " if self._free else ""
-        end = f"{side} end out, {by_rule(now, self.units)} {how}from the jaws"
+        if self.longest - now > NOTHING and not self._free:
+            most = plain(self.longest, self.units, places=1)
+            shown = f"{plain(now, self.units, places=1)} to {most}{THIN}{self.units}"
+        else:
+            shown = by_rule(now, self.units)
+        end = f"{side} end out, {shown} {how}from the jaws"
         then = f" ({plain(faced, self.units, places=1)} when faced)"
         return f"{end}{then if now - faced > NOTHING else ''}."
 
     @property
     def _free(self) -> bool:
         """Whether it is set how far the work stands out: nothing it is hard back against says."""
-        return not (self.scheme.seats or self.shoulder or self.backed)
+        return not (self.scheme.seats or self.shoulder or self.backed or self.against)
 
     @property
     def backed(self) -> bool:
@@ -133,10 +142,10 @@ def by_rule(value: Millimetre, units: Units) -> str:
     """Write what a rule sets: half millimetres once it is long.
 
     >>> by_rule(154.8, "mm").replace("\u00a0", " "), by_rule(9.25, "mm").replace("\u00a0", " ")
-    ('155 mm', '9.25 mm')
+    ('155 mm', '9.2 mm')
     """
     if value < _RULED:
-        return length(value, units, places=2)
+        return length(value, units, places=1 if units == "mm" else 2)
     return f"{by_eye(value, units)}{THIN}{units}"
 
 
@@ -145,12 +154,46 @@ def back_words(held: Held, against: str) -> str:
     return f", {held.seat} hard back on {against}" if held.seat else ""
 
 
+def jaws_called(scheme: Scheme) -> str:
+    """Say which jaws go in a three-jaw: the reversed ones for work beyond half its size.
+
+    By what one sees: "inside" and "outside" jaws mean the contrary to half the trade.
+    """
+    if scheme.inside:
+        return "ordinary jaws, opening in the bore"
+    large = scheme.device.overall > 0 and scheme.grip_size > _LARGE * scheme.device.overall
+    return "reversed jaws" if large else "ordinary jaws"
+
+
+_LARGE: Final = 0.4
+"""Share of a chuck's size beyond which its jaws are reversed."""
+
+
+def three_jaw_words(held: Held) -> str:
+    """Say how work is held in the three-jaw."""
+    jaws = jaws_called(held.scheme)
+    seat = "the jaw steps" if jaws == "reversed jaws" else "equal packing"
+    held_by = grip_words(held, f"in the three-jaw, {jaws}", seat)
+    return f"{held_by} {held.out}{copper_words(held)}"
+
+
+def angle_plate_words(held: Held) -> str:
+    """Say how work is held on the angle plate, on the mill's table or on the lathe's faceplate."""
+    seat = f", {held.seat} against it" if held.seat else ""
+    if held.scheme.machine == "lathe":
+        return (
+            f"Clamped to the angle plate on the faceplate, {end_out(held.scheme)} end out{seat}."
+        )
+    return f"Clamped to the angle plate on the table, {held.lies}{seat}."
+
+
 def copper_words(held: Held) -> str:
-    """Say what saves a finished surface from the jaws."""
+    """Say what saves a finished surface from the jaws; drawn skin that stays is one."""
     scheme = held.scheme
     soft = scheme.device.device == "soft jaws"
-    raw = any("stock" in name or "as roughed" in name for name in scheme.grips)
-    if soft or raw or not scheme.grips:
+    rough = any("stock" in name or "as roughed" in name for name in scheme.grips)
+    cast = {one.name for one in held.part.surfaces if one.raw}
+    if soft or rough or cast.issuperset(scheme.grips):
         return ""
     return f" Soft copper {plain(_COPPER, held.units)} under the jaws."
 

@@ -8,12 +8,14 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Scheme
 from halfthou.planning.worked import WorkedSetUp
+from halfthou.planning.working import words
 from halfthou.present import words_in_lathe as lathe
 from halfthou.present import words_on_mill as mill
 from halfthou.present.numbers import Units, joined, plain, sentence
-from halfthou.present.words_held import Held, end_out
-from halfthou.present.words_measures import length_first_words
+from halfthou.present.words_held import Held, angle_plate_words, end_out, three_jaw_words
+from halfthou.present.words_measures import length_first, length_first_words
 from halfthou.present.words_same_grip import same_grip
+from halfthou.present.words_truing import scribe_words
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Device
 
@@ -54,12 +56,22 @@ def holding_words(
 ) -> str:
     """Say how the work is held, with what goes with it; ``before`` is the set-up before this."""
     scheme = worked.set_up.scheme
-    held = Held(scheme=scheme, part=part, units=units, standing=_standing_out(worked))
+    now, faced = _standing_out(worked)
+    over = length_first(worked)
+    held = Held(
+        scheme=scheme,
+        part=part,
+        units=units,
+        standing=(faced + over[0] if over else now, faced),
+        longest=faced + over[1] if over else 0.0,
+        against=words.AGAINST_JAWS in worked.hold_notes,
+    )
     if before is not None and same_grip(scheme, before.set_up.scheme):
         said = [_left_in(held, before.set_up.scheme)]
     else:
         said = [
             length_first_words(worked, units),
+            scribe_words(worked, part, units),
             _SAID.get(scheme.device.device, _otherwise)(held),
             *_supports(scheme, units),
         ]
@@ -133,8 +145,9 @@ def _supports(scheme: Scheme, units: Units) -> list[str]:
     if scheme.centre and scheme.device.device != "centres":
         said.append("Tailstock centre up to the end.")
     said += [
-        f"Fixed steady {link.detail}: tap the bar true there within {plain(_STEADY, units)}, "
-        "then its jaws just touching, locked, and oiled."
+        f"Fixed steady {link.detail}: tap the bar true there by the clock, "
+        f"{plain(_STEADY, units)} or less over the turn, then its jaws just touching, locked, "
+        "and oiled."
         for link in scheme.links[:-1]
         if link.holder.device == "fixed steady"
     ]
@@ -142,7 +155,7 @@ def _supports(scheme: Scheme, units: Units) -> list[str]:
 
 
 _SAID: Final[dict[Device, Callable[[Held], str]]] = {
-    "three-jaw chuck": lathe.three_jaw_words,
+    "three-jaw chuck": three_jaw_words,
     "soft jaws": lathe.soft_jaws_words,
     "four-jaw chuck": lathe.four_jaw_words,
     "collet": lathe.collet_words,
@@ -154,7 +167,7 @@ _SAID: Final[dict[Device, Callable[[Held], str]]] = {
     "clamps": mill.clamps_words,
     "rotary table": mill.rotary_words,
     "V-blocks": mill.v_blocks_words,
-    "angle plate": mill.angle_plate_words,
+    "angle plate": angle_plate_words,
     "chuck on the mill table": mill.chuck_on_table_words,
     "bench vice": mill.bench_vice_words,
 }

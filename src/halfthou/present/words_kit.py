@@ -10,14 +10,15 @@ from halfthou.planning.model import Scheme
 from halfthou.planning.worked import Step, Worked, WorkedSetUp
 from halfthou.present.card_view import ServesView
 from halfthou.present.numbers import Units, joined, plain
-from halfthou.present.words_held import Held, copper_words
-from halfthou.present.words_in_lathe import jaws_words
+from halfthou.present.words_held import jaws_called
 from halfthou.present.words_kit_said import Column, named_in, said_words, step_words
 from halfthou.present.words_measures import PLUG, plug_limits
 from halfthou.present.words_on_mill import parallels_words, under_clamps_words
+from halfthou.present.words_same_grip import goes_back
 
 _CHUCK_HELD: Final = ("drill", "centre drill", "countersink")
 _MILL_CUTTERS: Final = ("end mill", "slot drill", "face mill", "slitting saw", "side and face")
+_ON_AN_ARBOR: Final = ("face mill", "slitting saw", "side and face")
 _REAMER_SHANK: Final = 13.0
 _FILE: Final = "file, second-cut, 200 flat"
 _MATE: Final = "nut or screw"
@@ -63,6 +64,8 @@ def _serving(
         names = tuple(dict.fromkeys(things(one)))
         earlier = worked.set_ups[:at]
         text = step_words(one) if part is None else said_words(one, part, "mm", earlier)
+        if goes_back(one, worked.set_ups):
+            text += "\nmark the work"
         names += named_in(text, column, names)
         for name in names:
             found.setdefault(name, []).append(one.number)
@@ -89,8 +92,6 @@ def _holds(one: WorkedSetUp, part: Part, units: Units) -> Things:
     elif device == "clamps":
         yield _under_clamps(scheme, part, units)
     yield from _holds_the_tool(one)
-    if copper_words(Held(scheme=scheme, part=part, units=units, standing=(0.0, 0.0))):
-        yield f"soft copper {plain(0.5, units)}"
 
 
 def _under_clamps(scheme: Scheme, part: Part, units: Units) -> str:
@@ -114,7 +115,8 @@ def _collets(one: WorkedSetUp) -> Things:
     """Name what holds each cutter in the mill's spindle: sorts of the same size serve alike."""
     for step in one.steps:
         if step.tool.startswith(_MILL_CUTTERS):
-            yield f"collet and drawbar: {step.tool}"
+            holder = "arbor" if step.tool.startswith(_ON_AN_ARBOR) else "collet"
+            yield f"{holder} and drawbar: {step.tool}"
         if step.tool.startswith("boring head"):
             yield "drawbar for the boring head"
 
@@ -122,7 +124,7 @@ def _collets(one: WorkedSetUp) -> Things:
 def _device(scheme: Scheme) -> Things:
     device = scheme.device.device
     if device == "three-jaw chuck":
-        yield f"three-jaw chuck and key, {jaws_words(scheme).partition(',')[0]}"
+        yield f"three-jaw chuck and key, {jaws_called(scheme).partition(',')[0]}"
     elif device == "centres":
         yield "driving plate, driver, two centres"
         yield "soft copper under the driver's screw"
@@ -188,7 +190,7 @@ def _tool_called(step: Step) -> str:
 def _measures(one: WorkedSetUp, worked: Worked, part: Part) -> Things:
     """Name what measures at a set-up, a clock with its stand, a thread's mate by its size."""
     for name, numbers in worked.gauges:
-        if one.number in numbers:
+        if one.number in numbers and not name.startswith("shank"):
             yield _gauge_called(name, one, worked, part)
     verbs = {op.verb for op in one.set_up.operations}
     bench = one.set_up.scheme.machine == "bench"

@@ -36,7 +36,7 @@ def _named(column: Column, name: str, stem: str, asks: str) -> Named:
 
 
 NAMED: Final[tuple[Named, ...]] = (
-    _named("hold", "soft copper, thin sheet", "soft copper", r"soft (?:copper|metal|pads)"),
+    _named("hold", "soft copper sheet 0.5", "soft copper", r"soft (?:copper|metal|pads)"),
     _named("hold", "thin paper", "paper", r"\bpaper\b"),
     _named("hold", "round bar", "round bar", r"round bar between|round bar about"),
     _named("hold", "slips of thin packing", "slips", r"slips of packing|\bshim"),
@@ -53,8 +53,15 @@ NAMED: Final[tuple[Named, ...]] = (
     _named("hold", "machine oil", "machine oil",
            r"\boil (?:them|it|the|and)\b|\boiled\b|\bfilm of oil\b|\band oil\b"),
     _named("hold", "swarf brush", "brush", r"\bbrush\b"),
-    _named("hold", "clean rag", "rag", r"\bwiped?\b|\bclean(?:ed)?,? (?:and )?oil|\brag\b"),
+    _named("hold", "clean rag", "rag", r"\bwiped?\b|\bclean(?:ed)?,? (?:and )?oil"),
     _named("hold", "glasses", "glasses", r"\bglasses\b|\beyes\b"),
+    _named("hold", "balance weight", "balance weight", r"\bbalance (?:it|the)\b"),
+    _named("hold", "short bar, to be turned true", "short bar", r"\ba bar turned true\b"),
+    _named("hold", "two equal parallels", "parallels", r"\btwo equal parallels\b"),
+    _named("hold", "faceplate", "faceplate", r"\bfaceplate\b"),
+    _named("hold", "surface plate", "surface plate", r"\bsurface plate\b"),
+    _named("hold", "piece of wood for the core", "wood", r"\bwood\b"),
+    _named("hold", "bolts of the joint", "bolts", r"\bbolts drawn\b|\bdraw the bolts\b"),
     _named("hold", "toolmaker's clamp", "toolmaker", r"toolmaker's clamp"),
     _named("cut", "oilstone", "stone", r"\bstone\b|\bdulled\b"),
     _named("cut", "abrasive strip, fine", "abrasive", r"abrasive strip|strip of fine abrasive"),
@@ -68,7 +75,7 @@ NAMED: Final[tuple[Named, ...]] = (
     _named("measure", "marker pen", "marker",
            r"\bmark the (?:work|halves)|\bby (?:their|the) marks?\b|\bwitness mark"),
     _named("measure", "scriber", "scriber", r"\bscrib"),
-    _named("measure", "0.01 clock and its stand", "clock", r"\bclock\b"),
+    _named("measure", "0.01 clock and its stand", "clock", r"(?<!nothing to )\bclock\b"),
     _named("measure", "0.05 feeler", "feeler", r"\bfeeler\b"),
     _named("measure", "rule", "rule", r"\brule\b"),
     _named("measure", "square", "square",
@@ -97,7 +104,7 @@ def step_words(one: WorkedSetUp) -> str:
         )
     ]
     picked = [means for _, _, means, _ in one.zero.pick_up] if one.zero is not None else []
-    said = (one.mark, *steps, *picked, *one.next_notes, *caution_box(one))
+    said = (*steps, *picked, *one.next_notes, *caution_box(one))
     return " \n ".join(filter(None, said)).lower()
 
 
@@ -114,7 +121,7 @@ def named_in(text: str, column: Column, have: tuple[str, ...]) -> tuple[str, ...
     """Name what a text asks for and a list has not yet.
 
     >>> named_in("grip it, soft copper under the jaws", "hold", ("machine vice",))
-    ('soft copper, thin sheet',)
+    ('soft copper sheet 0.5',)
     >>> named_in("grip it, soft copper under the jaws", "hold", ("soft copper 0.5",))
     ()
     """

@@ -21,6 +21,7 @@ from halfthou.present.numbers import (
     sentence,
 )
 from halfthou.present.words_surfaces import surface_words
+from halfthou.units import Millimetre
 
 _BEFORE: Final[dict[str, str]] = {
     "diameter": "Ø",
@@ -262,7 +263,7 @@ _NO_WAY_BACK: Final = frozenset({"saw", "ream", "tap", "part off", "thread"})
 
 def check_head(step: Step) -> str:
     """Say when to look twice: before a step, or in it before its last cut."""
-    if step.check is None or step.check.what == LENGTH_FIRST:
+    if step.check is None or step.check.what in BEFORE_HELD:
         return ""
     before = any(op.verb in _NO_WAY_BACK for op in step.operations)
     return f"Look twice {'before' if before else 'in'} step {step.number}."
@@ -270,25 +271,39 @@ def check_head(step: Step) -> str:
 
 def check_words(check: CoarseCheck | None, units: Units) -> str:
     """Say what to look at once more, by other means, before a cut that cannot be undone."""
-    if check is None or check.what == LENGTH_FIRST:
+    if check is None or check.what in BEFORE_HELD:
         return ""
     return f"{_expected(check, units)} If not, stop."
 
 
 LENGTH_FIRST: Final = "length overall before gripping"
+BEFORE_HELD: Final = frozenset((LENGTH_FIRST, "the same size as it is now, before it is held"))
 """What is looked at before the work is held, and so is said with the holding."""
 
 
 def length_first_words(worked: WorkedSetUp, units: Units) -> str:
-    """Say what length the work must have before it is gripped; empty where nothing asks."""
-    checks = (step.check for step in worked.steps)
-    own = next((one for one in checks if one is not None and one.what == LENGTH_FIRST), None)
-    if own is None:
-        return ""
-    return (
-        f"First, before it is gripped, its length overall by {own.means}: {_gate(own, units)}; "
-        "if not, stop. Write it here: ________."
-    )
+    """Say what size the work must have before it is held; empty where nothing asks."""
+    for step in worked.steps:
+        check = step.check
+        if check is not None and check.what in BEFORE_HELD:
+            whole = check.what == LENGTH_FIRST
+            what = "its length overall" if whole else f"the size of step {step.number} as it is"
+            return (
+                f"First, before it is gripped, {what} by {check.means}: {_gate(check, units)}; "
+                "if not, stop. Write it here: ________."
+            )
+    return ""
+
+
+def length_first(worked: WorkedSetUp) -> tuple[Millimetre, Millimetre] | None:
+    """Give how much longer the work may be, least and most, than when it is faced."""
+    for step in worked.steps:
+        check = step.check
+        if check is not None and check.what == LENGTH_FIRST and step.measures:
+            aimed = next((m.aim for m in step.measures if m.when == "out of the holding"), None)
+            if aimed is not None and check.low is not None and check.high is not None:
+                return check.low - aimed, check.high - aimed
+    return None
 
 
 def _expected(check: CoarseCheck, units: Units) -> str:
@@ -309,6 +324,6 @@ def _gate(check: CoarseCheck, units: Units) -> str:
         return f"never over {plain(check.high or 0.0, units)}"
     if check.high is None:
         return f"never under {plain(check.low, units)}"
-    if check.means == "rule" and units == "in":
+    if check.means == "rule" and units != "both":
         return f"{by_eye(check.low, units, way=1)} to {by_eye(check.high, units, way=-1)}"
     return f"{plain(check.low, units)} to {plain(check.high, units)}"

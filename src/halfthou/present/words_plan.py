@@ -217,7 +217,7 @@ def saw_words(worked: Worked, part: Part, units: Units) -> str:
     if part.blank.form.endswith("bar") and " x " in text:
         across, _, long = text.rpartition(" x ")
         text = f"{across} bar, {long} long"
-    metal = f"{capital(part.material)}, {text or metal_word(part)}{_skin(part)}"
+    metal = f"{capital(part.material)}, {text or metal_word(part)}{_skin(part, worked)}"
     sawn = any(op.verb == "saw" for one in worked.set_ups for op in one.set_up.operations)
     if worked.saw <= 0 or (part.blank.form == "plate" and not sawn):
         return " ".join((sentence(metal), *_for_plugs(worked, units)))
@@ -229,7 +229,7 @@ _BLACK_OVER: Final[Millimetre] = 3.0
 """Metal over the finished diameter that clears the skin of black bar (usual practice)."""
 
 
-def _skin(part: Part) -> str:
+def _skin(part: Part, worked: Worked) -> str:
     """Say whether a steel bar is bought bright or black, and what else would do."""
     blank = part.blank
     if metal_of(part.material).group not in _BOUGHT_EITHER_WAY or not blank.form.endswith("bar"):
@@ -242,7 +242,11 @@ def _skin(part: Part) -> str:
         (abs(x) for s in part.surfaces for p in (s.low, s.high) for x in p[1:]), default=0
     )
     over = blank.across - 2 * widest
-    if part.turned and over >= _BLACK_OVER:
+    ran_on = ("fixed steady", "collet")
+    skin_runs = any(
+        link.holder.device in ran_on for one in worked.set_ups for link in one.set_up.scheme.links
+    )
+    if part.turned and over >= _BLACK_OVER and not skin_runs:
         return ", bright or black, or the next size up"
     return (
         ", bright" if not part.turned or over < _TURNED_DOWN else ", bright, or the next size up"

@@ -3,24 +3,27 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import Final
 
-from halfthou.drawing.model import Part, Surface
-from halfthou.planning.model import Scheme
+from halfthou.drawing.model import OUTWARD, Part, Side, Surface
+from halfthou.planning.axes import dot
+from halfthou.planning.model import Operation, Scheme
 from halfthou.planning.worked import WorkedSetUp
+from halfthou.planning.working import words
 from halfthou.present.numbers import Units, joined, plain
 from halfthou.present.words_surfaces import surface_words
 from halfthou.present.words_throw import throw_words, thrown
-from halfthou.units import Millimetre
+from halfthou.units import Millimetre, Vec3
 
 _TRUE_BY_THEMSELVES: Final = frozenset({"stub mandrel", "collet"})
 _LONG: Final[Millimetre] = 20.0
 """A round that stands out further than this is clocked at both ends."""
-_TRIED: Final = "shift the tailstock"
+_TRIED: Final = (words.ALIGNED, "tailstock toward you")
 """What a step says where it tries the tailstock itself."""
 _REACHED: Final[Millimetre] = 1.0
 """Less than this of a round outside the jaws takes no clock."""
-_POPPED: Final = "centre popped"
+_POPPED: Final = re.compile(r"centre[- ]popped")
 """What a reason says of a place that is marked out, and runs true by its pop."""
 _PINCH: Final = "Pinch up, tap back on the seat, clock again."
 _POP: Final[Millimetre] = 0.05
@@ -37,17 +40,19 @@ def truing_words(
     scheme = worked.set_up.scheme
     if scheme.machine == "bench" or scheme.device.device in _TRUE_BY_THEMSELVES:
         return ""
-    tried = any(_TRIED in remark for step in worked.steps for remark in step.remarks)
+    remarks = [remark for step in worked.steps for remark in step.remarks]
+    tried = any(mark in remark for remark in remarks for mark in _TRIED)
     if scheme.device.device == "centres":
         return "" if tried else _tailstock(units)
     if scheme.machine == "mill":
-        return _at_the_mill(scheme, part, units, earlier)
+        return _at_the_mill(worked, part, units, earlier)
     clocked = scheme.true_on or thrown(scheme)
     said = [_clocked(worked, part, units, earlier)] if clocked else []
     finishes = any(op.stage == "finish" for op in worked.set_up.operations)
     if scheme.centre and finishes and not tried:
         said.append(_tailstock(units))
-    if not said and all(one.startswith("stock") for one in scheme.grips):
+    steady = any(link.holder.device == "fixed steady" for link in scheme.links[:-1])
+    if not said and not steady and all(one.startswith("stock") for one in scheme.grips):
         return "Nothing to clock: the jaws hold raw metal."
     return " ".join(said)
 
@@ -91,7 +96,7 @@ def _clocked(
     said += _clock(scheme, part, units, (open_to, wanted, instead))
     if scheme.device.device == "four-jaw chuck":
         said.append(_PINCH if scheme.seats else "Pinch up, clock again.")
-    if any(_POPPED in reason.text for reason in worked.reasons):
+    if any(_POPPED.search(reason.text) for reason in worked.reasons):
         said.append(_pop_words(units))
     front = _cut_face(worked, earlier)
     if hidden and front:
@@ -130,6 +135,31 @@ def _pop_words(units: Units) -> str:
         f"clock on it close to the work: {plain(_POP, units)} or less over the turn, two jaws at "
         "a time."
     )
+
+
+def scribe_words(worked: WorkedSetUp, part: Part, units: Units) -> str:
+    """Say where a hole is scribed and popped before the work is held; empty where none is."""
+    spots = [op.at[0] for op in worked.set_up.operations if op.at]
+    if not spots or not any(_POPPED.search(reason.text) for reason in worked.reasons):
+        return ""
+    faces = worked.set_up.scheme.faces
+    sides: tuple[Side, ...] = ("left", "bottom", "back")
+    lines = tuple(
+        f"{plain(_from_side(side, spots[0], part), units)} from the {side} face"
+        for side in sides
+        if abs(dot(OUTWARD[side], faces)) < _LEVEL
+    )
+    return (
+        f"First, before it is gripped, scribe the hole's place, {joined(lines)}, with square, "
+        "scriber and rule, and centre-pop it."
+    )
+
+
+def _from_side(side: Side, point: Vec3, part: Part) -> Millimetre:
+    """Give how far a point lies inside the outermost face of a side [mm]."""
+    out = OUTWARD[side]
+    ends = [dot(corner, out) for one in part.surfaces for corner in (one.low, one.high)]
+    return max(ends) - dot(point, out)
 
 
 def _clock_at(scheme: Scheme, part: Part, name: str) -> str:
@@ -194,17 +224,24 @@ def _cut_face(worked: WorkedSetUp, earlier: tuple[WorkedSetUp, ...]) -> str:
 
 
 def _at_the_mill(
-    scheme: Scheme, part: Part, units: Units, earlier: tuple[WorkedSetUp, ...]
+    worked: WorkedSetUp, part: Part, units: Units, earlier: tuple[WorkedSetUp, ...]
 ) -> str:
+    scheme = worked.set_up.scheme
     said = []
+    if scheme.device.device == "angle plate":
+        said.append(
+            f"Clock the plate's face end to end, table moving: {plain(_JAW, units)} or less."
+        )
+    if scheme.device.device == "clamps" and not part.turned and not scheme.true_on:
+        said.append(_straight_words(worked, part, units, earlier))
     vice = scheme.device.device == "vice"
     first = not any(one.set_up.scheme.device.device == "vice" for one in earlier)
     if vice and first:
         jaw = plain(_JAW, units)
         said.append(
-            f"Clock the fixed jaw end to end, table moving: {jaw} or less. Clock in the "
-            "spindle swept round the bare table, turned by hand: "
-            f"{plain(_TRAM, units)} or less all round."
+            "Head first: clock in the spindle swept round the bare table, turned by hand: "
+            f"{plain(_TRAM, units)} or less all round. Then clock the fixed jaw end to end, "
+            f"table moving: {jaw} or less."
         )
     for name, reading in scheme.true_on:
         surface = _surface(name, part)
@@ -220,6 +257,46 @@ def _at_the_mill(
         else:
             said.append(f"Clock {called}: {most} or less.")
     return " ".join(said)
+
+
+def _straight_words(
+    worked: WorkedSetUp, part: Part, units: Units, earlier: tuple[WorkedSetUp, ...]
+) -> str:
+    """Say how work on the table is set straight along it: by an edge that is cut, else by eye."""
+    if all(op.verb == "mill face" and _is_top(op, worked) for op in worked.set_up.operations):
+        return ""
+    made = {name for one in earlier for op in one.set_up.operations for name in op.makes}
+    sides = [
+        one
+        for one in part.surfaces
+        if one.name in made
+        and one.kind == "plane"
+        and not one.inside
+        and abs(dot(one.direction, worked.set_up.scheme.faces)) < _LEVEL
+    ]
+    if not sides:
+        return "Its long edge along the table by eye, a rule against a slot of the table."
+    across = worked.set_up.scheme.across
+    edge = min(sides, key=lambda one: (abs(dot(one.direction, across)), -_area(one)))
+    way = "table" if abs(dot(edge.direction, across)) < _LEVEL else "cross-table"
+    return (
+        f"Clock along {surface_words(edge.name, part, units)}, {way} moving, end to end: "
+        f"{plain(_JAW, units)} or less; then tighten and look again."
+    )
+
+
+_LEVEL: Final = 0.1
+"""Share of a direction up to which it is square to another."""
+
+
+def _is_top(op: Operation, worked: WorkedSetUp) -> bool:
+    """Tell whether what is milled is the face that looks up."""
+    return any(dot(way, worked.set_up.scheme.faces) > 1 - _LEVEL for way in op.approach)
+
+
+def _area(surface: Surface) -> float:
+    sides = sorted(high - low for low, high in zip(surface.low, surface.high, strict=True))
+    return sides[-1] * sides[-2]
 
 
 def upright(scheme: Scheme) -> bool:

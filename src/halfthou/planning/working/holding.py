@@ -22,6 +22,11 @@ _OUT_OF_BALANCE: Final = 3.0
 
 SHORT_GRIP: Final = 12.0
 """A grip shorter than this, in mm, does not set work square (usual practice)."""
+SHORT_AND_SAWN: Final = (
+    "the grip is short and a sawn end sets nothing square: nip it, tap the far end and the rim "
+    "true by eye, the spindle turned by hand, then tighten; light cuts until it is faced"
+)
+"""Nothing behind it: packing would only copy the saw's slope."""
 SHORT_OF: Final = 1.01
 """How near roughing comes to a shoulder at worst, mm."""
 
@@ -42,7 +47,7 @@ def hold_notes(task: Task) -> tuple[str, ...]:
     device = task.scheme.device.device
     finished = _grips_finished(task)
     own = task.scheme.links[-1].detail
-    notes: list[str] = [own] if own else []
+    notes: list[str] = [*_which_machine(task), *([own] if own else [])]
     if task.scheme.machine == "lathe" and device in _CHUCKS:
         notes += _chuck(task, device, finished=finished)
     if device == "vice":
@@ -56,6 +61,17 @@ def hold_notes(task: Task) -> tuple[str, ...]:
     if device in _SAYS and not (device in _BIG and task.scheme.machine != "lathe"):
         notes.append(_SAYS[device])
     return tuple(dict.fromkeys(notes))
+
+
+def _which_machine(task: Task) -> list[str]:
+    """Name the machine where the workshop has more than one of its kind."""
+    match task.scheme.machine:
+        case "lathe" if len(task.workshop.lathes) > 1 and task.lathe is not None:
+            return [f"on the {task.lathe.name}: the figures are its own"]
+        case "mill" if len(task.workshop.mills) > 1 and task.mill is not None:
+            return [f"on the {task.mill.name}: the figures are its own"]
+        case _:
+            return []
 
 
 def _chuck(task: Task, device: str, *, finished: bool) -> list[str]:
@@ -79,9 +95,7 @@ def _back_and_square(task: Task) -> list[str]:
     if _shoulder_at_jaws(task):
         notes.append(words.AGAINST_JAWS)
     elif raw and sawn and 0 < grip < SHORT_GRIP:
-        notes.append(words.SHORT_GRIP)
-    if raw and sawn and not scheme.centre and 0 < grip < SHORT_GRIP:
-        notes.append(words.SAWN_TRUE)
+        notes.append(SHORT_AND_SAWN)
     return notes
 
 
