@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import sys
+
 
 def main() -> None:
     """Run the command that was typed, and leave with its status."""
-    from halfthou.cli.app import run  # noqa: PLC0415  (a room that is asked for is loaded then)
+    try:
+        from halfthou.cli.app import run  # noqa: PLC0415  (a room asked for is loaded then)
 
-    run()
+        run()
+    except KeyboardInterrupt:  # before any work was begun
+        sys.exit(130)

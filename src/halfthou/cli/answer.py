@@ -37,7 +37,7 @@ def give(command: str, work: Callable[[], Answer], *, as_json: bool) -> int:
     except (HalfthouError, Faults) as error:
         return _refuse(command, error, as_json=as_json)
     except KeyboardInterrupt:
-        print("stopped; nothing was written", file=sys.stderr)  # noqa: T201
+        print("stopped; nothing is left half-written", file=sys.stderr)  # noqa: T201
         return STOPPED
     if as_json:
         told = {"command": command, "done": answer.status == DONE, "faults": []}

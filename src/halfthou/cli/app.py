@@ -3,6 +3,7 @@
 # ruff: noqa: PLC0415  (imports stand in the commands, so that --help need not wait for a solver)
 from __future__ import annotations
 
+import os
 import sys
 import traceback
 from enum import StrEnum
@@ -207,6 +208,22 @@ def run() -> None:
             stream.reconfigure(errors="replace")
     try:
         app()
+    except SystemExit as end:
+        from halfthou.cli.answer import STOPPED
+
+        if end.code == STOPPED:
+            _leave_at_once(STOPPED)
+        raise
     except Exception:  # noqa: BLE001  (a fault of the program: shown whole, with a status of its own)
         traceback.print_exc()
         sys.exit(BUG)
+
+
+def _leave_at_once(status: int) -> None:
+    """Leave without waiting for work that was stopped and does not end by itself."""
+    from halfthou.cli.patience import left_behind
+
+    if left_behind():
+        sys.stdout.flush()
+        sys.stderr.flush()
+        os._exit(status)

@@ -1,4 +1,8 @@
-"""Work that takes a while: done beside a line of progress, stopped with Ctrl-C."""
+"""Work that takes a while: done beside a line of progress, stopped with Ctrl-C.
+
+Work that asks whether to stop ends by itself. Drawing does not ask: it is left behind, and goes
+when the program does. It writes nothing; what it made is written here, after it has ended.
+"""
 
 from __future__ import annotations
 
@@ -14,6 +18,10 @@ Result = TypeVar("Result")
 Result_co = TypeVar("Result_co", covariant=True)
 _QUIET_SECONDS: Final = 1.0
 _LOOK_SECONDS: Final = 0.1
+_GRACE_SECONDS: Final = 0.7
+"""Given to work to end in when it is stopped: ample for a file that is being written."""
+
+_NAME: Final = "halfthou at work"
 
 
 class Work(Protocol[Result_co]):
@@ -40,7 +48,7 @@ class _State:
 def with_progress(doing: str, work: Work[Result]) -> Result:
     """Do the work in a thread of its own, and after a second show on the error stream how it goes.
 
-    Ctrl-C asks the work to stop and waits until it has: nothing is cut off half-written.
+    Ctrl-C asks the work to stop, and waits a moment for it: nothing is cut off half-written.
     """
     state = _State(words=doing)
     results: list[Result] = []
@@ -53,18 +61,22 @@ def with_progress(doing: str, work: Work[Result]) -> Result:
         finally:
             state.over.set()
 
-    thread = threading.Thread(target=run, name=doing, daemon=True)
+    thread = threading.Thread(target=run, name=_NAME, daemon=True)
     thread.start()
-    interrupted = _wait(state, doing)
-    thread.join()
-    if interrupted:
+    if _interrupted(state, doing):
+        thread.join(_GRACE_SECONDS)
         raise KeyboardInterrupt
     if state.error is not None:
         raise state.error
     return results[0]
 
 
-def _wait(state: _State, doing: str) -> bool:
+def left_behind() -> bool:
+    """Whether work that was stopped has not ended yet."""
+    return any(thread.name == _NAME for thread in threading.enumerate())
+
+
+def _interrupted(state: _State, doing: str) -> bool:
     """Wait for the end; True if the person pressed Ctrl-C."""
     try:
         if not state.over.wait(_QUIET_SECONDS):

@@ -211,6 +211,6 @@ def test_ctrl_c_while_planning_leaves_nothing_behind(tmp_path: Path) -> None:
     rest = planning.communicate(timeout=60)[1]
 
     assert first == "planning winding arbor (Ctrl-C stops it)\n"
-    assert rest == "stopped; nothing was written\n"
+    assert rest == "stopped; nothing is left half-written\n"
     assert planning.returncode == 130
     assert [path.name for path in tmp_path.iterdir()] == ["arbor.toml"]

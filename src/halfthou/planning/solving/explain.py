@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from halfthou.errors import NoPlan
 from halfthou.planning.solving import solver
@@ -152,37 +153,56 @@ def _demands(known: Sequence[Clause], keys: frozenset[solver.Key]) -> tuple[Dema
     )
 
 
+_NAMED: Final = 3
+"""So many of a kind are named; the others are counted."""
+
+
 def no_plan(part: str, why: WhyNot) -> NoPlan:
     """Put the explanation in words: what, why, and what to try."""
     if why.unreached:
         names = ", ".join(one.task for one in why.unreached)
         refusals = [r for one in why.unreached for r in one.refusals]
         stopped = dict.fromkeys(f"{r.holding}: {r.reason}" for r in refusals)
+        remedies = dict.fromkeys(r.remedy for r in refusals if r.remedy)
         return NoPlan(
             f"{part} has work that nothing here can hold or reach: {names}",
-            why="; ".join(stopped) or "no holding has this work within its reach",
-            tries=tuple(dict.fromkeys(r.remedy for r in refusals if r.remedy)),
+            why=_some(tuple(stopped), "; ") or "no device in the workshop is for this work",
+            tries=tuple(remedies)[:_NAMED] or _MORE,
         )
     reasons = [_named(d) for d in why.conflict]
     steps = [" or ".join(d.remedies) or _let_go(d) for d in why.cheapest]
+    steps = [step for step in dict.fromkeys(steps) if step]
     return NoPlan(
         f"{part} has no plan of up to {why.setups} set-ups",
         why="these cannot all be kept: " + "; ".join(reasons) if reasons else "",
-        tries=(" and ".join(steps) or "allow more set-ups",),
+        tries=(" and ".join(steps),) if steps else _MORE,
     )
+
+
+_MORE: Final = (
+    "add a device that can hold it to the workshop file",
+    "leave more metal on the blank to hold by",
+)
+
+
+def _some(texts: Sequence[str], comma: str = ", ") -> str:
+    """Name a few, and count the others."""
+    more = len(texts) - _NAMED
+    return comma.join(texts[:_NAMED]) + (f"{comma}and {more} more" if more > 0 else "")
 
 
 def _named(demand: Demand) -> str:
     if demand.kind == "wish":
         return f"the wish {demand.name}"
-    return f"{demand.name} ({', '.join(demand.items)})"
+    return f"{demand.name} ({_some(demand.items)})"
 
 
 def _let_go(demand: Demand) -> str:
+    """Say how to do without a demand; nobody is told to go against a rule of the trade."""
     match demand.kind:
         case "wish":
             return f"give up the wish {demand.name}"
         case "device":
             return f"find another way than the {demand.name}"
         case _:
-            return f"switch off the rule {demand.name} for this part"
+            return ""
