@@ -17,6 +17,7 @@ from halfthou.cutting.milling import (
 from halfthou.cutting.passes import roughing
 from halfthou.drawing.model import Block, Cutout, Surface
 from halfthou.planning.axes import Extents, dot, extents_of_all
+from halfthou.planning.milled.squared import squared
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Feed, Measure, Touch
 from halfthou.planning.working import mill_words, words
@@ -27,6 +28,8 @@ from halfthou.planning.working.measures import measures_for, passing_measure
 from halfthou.planning.working.mill_holes import HOLES, mill_hole
 from halfthou.planning.working.places import down, line_move, longest, set_at
 from halfthou.planning.working.side import last_look, side_milling, to_the_raw_side
+from halfthou.planning.working.slants import is_slant, slant_milling
+from halfthou.planning.working.slitting import is_slit, slit
 from halfthou.planning.working.task import Task
 from halfthou.planning.working.zero import (
     AS_IT_STANDS,
@@ -49,6 +52,7 @@ _SAME: Millimetre = 1e-6
 def mill_drafts(task: Task, mill: Mill, zero: Vec3) -> list[Draft]:
     """Work out every step of a mill set-up."""
     made: list[Draft] = []
+    task = replace(task, part=squared(task.part))
     for op in task.operations:
         hole = op.verb in HOLES
         draft = mill_hole(task, mill, op, zero) if hole else _milled(task, mill, op, zero)
@@ -133,6 +137,10 @@ def _milled(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
         draft.moves = (down(mill, op.cut_size, quill=False),)
         draft.remarks.append("touch the edge, then on by the leg of the chamfer")
         draft.takes(length=longest(task, extents_of_all(op.region)), passes=2)
+    elif is_slant(task, op):
+        slant_milling(task, mill, draft, width)
+    elif is_slit(op):
+        slit(task, mill, draft, tool, zero)
     elif goes_over_the_top(task, op):
         _facing(task, mill, draft, tool, zero)
     elif op.verb == "mill face":

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Final
 
 from halfthou.drawing.model import OUTWARD, Block, Surface
 from halfthou.planning.axes import Extents, dot, extents_of_all, moved, same
 from halfthou.planning.milled.lump import lump_of
+from halfthou.planning.milled.operations import SLIT
+from halfthou.planning.milled.slants import slant_of
+from halfthou.planning.milled.squared import squared
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Touch, Zero
 from halfthou.planning.working.task import Task
@@ -71,8 +75,9 @@ def mill_zero(task: Task) -> Zero:
 
     No direction has a zero that no step is dialled from.
     """
+    task = replace(task, part=squared(task.part))
     ways = ways_used(task)
-    upright = _upright(task)
+    upright = _upright(task) if ways or not _touched_by_themselves(task) else None
     at: Vec3 = (0.0, 0.0, 0.0)
     picks: tuple[tuple[str, str, str, Millimetre], ...] = ()
     names: tuple[str, ...] = ()
@@ -168,7 +173,7 @@ def ways_used(task: Task) -> tuple[str, ...]:
     """Name the directions over the table that some step is dialled in: x along, y away."""
     used: set[str] = set()
     for op in task.operations:
-        if op.verb == "mill chamfer" or goes_over_the_top(task, op):
+        if op.verb == "mill chamfer" or goes_over_the_top(task, op) or _own_touch(task, op):
             continue
         if op.verb == "mill face":
             used |= {_edge_way(task, op)}
@@ -181,6 +186,15 @@ def ways_used(task: Task) -> tuple[str, ...]:
         }
         used |= {"x", "y"} - (through if len(through) == 1 else set())
     return tuple(sorted(used))
+
+
+def _own_touch(task: Task, op: Operation) -> bool:
+    """Tell whether a cut is touched at the work itself: at its corner, or by a saw's rim."""
+    return op.remark == SLIT or (op.verb == "mill face" and slant_of(task.part, op) is not None)
+
+
+def _touched_by_themselves(task: Task) -> bool:
+    return all(_own_touch(task, op) for op in task.operations)
 
 
 def _edge_way(task: Task, op: Operation) -> str:
@@ -267,6 +281,18 @@ def _ties(task: Task, name: str) -> int:
     pairs = [(d.a, d.b) for d in task.part.distances]
     pairs += [(r.surface, r.to) for r in task.part.requirements]
     return sum(1 for a, b in pairs if (a == name and b in made) or (b == name and a in made))
+
+
+def _closest(task: Task, name: str) -> float:
+    """Rank an edge by the closest size drawn from it to what is made here: its zero counts."""
+    made = {surface for op in task.operations for surface in op.makes}
+    drawn = [
+        d.band.width
+        for d in task.part.distances
+        if d.band.origin == "drawn"
+        and ((d.a == name and d.b in made) or (d.b == name and d.a in made))
+    ]
+    return -min(drawn, default=math.inf)
 
 
 _Found = tuple[Vec3, tuple[tuple[str, str, str, Millimetre], ...], tuple[str, ...]]
@@ -433,6 +459,7 @@ def _edge(task: Task, way: Vec3, *, prefer: float) -> Surface | None:
     return max(
         finished,
         key=lambda s: (
+            _closest(task, s.name),
             _ties(task, s.name),
             s.name in task.scheme.grips,
             prefer * dot(s.point, way),
