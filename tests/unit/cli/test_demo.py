@@ -47,6 +47,6 @@ def test_the_demo_checks_plans_and_makes_the_cards_of_every_part(
     jsonschema.validate(told, schema)
 
     assert result.exit_code == 0
-    for name in ("arbor", "barrel-end", "depthing-bush", "plummer-block"):
+    for name in ("arbor", "barrel-end", "click", "depthing-bush", "plummer-block"):
         assert (folder / f"{name}.plan.json").exists()
         assert (folder / "cards" / f"{name}.pdf").read_bytes().startswith(b"%PDF")
