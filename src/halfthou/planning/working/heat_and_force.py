@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from halfthou.planning.model import Operation, Verb
@@ -32,14 +33,23 @@ _CAUTIONS: Final[dict[Verb, tuple[str, ...]]] = {
 }
 
 
+_INTO_WATER: Final = (
+    "hot work: tongs, gloves, glasses, nothing that burns near; it spits as it goes in",
+    "go in straight and move it in the water; do not let it lie",
+)
+
+
 def by_heat_or_force(task: Task, op: Operation) -> Draft:
     """Say what to beware of, and what to measure where something is brought to size."""
     draft = Draft(operation=op, tool=op.tools[0], fluid="dry", minutes=op.minutes)
     draft.cautions += _CAUTIONS.get(op.verb, ())
     if op.verb == "press" and op.from_size <= 0:
         draft.remarks.append(MAY_BE_LOOSE)
+    if op.verb == "harden" and "into water" in op.remark:
+        draft.cautions = list(_INTO_WATER)
     if op.verb == "lap":
-        draft.measures = measures_for(task, op)
+        lapped = (op.key.removeprefix("lap "),)
+        draft.measures = measures_for(task, replace(op, makes=op.makes or lapped))
     if op.remark:
         draft.remarks.append(op.remark)
     return draft

@@ -27,7 +27,12 @@ from halfthou.planning.working.hollows import cut_down, keyway_leaves
 from halfthou.planning.working.measures import measures_for, passing_measure
 from halfthou.planning.working.mill_holes import HOLES, mill_hole
 from halfthou.planning.working.places import down, line_move, longest, set_at
-from halfthou.planning.working.side import last_look, side_milling, to_the_raw_side
+from halfthou.planning.working.side import (
+    last_look,
+    side_milling,
+    to_the_far_side,
+    to_the_raw_side,
+)
 from halfthou.planning.working.slants import is_slant, slant_milling
 from halfthou.planning.working.slitting import is_slit, slit
 from halfthou.planning.working.task import Task
@@ -251,7 +256,8 @@ def _facing(task: Task, mill: Mill, draft: Draft, tool: Tool | None, zero: Vec3)
         cuts = to_a_face(metal_off=op.cut_size, deepest=deepest, division=step)
     lengths = [m for m in draft.measures if m.kind == "length"]
     if not lengths:
-        draft.measures = (*draft.measures, *_first_face(task, draft))
+        lengths = _no_size_drawn(task, draft)
+        draft.measures = (*draft.measures, *(lengths or _first_face(task, draft)))
     size = next((m.aim for m in draft.measures if m.kind == "length"), 0.0)
     draft.moves = tuple(down(mill, total, quill=False) for total in each_setting(cuts))
     draft.passes = set_at(told(cuts, size=size, way=1.0), draft.moves, division=step)
@@ -301,6 +307,14 @@ def _face_cut(task: Task, op: Operation) -> Surface | None:
 
 def _of_a_block(task: Task) -> bool:
     return any(isinstance(feature, Block) for feature in task.part.features)
+
+
+def _no_size_drawn(task: Task, draft: Draft) -> list[Measure]:
+    """Give the length to the finished face opposite, where the drawing only gives it in parts."""
+    face = _face_cut(task, draft.operation)
+    if face is None or not _of_a_block(task):
+        return []
+    return list(to_the_far_side(task, draft, face))
 
 
 def _first_face(task: Task, draft: Draft) -> tuple[Measure, ...]:

@@ -9,7 +9,7 @@ from typing import Final
 from halfthou.cutting.feeds import REAMING, drill_feed
 from halfthou.cutting.fluid import fluid_for
 from halfthou.cutting.speeds import speed_for
-from halfthou.drawing.model import Hole
+from halfthou.drawing.model import Band, Hole, Surface
 from halfthou.handbook.drills import point_allowance
 from halfthou.planning.axes import Extents, dot, extents_of_all, opposite, side_toward
 from halfthou.planning.model import Operation
@@ -23,7 +23,7 @@ from halfthou.planning.working.holes import (
     full_depth,
     no_room_for_lead,
 )
-from halfthou.planning.working.measures import measures_for, thread_measure
+from halfthou.planning.working.measures import band_measure, measures_for, thread_measure
 from halfthou.planning.working.places import down, place
 from halfthou.planning.working.task import Task
 from halfthou.planning.working.zero import raw_over
@@ -36,6 +36,8 @@ HOLES: Final = frozenset(
 PAST: Final[Millimetre] = 1.5
 """How far the full diameter comes out below (usual practice)."""
 RULE_WITHIN: Final[Millimetre] = 0.5
+CLOSE_PLACE: Final[Millimetre] = 0.2
+"""A hole's place with less tolerance than this is measured, not only dialled (usual practice)."""
 _OUTSIDE: Final = 0.01
 _SAME: Final = 1e-6
 
@@ -150,6 +152,7 @@ def _said(task: Task, op: Operation, draft: Draft) -> None:
             draft.minutes = op.minutes
         case "ream":
             draft.measures = measures_for(task, op)
+            draft.measures += close_places(task, op)
             draft.remarks += [words.REAM, mill_words.NOSE_AT_FACE]
             draft.check = CoarseCheck(
                 what="hole before reaming", means=by_hand(op.from_size),
@@ -161,7 +164,37 @@ def _said(task: Task, op: Operation, draft: Draft) -> None:
             if not op.region:
                 draft.remarks.append(words.MOUTH)
         case _:
-            draft.measures = measures_for(task, op)
+            draft.measures = (*measures_for(task, op), *close_places(task, op))
+
+
+def close_places(task: Task, op: Operation) -> tuple[Measure, ...]:
+    """Measure how far a finished hole lies from a face, drawn closely: over a pin put in it."""
+    there, found = task.there_before(op), []
+    for distance in task.part.distances:
+        for hole, face in ((distance.a, distance.b), (distance.b, distance.a)):
+            one, plane = task.surface(hole), task.surface(face)
+            close = distance.band.origin == "drawn" and distance.band.width <= CLOSE_PLACE
+            if hole not in op.makes or face not in there or not close:
+                continue
+            if one is None or plane is None or plane.kind != "plane" or one.size is None:
+                continue
+            if abs(dot(plane.direction, distance.direction)) < 1 - _OUTSIDE:
+                continue
+            found.append(_over_a_pin(task, one, plane, distance.band))
+    return tuple(found)
+
+
+def _over_a_pin(task: Task, hole: Surface, face: Surface, band: Band) -> Measure:
+    size = hole.size.middle if hole.size is not None else 0.0
+    over = replace(
+        band, nominal=band.nominal + size / 2, low=band.low + size / 2, high=band.high + size / 2
+    )
+    one = band_measure(task, surface=hole.name, band=over, kind="length", inside=False)
+    side = side_toward(face.direction)
+    return replace(
+        one, band=None, kind="position",
+        where=f"over a pin that fills the hole, from the {side} face",
+    )  # fmt: skip
 
 
 def _drill_words(task: Task, op: Operation, draft: Draft) -> None:

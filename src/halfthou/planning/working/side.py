@@ -43,7 +43,8 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
     cuts = to_a_face(metal_off=op.cut_size, deepest=deepest, division=mill.x.division)
     lengths = [m for m in draft.measures if m.kind == "length"]
     if edge is not None and metal is not None and not lengths:
-        draft.measures = (*draft.measures, *to_the_raw_side(task, draft, edge))
+        across = to_the_raw_side(task, draft, edge) or to_the_far_side(task, draft, edge)
+        draft.measures = (*draft.measures, *across)
     passing = [m for m in draft.measures if m.kind == "length"]
     draft.passes = told(cuts, size=passing[0].aim if passing else op.ends, way=1.0)
     draft.lock = ("quill", "knee")
@@ -117,6 +118,40 @@ def to_the_raw_side(task: Task, draft: Draft, face: Surface) -> tuple[Measure, .
     thick = dot(face.point, face.direction) + lump_of(task.part).raw.most(far)
     one = passing_measure(task, surface=face.name, size=thick, kind="length")
     return (one,) if one is not None else ()
+
+
+def to_the_far_side(task: Task, draft: Draft, face: Surface) -> tuple[Measure, ...]:
+    """Measure a face by its finished opposite, where no drawn size does: as far as others leave.
+
+    What of its limits the drawing leaves is the widest of the sizes between, less the others.
+    """
+    far = opposite(face.direction)
+    there = task.there_before(draft.operation)
+    opposed = [
+        s
+        for s in task.part.surfaces
+        if s.kind == "plane" and not s.inside and s.name in there and dot(s.direction, far) > _FLAT
+    ]
+    if not opposed:
+        return ()
+    other = max(opposed, key=lambda s: dot(s.point, far))
+    size = dot(face.point, face.direction) + dot(other.point, far)
+    one = passing_measure(task, surface=face.name, size=size, kind="length")
+    half = _left_by_the_rest(task, face, other)
+    if one is None or half is None:
+        return ()
+    return (replace(one, low=size - half, high=size + half),)
+
+
+def _left_by_the_rest(task: Task, face: Surface, other: Surface) -> Millimetre | None:
+    """Give half the limits left for a length that two drawn sizes add up to; else None."""
+    sizes = [d for d in task.part.distances if abs(dot(d.direction, face.direction)) > _FLAT]
+    for one in sizes:
+        for two in sizes:
+            shared = {one.a, one.b} & {two.a, two.b}
+            if shared and {one.a, one.b, two.a, two.b} - shared == {face.name, other.name}:
+                return abs(one.band.width - two.band.width) / 2
+    return None
 
 
 def _own_zero(task: Task, edge: Surface, zero: Vec3, way: Vec3) -> bool:

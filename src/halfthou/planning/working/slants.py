@@ -170,7 +170,8 @@ def _set_over(task: Task, mill: Mill, face: AngledFace) -> str:
     beyond = "away" if one.rise > 0 else "toward you"
     right, back = _told(mill, mill.x, one.run), _told(mill, mill.y, abs(one.rise))
     return (
-        f"turn the vice {about} seen from above, {one.angle / DEGREE:g}° by eye, and nip it; "
+        f"turn the vice {one.angle / DEGREE:g}° from square, {about} seen from above, by eye, "
+        "and nip it; "
         f"clock in the spindle on the {side} face where it stands out of the jaws, at its left "
         f"end, both dials to 0; then {right} right and {back} {beyond}: the clock must read the "
         "same; tap the vice round and try again until it does, then bolt it down"

@@ -1,0 +1,121 @@
+"""The click's numbers: the vice set over by clock and dials, the saw's own speed, the pin."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from halfthou.drawing.solve import solve
+from halfthou.planning.make_plan import make_plan
+from halfthou.planning.milled.slants import slants
+from halfthou.planning.worked import Step, Worked
+from halfthou.planning.working.slants import SetOver, set_over
+from halfthou.planning.working.slitting import saw_diameter
+from halfthou.planning.working.task import Task
+from halfthou.planning.working.whole import work_out
+from halfthou.store.part_file import read_part_text
+from halfthou.workshop.default import default_workshop
+
+TEXT = Path(__file__).parents[3].joinpath("data", "drawings", "click.toml").read_text("utf-8")
+
+
+@cache
+def planned() -> tuple[Task, Worked]:
+    part, shop = solve(read_part_text(TEXT, name="click.toml")), default_workshop()
+    plan = make_plan(part, shop)
+    number = next(
+        n for n, s in enumerate(plan.set_ups, start=1) if s.operations[0].key == "mill nose"
+    )
+    return Task(part=part, workshop=shop, plan=plan, number=number), work_out(plan, part, shop)
+
+
+def step_of(key: str) -> Step:
+    return next(
+        step for u in planned()[1].set_ups for step in u.steps if step.operations[0].key == key
+    )
+
+
+def over(name: str) -> SetOver:
+    face = next(f for f in slants(planned()[0].part) if f.name == name)
+    return set_over(planned()[0], face, lead=2.0, room=22.4)
+
+
+@pytest.mark.derived(by="22·tan 15° and 22·tan 20°, hand arithmetic")
+@pytest.mark.parametrize(("name", "angle", "rise"), [("nose", 15, 5.895), ("rear", 20, 8.007)])
+def test_the_vice_is_set_over_by_whole_turns_along_and_the_tangent_across(
+    name: str, angle: float, rise: float
+) -> None:
+    one = over(name)
+
+    assert one.angle == pytest.approx(math.radians(angle))
+    assert one.run == 22.0
+    assert abs(one.rise) == pytest.approx(rise, abs=0.0005)
+
+
+def test_the_two_slants_of_one_corner_turn_the_vice_opposite_ways() -> None:
+    assert over("nose").left != over("rear").left
+    assert over("nose").rise * over("rear").rise < 0
+
+
+@pytest.mark.derived(by="14·sin 15° to the nearest division of 0.02")
+def test_a_slant_is_cut_in_from_its_highest_corner_by_the_depth_that_stands_over_it() -> None:
+    step = step_of("mill nose")
+    last = [m for m in step.moves if m.slide == "table"][-1]
+
+    assert abs(last.to) == pytest.approx(3.62)
+    assert step.check is not None
+    assert step.check.what == "strip of the right face still standing at the bottom edge"
+
+
+@pytest.mark.derived(by="9 + 30 from the left end, hand arithmetic")
+def test_a_slant_that_starts_on_a_side_is_measured_along_it() -> None:
+    edge = step_of("mill rear").measures[0]
+
+    assert edge.aim == pytest.approx(39.0)
+    assert edge.where == "edge on the top face, from the left face"
+
+
+@pytest.mark.derived(by="14 m/min x 0.8 over a rim of 63: 57 rev/min, the slowest there is is 120")
+def test_a_slitting_saw_turns_by_its_diameter_and_stands_at_one_height() -> None:
+    step = step_of("mill spring")
+    heights = [m.to for m in step.moves if m.slide == "knee"]
+
+    assert saw_diameter(next(t for t in default_workshop().tools if "slitting" in t.name)) == 63
+    assert step.speed == 120
+    assert heights == [pytest.approx(55 - 22.2)]
+    assert [abs(m.to) for m in step.moves if m.slide == "table"] == [pytest.approx(4.0)]
+
+
+@pytest.mark.derived(by="46 and half of 6, the limits with it")
+def test_a_closely_placed_hole_is_measured_over_a_pin_from_the_face_it_is_drawn_from() -> None:
+    pin = next(m for m in step_of("pivot ream").measures if "pin" in m.where)
+
+    assert pin.where == "over a pin that fills the hole, from the right face"
+    assert (pin.low, pin.high) == (
+        pytest.approx(48.95, abs=0.004),
+        pytest.approx(49.05, abs=0.004),
+    )
+
+
+def test_a_length_that_two_drawn_sizes_add_up_to_has_what_limits_they_leave() -> None:
+    own = next(m for m in step_of("mill right").measures if m.kind == "length")
+
+    assert own.aim == pytest.approx(55.0)
+    assert own.high - own.low == pytest.approx(0.4 - 0.1)
+
+
+def test_the_zero_of_the_holes_is_on_the_face_the_closest_size_is_drawn_from() -> None:
+    drilled = next(u for u in planned()[1].set_ups if u.steps[0].operations[0].key == "pivot spot")
+
+    assert drilled.zero is not None
+    assert "right" in drilled.zero.surfaces
+    assert "left" not in drilled.zero.surfaces
+
+
+def test_a_bore_lapped_after_hardening_has_its_size_to_lap_to() -> None:
+    lapped = step_of("lap pivot").measures[0]
+
+    assert (lapped.low, lapped.high) == pytest.approx((6.0, 6.012))
