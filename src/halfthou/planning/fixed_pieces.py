@@ -11,7 +11,17 @@ from dataclasses import replace
 from typing import Final
 
 from halfthou.drawing.geometry import Cone, Cylinder, Region, TaperTube, Tube
-from halfthou.drawing.model import Boss, Centres, ChamferCut, Feature, Hole, Part, Piece, Round
+from halfthou.drawing.model import (
+    Boss,
+    Centres,
+    ChamferCut,
+    Feature,
+    Hole,
+    HoleStep,
+    Part,
+    Piece,
+    Round,
+)
 from halfthou.errors import NoPlan
 from halfthou.planning.axes import dot
 from halfthou.planning.model import Scheme
@@ -67,13 +77,22 @@ def own_part(part: Part, piece: Piece) -> Part:
         name=piece.name,
         material=piece.material,
         blank=piece.blank,
-        features=tuple(_moved(f, by) for f in alone.features),
+        features=tuple(moved for f in alone.features for moved in _moved(f, by)),
         surfaces=tuple(
-            replace(s, point=_sum(s.point, by), low=_sum(s.low, by), high=_sum(s.high, by))
+            replace(
+                s,
+                feature=s.name if s.name == inside_of(s.feature) else s.feature,
+                point=_sum(s.point, by),
+                low=_sum(s.low, by),
+                high=_sum(s.high, by),
+            )
             for s in alone.surfaces
         ),
-        metal=tuple(moved_region(r, by) for r in piece.metal),
-        removed=tuple(moved_region(r, by) for r in piece.removed),
+        metal=tuple(_filled(moved_region(r, by)) for r in piece.metal),
+        removed=tuple(
+            moved_region(r, by)
+            for r in (*piece.removed, *(hollow for m in piece.metal for hollow in _hollow(m)))
+        ),
         findings=(),
         pieces=(),
         mates=tuple(m for m in part.mates if m.surface in {s.name for s in alone.surfaces}),
@@ -81,6 +100,41 @@ def own_part(part: Part, piece: Piece) -> Part:
         aliases=(),
         treatment="",
     )
+
+
+def inside_of(name: str) -> str:
+    """Name the bore of a ring: planned as a hole through it, under the name of its surface."""
+    return f"{name} inside"
+
+
+def _filled(region: Region) -> Region:
+    """Give a ring as the bar it is bored from."""
+    if isinstance(region, Tube):
+        return Cylinder(start=region.start, end=region.end, diameter=region.outside)
+    return region
+
+
+def _hollow(region: Region) -> tuple[Region, ...]:
+    """Give what is bored out of a ring."""
+    if isinstance(region, Tube):
+        return (Cylinder(start=region.start, end=region.end, diameter=region.inside),)
+    return ()
+
+
+def _bore_of(ring: Boss) -> tuple[Hole, ...]:
+    """Give the bore of a ring as a hole right through."""
+    if ring.inside is None:
+        return ()
+    step = HoleStep(
+        kind="plain", diameter=ring.inside, start=0.0, end=ring.end - ring.start,
+        breaks_out=True, point=False, text=ring.inside.text,
+    )  # fmt: skip
+    return (
+        Hole(
+            name=inside_of(ring.name), entries=((ring.start, 0.0, 0.0),), into=(1.0, 0.0, 0.0),
+            steps=(step,), face="left", on_axis=True,
+        ),
+    )  # fmt: skip
 
 
 def place_of(part: Part, piece: Piece) -> Vec3:
@@ -124,24 +178,25 @@ def _in_line(a: Boss, b: Boss) -> bool:
     return math.dist(a.centre[1:], b.centre[1:]) < _NEAR
 
 
-def _moved(feature: Feature, by: Vec3) -> Feature:
+def _moved(feature: Feature, by: Vec3) -> tuple[Feature, ...]:
     match feature:
         case Boss():
-            return Round(
+            outside = Round(
                 name=feature.name,
                 left=feature.start,
                 right=feature.end,
                 diameter=feature.diameter,
             )
+            return (outside, *_bore_of(feature))
         case Hole():
             entries = tuple(_sum(entry, by) for entry in feature.entries)
             along = abs(dot(feature.into, (1.0, 0.0, 0.0))) > 1 - _NEAR
             centred = along and all(math.hypot(e[1], e[2]) < _NEAR for e in entries)
-            return replace(feature, entries=entries, on_axis=centred)
+            return (replace(feature, entries=entries, on_axis=centred),)
         case ChamferCut():
-            return replace(feature, region=moved_region(feature.region, by))
+            return (replace(feature, region=moved_region(feature.region, by)),)
         case _:
-            return feature
+            return (feature,)
 
 
 def moved_region(region: Region, by: Vec3) -> Region:

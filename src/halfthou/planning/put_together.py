@@ -7,6 +7,7 @@ the outside is the easier to measure and to ease.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
@@ -22,6 +23,12 @@ from halfthou.units import Millimetre
 from halfthou.workshop.model import Workshop
 
 _TENTHS: Final = 10
+REAMED_IN_PLACE: Final = 3.0
+"""Minutes for the reamer by hand through a bush that is pressed in (usual practice)."""
+IN_PLACE: Final = (
+    "pressing closes the bore: the reamer that made it once more right through, by hand in a tap "
+    "wrench, turned forward all the while"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,8 +89,8 @@ def joined_plan(
     for piece, plan in own:
         reasons += [replace(r, set_up=r.set_up + len(set_ups)) for r in plan.reasons if r.set_up]
         set_ups += [_of_piece(piece, one) for one in plan.set_ups]
-    for piece, _ in own:
-        set_ups.append(_fixed(part, piece, workshop))
+    for piece, plan in own:
+        set_ups.append(_fixed(part, piece, plan, workshop))
         reasons.append(Reason(set_up=len(set_ups), text=rule(PRESS_LAST).reason))
     plans = (main, *(plan for _, plan in own))
     extra = _between(main, own, set_ups)
@@ -140,8 +147,8 @@ def _of_piece(piece: Piece, set_up: SetUp) -> SetUp:
     )
 
 
-def _fixed(part: Part, piece: Piece, workshop: Workshop) -> SetUp:
-    """Give the set-up at the bench that puts a piece into its seat."""
+def _fixed(part: Part, piece: Piece, plan: Plan, workshop: Workshop) -> SetUp:
+    """Give the set-up at the bench that puts a piece into its seat, and what follows at once."""
     fixing = FIXINGS[piece.fixed]
     least, most = _over(part, piece)
     op = Operation(
@@ -161,13 +168,32 @@ def _fixed(part: Part, piece: Piece, workshop: Workshop) -> SetUp:
         follows=piece.into,
         remark=fixing.remark,
     )
+    operations = (op, *_in_place(piece, plan))
     scheme = bench_scheme(
         bench_vice(workshop),
         key=f"bench vice, the {piece.name} put in",
-        can=frozenset({op.key}),
+        can=frozenset(one.key for one in operations),
         pieces=(("whole", TOGETHER), (piece.name, TOGETHER)),
     )
-    return SetUp(scheme=scheme, operations=(op,))
+    return SetUp(scheme=scheme, operations=operations)
+
+
+def _in_place(piece: Piece, plan: Plan) -> Iterator[Operation]:
+    """Ream again what was reamed before it was pressed in: the grip of its seat closes it."""
+    if piece.fixed != "pressed":
+        return
+    for set_up in plan.set_ups:
+        for op in set_up.operations:
+            if op.verb == "ream":
+                yield replace(
+                    op,
+                    key=f"{piece.name}: {op.key} in place",
+                    machine="bench",
+                    region=(),
+                    minutes=REAMED_IN_PLACE,
+                    piece=TOGETHER,
+                    remark=IN_PLACE,
+                )
 
 
 def _over(part: Part, piece: Piece) -> tuple[Millimetre, Millimetre]:

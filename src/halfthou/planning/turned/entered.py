@@ -86,7 +86,7 @@ class Entered:
         return tuple(
             s.name
             for s in self.part.surfaces
-            if (s.feature == name and s.size is step.diameter) or s.name == floor
+            if (s.feature == name and s.size == step.diameter) or s.name == floor
         )
 
     @property

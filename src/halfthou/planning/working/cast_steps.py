@@ -129,7 +129,8 @@ def _by_what_is_over(part: Part, step: Step, size: Measure, op: Operation) -> St
         expect=size.aim + over, within=part.blank.stock,
         low=size.aim + _LEAST_OFF * over, high=size.aim + _MOST_OFF * over,
     )  # fmt: skip
-    return replace(step, check=check, remarks=(*step.remarks, WHAT_IS_OVER))
+    told = () if op.machine == "mill" else (WHAT_IS_OVER,)  # the mill says it of every raw face
+    return replace(step, check=check, remarks=(*step.remarks, *told))
 
 
 def _half_of_it(part: Part, step: Step, far: Distance) -> Step:

@@ -44,7 +44,13 @@ def test_a_raw_face_is_measured_before_it_is_held_not_trusted_to_its_stock() -> 
 
     assert step.check is not None
     assert (step.check.low, step.check.high) == pytest.approx((23.0, 26.0))
-    assert "what it is over as cast comes off here" in said(step)
+    assert "measure it before the first cut" in said(step)
+
+
+def test_the_second_end_faced_in_the_lathe_takes_what_is_left_over() -> None:
+    assert "what it is over as cast comes off here" in said(
+        step_of("face back across the joint in the lathe")
+    )
 
 
 @pytest.mark.derived(by="28 drawn, 2 stock on either side: 32 as cast, 30 after the first side")

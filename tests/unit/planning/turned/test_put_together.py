@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import cache
 
 import pytest
@@ -15,6 +16,7 @@ from halfthou.planning.metal import held_stages, prove
 from halfthou.planning.model import Plan
 from halfthou.planning.working.pieces import each_by_itself
 from halfthou.planning.working.whole import work_out
+from halfthou.shapes.finished import finished
 from halfthou.shapes.solids import volume
 from halfthou.workshop.default import default_workshop
 
@@ -184,3 +186,69 @@ def test_a_pin_too_slender_to_turn_in_the_chuck_is_refused_with_a_way_out() -> N
 
     assert "bends away from the tool" in str(refused.value)
     assert "centres" in str(refused.value)
+
+
+BUSHED = """
+[blank]
+bar = "round 45 x 40"
+
+[round.hub]
+diameter = "40"
+long = "20"
+
+[hole.seat]
+in = "left"
+size = "16 H7 through"
+
+[ring.bush]
+axis = "left to right"
+diameter = "16 p6"
+inside = "10 H7"
+long = "20"
+at = [
+    "level with seat bottom to top",
+    "level with seat front to back",
+    "right: level with hub right",
+]
+
+[piece.bush]
+material = "phosphor bronze"
+features = "bush"
+fixed = "pressed"
+into = "seat"
+bar = "round 20 x 100"
+"""
+
+
+@cache
+def bushed() -> Plan:
+    return make_plan(disc(BUSHED), default_workshop())
+
+
+def test_a_bush_is_bored_as_well_as_turned_before_it_is_pressed_in() -> None:
+    own = [op for s in bushed().set_ups[:-1] for op in s.operations if op.piece == "bush"]
+
+    assert [op.makes for op in own if op.verb == "ream"] == [("bush inside",)]
+
+
+def test_a_bush_pressed_in_is_reamed_again_in_place_and_measured() -> None:
+    end = bushed().set_ups[-1]
+    worked = work_out(bushed(), disc(BUSHED), default_workshop()).set_ups[-1]
+
+    assert [(op.verb, op.machine) for op in end.operations] == [
+        ("press", "bench"),
+        ("ream", "bench"),
+    ]
+    assert "pressing closes the bore" in "; ".join(worked.steps[1].remarks)
+    (size,) = worked.steps[1].measures
+    assert size.surface == "bush inside"
+    assert (size.low, size.high) == pytest.approx((10.0, 10.015))
+
+
+@pytest.mark.derived(by="a tube 16 outside, 10 inside and 20 long")
+def test_the_bush_is_proved_hollow() -> None:
+    part = disc(BUSHED)
+    (piece,) = fixed_pieces(part)
+    own = own_part(part, piece)
+
+    assert volume(finished(own)) == pytest.approx(math.pi / 4 * (16**2 - 10**2) * 20, rel=1e-6)
