@@ -144,3 +144,68 @@ def test_slants_that_leave_too_little_to_hold_are_refused_by_name() -> None:
     refused = {r.operation: r.reason for r in case_of(stub).refused}
 
     assert refused["mill rear"].startswith("with the right end out far enough only")
+
+
+WEDGE = """
+[part]
+name = "wedge"
+material = "mild steel"
+units = "mm"
+otherwise = "ISO 2768-mK"
+[blank]
+bar = "flat 30 x 20 x 70"
+[block.body]
+wide = "60"
+high = "28"
+thick = "20"
+[face.slope]
+in = "top"
+leans = "8° to front"
+at = ["level with top", "5 behind front"]
+"""
+STRUT = """
+[part]
+name = "strut"
+material = "mild steel"
+units = "mm"
+otherwise = "ISO 2768-mK"
+[blank]
+bar = "flat 20 x 10 x 110"
+[block.body]
+wide = "100"
+high = "20"
+thick = "10"
+[hole.bolt]
+in = "front"
+size = "8 H7 reamed through"
+at = ["15 ±0.05 right of left", "centred bottom to top"]
+[face.a]
+in = "left"
+leans = "45° to top"
+at = ["level with left", "level with bottom"]
+[face.b]
+in = "right"
+leans = "45° to bottom"
+at = ["level with right", "level with top"]
+"""
+
+
+def test_a_slant_longer_than_any_end_mill_reaches_is_refused_with_the_mill_it_wants() -> None:
+    with pytest.raises(NoPlan) as caught:
+        make_plan(drawn(WEDGE), default_workshop())
+
+    assert str(caught.value) == (
+        "the wedge has work that nothing here can hold or reach: mill slope\n"
+        "  why: machine vice, set over: slope is cut with the side of the cutter, and no end mill "
+        "with flutes 61 long is here\n"
+        "  try: end mill with flutes 61 long, or file it to a line"
+    )
+
+
+def test_slants_at_both_ends_are_milled_in_two_grips_after_the_hole_placed_from_an_end() -> None:
+    done = make_plan(drawn(STRUT), default_workshop())
+    keys = [op.key for s in done.set_ups for op in s.operations]
+    over = [s.scheme.out for s in done.set_ups if "set over" in s.scheme.key]
+
+    assert keys.index("bolt ream") < keys.index("mill a")
+    assert sorted(over) == ["left", "right"]

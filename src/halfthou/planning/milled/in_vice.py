@@ -32,6 +32,7 @@ from halfthou.planning.milled.held_sides import (
 )
 from halfthou.planning.milled.lump import SIDES
 from halfthou.planning.milled.operations import GRIP_SHARE
+from halfthou.planning.milled.slants import slant_of
 from halfthou.planning.model import Link, Operation, Scheme
 from halfthou.planning.who_makes import one_reason_each
 from halfthou.units import Millimetre, Vec3
@@ -461,7 +462,9 @@ def _spoilers(
     seat = patch_on(one.seat, -one.bottom, one.job.lump.raw)
     patches.append((seat, axis_of(OUTWARD[one.up])))
     for op in one.job.operations:
-        if op.key in can or op.key in needed or op.verb == "mill face" or op.machine != "mill":
+        if op.key in can or op.key in needed or op.machine != "mill":
+            continue
+        if op.verb == "mill face" and slant_of(one.job.part, op) is None:
             continue
         if any(share_cut(one.job.spaces[op.key], patch, flat) > SPOILT for patch, flat in patches):
             yield op.key, "it would cut away what the work is held by"

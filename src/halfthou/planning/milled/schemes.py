@@ -21,7 +21,7 @@ from halfthou.planning.milled.held_sides import (
 from halfthou.planning.milled.in_vice import RAW_SEAT, cannot_cut, cannot_hold, scheme_of, vices
 from halfthou.planning.milled.lump import SIDES
 from halfthou.planning.milled.set_over import schemes_set_over
-from halfthou.planning.milled.slants import out_of_reach
+from halfthou.planning.milled.slants import out_of_reach, slant_of
 from halfthou.planning.milled.upright_rounds import CHUCK_AND_DRILL
 from halfthou.planning.model import Link, Operation, Refused, Scheme
 from halfthou.planning.who_makes import one_reason_each
@@ -201,7 +201,8 @@ def _spoilt_seat(
     patch = patch_on(other_side(up), reading, job.lump.raw)
     flat = axis_of(OUTWARD[up])
     for op in job.operations:
-        if op.key in can or op.verb == "mill face":
+        faced = op.verb == "mill face" and slant_of(job.part, op) is None
+        if op.key in can or faced:
             continue
         if share_cut(job.spaces[op.key], patch, flat) > SPOILT:
             yield op.key, "it would cut away what the work rests on"

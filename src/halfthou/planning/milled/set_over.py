@@ -56,7 +56,10 @@ def schemes_set_over(job: Job, device: HoldingDevice) -> tuple[list[Scheme], lis
     """Give every way to hold a block so that slants at one of its ends can be milled."""
     schemes: list[Scheme] = []
     refused: list[Refused] = []
-    own = [op for op in job.operations if slant_of(job.part, op) is not None and op.tools]
+    every = [op for op in job.operations if slant_of(job.part, op) is not None]
+    here = {tool.name for tool in job.workshop.tools}
+    own = [op for op in every if set(op.tools) & here]
+    refused += [_no_mill(device, op) for op in every if op not in own]
     if not own:
         return schemes, refused
     for one in vices(job, device):
@@ -73,6 +76,15 @@ def schemes_set_over(job: Job, device: HoldingDevice) -> tuple[list[Scheme], lis
             schemes += found
             refused += stops
     return schemes, refused
+
+
+def _no_mill(device: HoldingDevice, op: Operation) -> Refused:
+    return Refused(
+        scheme=f"{device.name}, set over",
+        operation=op.key,
+        reason=f"{op.feature} is cut with the side of the cutter, and no {op.tools[0]} is here",
+        remedy=f"{op.tools[0]}, or file it to a line",
+    )
 
 
 def _refused(one: Vice, op: Operation, why: tuple[str, str]) -> Refused:

@@ -67,7 +67,7 @@ def slant_work(part: Part, workshop: Workshop) -> Work:
 def _slant(part: Part, workshop: Workshop, lump: Lump, face: AngledFace) -> Operation:
     ups = tuple(OUTWARD[s] for s in SIDES if axis_of(OUTWARD[s]) == level_axis(face))
     thick = lump.part.length(ups[0])
-    tools = for_side(workshop, thick + BELOW)
+    tools = for_side(workshop, thick + BELOW) or (long_mill(thick),)
     corners = stands_over(lump.part, face, ())
     off = over_the_slant(corners, face)
     return Operation(
@@ -92,6 +92,15 @@ def _slant(part: Part, workshop: Workshop, lump: Lump, face: AngledFace) -> Oper
         cut_size=off,
         angle=face.leans,
     )
+
+
+def long_mill(thick: Millimetre) -> str:
+    """Name the end mill that would reach down a slant so thick, where there is none.
+
+    >>> long_mill(60.0)
+    'end mill with flutes 61 long'
+    """
+    return f"end mill with flutes {math.ceil(thick + BELOW)} long"
 
 
 def stands_over(body: Extents, face: AngledFace, cut: tuple[AngledFace, ...]) -> tuple[Flat, ...]:
