@@ -18,7 +18,6 @@ from halfthou.cutting.milling import (
     traverses,
 )
 from halfthou.cutting.times import minutes_cutting
-from halfthou.planning.machines import mill_over
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Mill, Tool, Workshop
 
@@ -31,13 +30,10 @@ _NO_MILL: Final = 5.0
 """What a milling cut is reckoned at where there is neither mill nor cutter. [min]"""
 
 
-def _in_hand(
-    workshop: Workshop, tools: tuple[str, ...], reach: tuple[Millimetre, Millimetre]
-) -> tuple[Mill, Tool] | None:
-    """Give the cutter first thought of, and the first mill that reaches over the cut."""
+def _in_hand(workshop: Workshop, tools: tuple[str, ...]) -> tuple[Mill, Tool] | None:
+    """Give the mill and the cutter first thought of."""
     found = [t for name in tools[:1] for t in workshop.tools if t.name == name]
-    mill = mill_over(workshop, max(reach), min(reach))
-    return (mill, found[0]) if mill is not None and found else None
+    return (workshop.mills[0], found[0]) if workshop.mills and found else None
 
 
 def facing(
@@ -49,7 +45,7 @@ def facing(
     off: Millimetre,
 ) -> float:
     """Give minutes to mill a face of that size down by ``off``, as the card reckons it [min]."""
-    have = _in_hand(workshop, tools, size)
+    have = _in_hand(workshop, tools)
     if have is None:
         return _NO_MILL
     mill, tool = have
@@ -75,7 +71,7 @@ def edging(
     off: Millimetre,
 ) -> float:
     """Give minutes to mill an edge with the side of the cutter, as the card reckons it [min]."""
-    have = _in_hand(workshop, tools, (length, 0.0))
+    have = _in_hand(workshop, tools)
     if have is None:
         return _NO_MILL
     mill, tool = have
@@ -104,7 +100,7 @@ def hollowing(
     deep: Millimetre,
 ) -> float:
     """Give minutes to mill a step, slot, pocket or keyway, as the card reckons it [min]."""
-    have = _in_hand(workshop, tools, size)
+    have = _in_hand(workshop, tools)
     if have is None or deep <= 0:
         return _NO_MILL
     mill, tool = have
