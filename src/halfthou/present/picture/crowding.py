@@ -70,8 +70,13 @@ class Ground:
     paper: Box
     lines: Segments
     boxes: tuple[Box, ...] = ()
-    areas: tuple[Box, ...] = field(default=())
-    keep: tuple[Box, ...] = field(default=())
+    areas: tuple[Box, ...] = ()
+    keep: tuple[Box, ...] = ()
+    reach: Segments = field(init=False, repr=False)
+    """From where to where each line goes: left, right, top, bottom, shape (4, n)."""
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "reach", _reach_of(self.lines))
 
 
 def ground_of(
@@ -121,52 +126,61 @@ def _ring_segments(disc: Disc) -> list[tuple[float, float, float, float]]:
 
 def box_hits(box: Box, lines: Segments) -> int:
     """Count the pieces of line that enter a box."""
-    if not len(lines):
-        return 0
+    return _hits(box, lines, _reach_of(lines))
+
+
+def _reach_of(lines: Segments) -> Segments:
     x1, y1, x2, y2 = lines.T
-    near = (
-        (np.minimum(x1, x2) < box.right)
-        & (np.maximum(x1, x2) > box.left)
-        & (np.minimum(y1, y2) < box.bottom)
-        & (np.maximum(y1, y2) > box.top)
-    )
-    if not near.any():
+    ends = (np.minimum(x1, x2), np.maximum(x1, x2), np.minimum(y1, y2), np.maximum(y1, y2))
+    return np.array(ends, dtype=np.float64)
+
+
+def _near(lines: Segments, reach: Segments, box: Box) -> Segments:
+    """Return the lines that come into the rectangle round a box, or may."""
+    left, right, top, bottom = reach
+    near = (left < box.right) & (right > box.left) & (top < box.bottom) & (bottom > box.top)
+    return np.asarray(lines[near], dtype=np.float64)
+
+
+def _hits(box: Box, lines: Segments, reach: Segments) -> int:
+    near = _near(lines, reach, box)
+    if not len(near):
         return 0
-    x1, y1, x2, y2 = lines[near].T
-    sides = np.stack(
+    x1, y1, x2, y2 = near.T
+    dx, dy = x2 - x1, y2 - y1
+    sides = np.array(
         [
-            (x2 - x1) * (y - y1) - (y2 - y1) * (x - x1)
+            dx * (y - y1) - dy * (x - x1)
             for x in (box.left, box.right)
             for y in (box.top, box.bottom)
         ]
     )
-    return int(((sides.max(axis=0) > 0) & (sides.min(axis=0) < 0)).sum())
+    return int(np.count_nonzero((sides.max(axis=0) > 0) & (sides.min(axis=0) < 0)))
 
 
-def crossings(segments: Sequence[Segment2], lines: Segments) -> int:
+def _crossings(segments: Sequence[Segment2], lines: Segments, reach: Segments) -> int:
     """Count the pieces of line that straight lines truly cross; touching ends do not count."""
-    if not len(lines) or not segments:
+    if not segments:
+        return 0
+    near = _near(lines, reach, _round(segments))
+    if not len(near):
         return 0
     given = np.array(segments, dtype=np.float64).reshape(-1, 4)
-    low, high = np.minimum(given[:, :2], given[:, 2:]), np.maximum(given[:, :2], given[:, 2:])
-    ends = low.min(axis=0), high.max(axis=0)
-    x1, y1, x2, y2 = lines.T
-    near = (
-        (np.minimum(x1, x2) < ends[1][0])
-        & (np.maximum(x1, x2) > ends[0][0])
-        & (np.minimum(y1, y2) < ends[1][1])
-        & (np.maximum(y1, y2) > ends[0][1])
-    )
-    if not near.any():
-        return 0
-    x1, y1, x2, y2 = lines[near].T
+    x1, y1, x2, y2 = near.T
     ax, ay, bx, by = (given[:, column, None] for column in range(4))
     dx, dy, ux, uy = bx - ax, by - ay, x2 - x1, y2 - y1
     one = dx * (y1 - ay) - dy * (x1 - ax)
     two = dx * (y2 - ay) - dy * (x2 - ax)
     three = ux * (ay - y1) - uy * (ax - x1)
     four = ux * (by - y1) - uy * (bx - x1)
-    return int(((one * two < -_TOUCH) & (three * four < -_TOUCH)).sum())
+    return int(np.count_nonzero((one * two < -_TOUCH) & (three * four < -_TOUCH)))
+
+
+def _round(segments: Sequence[Segment2]) -> Box:
+    """Return the box round some straight lines."""
+    xs = [point[0] for line in segments for point in line]
+    ys = [point[1] for line in segments for point in line]
+    return Box(left=min(xs), right=max(xs), top=min(ys), bottom=max(ys))
 
 
 def these(*marks: Mark) -> tuple[Mark, ...]:
@@ -174,26 +188,47 @@ def these(*marks: Mark) -> tuple[Mark, ...]:
     return marks
 
 
-def cost_on_ground(choice: Candidate, ground: Ground) -> float:
-    """Cost of one way to draw a dimension among what already stands on the sheet."""
+def texts_on_ground(choice: Candidate, ground: Ground) -> float:
+    """Cost of where the words of one way would stand among what is already on the sheet."""
     cost = 0.0
     for box in choice.boxes:
         room = box.grown(0.35)
         cost += _OFF_PAPER * (not ground.paper.holds(box))
-        cost += CLASH * min(4, box_hits(room, ground.lines))
+        cost += CLASH * min(4, _hits(room, ground.lines, ground.reach))
         cost += _OVER_TEXT * sum(room.meets(other) for other in (*ground.boxes, *ground.keep))
         cost += _IN_AREA * sum(room.meets(area) for area in ground.areas)
-    cost += _OUTLINE_CROSSING * crossings(choice.lines, ground.lines)
-    cost += _OUTLINE_CROSSING / 3 * crossings(choice.witness, ground.lines)
-    for line in (*choice.lines, *choice.witness):
-        cost += _OVER_MARK * sum(_through(line, other) for other in ground.keep)
-    for line in choice.lines:
-        cost += CLASH * sum(_through(line, other) for other in ground.boxes)
-        cost += _IN_AREA * sum(_through(line, area) for area in ground.areas)
-    for line in choice.witness:
-        cost += CLASH * sum(_through(line, other) for other in ground.boxes)
-        cost += _IN_AREA / 2 * sum(_through(line, area) for area in ground.areas)
     return cost
+
+
+def lines_on_ground(choice: Candidate, ground: Ground) -> float:
+    """Cost of where the lines of one way would run among what is already on the sheet."""
+    lines, witness = choice.lines, choice.witness
+    if not lines and not witness:
+        return 0.0
+    cost = _OUTLINE_CROSSING * _crossings(lines, ground.lines, ground.reach)
+    cost += _OUTLINE_CROSSING / 3 * _crossings(witness, ground.lines, ground.reach)
+    both = _round((*lines, *witness))
+    keep = [box for box in ground.keep if _meets_or_touches(box, both)]
+    texts = [box for box in ground.boxes if _meets_or_touches(box, both)]
+    areas = [box for box in ground.areas if _meets_or_touches(box, both)]
+    cost += _OVER_MARK * _times_through((*lines, *witness), keep)
+    cost += CLASH * _times_through((*lines, *witness), texts)
+    cost += _IN_AREA * _times_through(lines, areas)
+    return cost + _IN_AREA / 2 * _times_through(witness, areas)
+
+
+def _meets_or_touches(box: Box, other: Box) -> bool:
+    """As `Box.meets`, for a rectangle that may be no more than a line."""
+    return (
+        box.left <= other.right
+        and other.left <= box.right
+        and box.top <= other.bottom
+        and other.top <= box.bottom
+    )
+
+
+def _times_through(lines: Sequence[Segment2], boxes: Sequence[Box]) -> int:
+    return sum(_through(line, box) for line in lines for box in boxes)
 
 
 class Inked:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 from typing import Final, Literal
 
 from halfthou.drawing.geometry import Region
@@ -34,7 +35,7 @@ from halfthou.present.picture.holding_names import (
 from halfthou.present.picture.hole_marks import between_holes, circle_tips, hole_marks, place_ways
 from halfthou.present.picture.key_section import drawn_key, key_areas, key_labels
 from halfthou.present.picture.label import Label
-from halfthou.present.picture.layouts import beside, crowding, layouts, over
+from halfthou.present.picture.layouts import Group, beside, crowding, group, layouts, over
 from halfthou.present.picture.mill_axes import MillAxes, Room, mill_axes, room_of
 from halfthou.present.picture.mill_view import MillView, drawn_front, drawn_plan, mill_view
 from halfthou.present.picture.placing import place
@@ -130,23 +131,25 @@ def milled_sheet(
     turns = cutter_turns(worked, main)
     view = with_stop(view, worked.set_up.scheme, turns)
     shaded = seated_pictorial(before=before, after=after, view=view)
+    seated = [group(seated_marks(shaded, wide=wide)) for wide in _SHADED_WIDTHS]
     keys = _keys(part, worked, after)
 
-    def drawn(scale: float) -> tuple[Mark, ...]:
+    @cache
+    def views(scale: float) -> tuple[Group, Group, Group | None]:
         frame = Frame(at=(0.0, 0.0), scale=scale)
         bench = _Bench(part=part, worked=worked, view=view, frame=frame, words=words, turns=turns)
-        plan, front = _plan(bench), _front(bench)
-        across: tuple[Mark, ...] = ()
+        across: Group | None = None
         for step, key, areas in keys:
-            own = drawn_key(areas, key, max(scale, 1.0), key_labels(key, step=step))
+            own = group(drawn_key(areas, key, max(scale, 1.0), key_labels(key, step=step)))
             across = beside(across, own) if across else own
-        choices = [
-            layout
-            for wide in _SHADED_WIDTHS
-            for layout in layouts(plan, front, over(seated_marks(shaded, wide=wide), across))
-        ]
+        return group(_plan(bench)), group(_front(bench)), across
+
+    def drawn(scale: float) -> tuple[Mark, ...]:
+        plan, front, across = views(scale)
+        choices = [layout for one in seated for layout in layouts(plan, front, over(one, across))]
         fits = [layout for layout in choices if crowding(layout, room) <= 1]
-        return fits[0] if fits else min(choices, key=lambda one: crowding(one, room))
+        best = fits[0] if fits else min(choices, key=lambda one: crowding(one, room))
+        return best.marks
 
     size = _size_with_holding(view)
     scale, marks = largest_fit(drawn, size=size, room=room, shifting=True)

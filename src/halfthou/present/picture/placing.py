@@ -22,9 +22,10 @@ from halfthou.present.picture.crowding import (
     Shape,
     box_hits,
     cost_between,
-    cost_on_ground,
+    lines_on_ground,
     segments_of,
     shape_of,
+    texts_on_ground,
 )
 from halfthou.present.picture.ink import INKS, LINES
 from halfthou.present.picture.sheet import Box, Disc, Mark, Sheet, Words, box_of_words
@@ -104,15 +105,20 @@ class _Offer:
         self.order: list[int] = np.argsort(least, kind="stable").tolist()
         self.least: list[float] = least.tolist()
         self._ground = ground
+        self._texts: dict[int, float] = {}
         self._costs: dict[int, float] = {}
         self._shapes: dict[int, Shape] = {}
         self._beside: dict[tuple[int, int], float] = {}
 
-    def standing(self, number: int) -> float:
-        """Cost of one way among what already stands on the sheet."""
+    def standing(self, number: int, limit: float) -> float:
+        """Cost of one way among what already stands there; over the limit, at least the limit."""
         if number not in self._costs:
             choice = self.choices[number]
-            self._costs[number] = choice.cost + cost_on_ground(choice, self._ground)
+            if number not in self._texts:
+                self._texts[number] = choice.cost + texts_on_ground(choice, self._ground)
+            if self._texts[number] >= limit:
+                return self._texts[number]
+            self._costs[number] = self._texts[number] + lines_on_ground(choice, self._ground)
         return self._costs[number]
 
     def shape(self, number: int) -> Shape:
@@ -149,7 +155,7 @@ def _cost(offer: _Offer, number: int, others: Sequence[_Chosen]) -> float:
 
 def _cost_among(offer: _Offer, number: int, shapes: Sequence[Shape], limit: float) -> float:
     """Cost of one way among the others; counting stops once it is over the limit."""
-    cost = offer.standing(number)
+    cost = offer.standing(number, limit)
     for shape in shapes:
         if cost >= limit:
             break

@@ -12,7 +12,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from html import escape
-from itertools import groupby
+from itertools import chain, groupby
 from typing import Final, Literal, TypeAlias
 
 from halfthou.present.picture.ink import INKS, Style
@@ -179,13 +179,8 @@ def _box_of_mark(mark: Mark) -> Box:
         return Box(left=x - r, top=y - r, right=x + r, bottom=y + r)
     if isinstance(mark, Shade):
         return mark.box
-    points = [point for line in mark.lines for point in line]
-    return Box(
-        left=min(p[0] for p in points),
-        top=min(p[1] for p in points),
-        right=max(p[0] for p in points),
-        bottom=max(p[1] for p in points),
-    )
+    xs, ys = zip(*chain.from_iterable(mark.lines), strict=True)
+    return Box(left=min(xs), top=min(ys), right=max(xs), bottom=max(ys))
 
 
 def shifted(marks: Iterable[Mark], by: Point2) -> tuple[Mark, ...]:
