@@ -209,3 +209,15 @@ def test_slants_at_both_ends_are_milled_in_two_grips_after_the_hole_placed_from_
 
     assert keys.index("bolt ream") < keys.index("mill a")
     assert sorted(over) == ["left", "right"]
+
+
+def test_a_length_between_two_ends_that_slants_take_is_measured_between_the_ends() -> None:
+    long = next(d for d in squared(drawn(STRUT)).distances if d.band.nominal == 100)
+
+    assert {long.a, long.b} == {"left", "right"}
+
+
+def test_an_end_stands_out_of_the_jaws_by_whole_millimetres() -> None:
+    scheme = plan().set_ups[set_up_of("mill nose")].scheme
+
+    assert scheme.out_by == pytest.approx(27)

@@ -6,6 +6,7 @@ grip does for every slant at that end: the vice is set over anew for each.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
@@ -43,6 +44,7 @@ RUN_OUT: Final = 2.0
 _WIDE_PARALLEL: Final = 6.0
 _PARALLEL: Final = 3.0
 _WIDE_WORK: Final = 30.0
+_SAME: Final = 1e-6
 _DETAIL: Final = (
     "on parallels, packing of the same thickness at the other end of the jaws, knocked down"
 )
@@ -98,7 +100,7 @@ def _one_end_out(job: Job, one: Vice, able: list[Operation]) -> tuple[list[Schem
     part = job.lump.part
     least = max(LEAST_LENGTH, LEAST_HELD * part.length(one.across))
     for op in able:
-        held = part.length(one.across) - _out_by(job, one, op)
+        held = math.floor(part.length(one.across) - _out_by(job, one, op) + _SAME)
         if held >= least:
             fit[op.key] = held
         else:

@@ -65,16 +65,13 @@ def _side(body: Block, side: Side) -> Surface:
 
 
 def _to_the_side(part: Part, distance: Distance, taken: dict[Side, str]) -> Distance:
-    for side, slant in taken.items():
-        own = distance.name.startswith(f"{slant} ")
-        if own or abs(dot(distance.direction, OUTWARD[side])) < _ALONG:
-            continue
-        if distance.b == slant and not _slants_own(part, distance.a):
-            return replace(distance, b=side)
-        if distance.a == slant and not _slants_own(part, distance.b):
-            return replace(distance, a=side)
-    return distance
-
-
-def _slants_own(part: Part, name: str) -> bool:
-    return name in {face.name for face in slants(part)}
+    """Measure to the sides what was drawn to them before slants took them."""
+    names = {face.name for face in slants(part)}
+    along = {
+        slant: side
+        for side, slant in taken.items()
+        if abs(dot(distance.direction, OUTWARD[side])) > _ALONG
+        and not distance.name.startswith(f"{slant} ")
+    }
+    a, b = along.get(distance.a, distance.a), along.get(distance.b, distance.b)
+    return distance if {a, b} & names else replace(distance, a=a, b=b)

@@ -34,6 +34,8 @@ FREE: Final[Millimetre] = 2.0
 """Room left between a cutter's chuck and the metal beside the cut (usual practice)."""
 _CLOCKED: Final[Millimetre] = 4.0
 """What of a free edge is no use to the clock: the jaw's end and the corner (usual practice)."""
+SEEN: Final[Millimetre] = 0.3
+"""The narrowest strip that a rule tells from none (usual practice)."""
 _BY_RULE: Final[Millimetre] = 0.5
 _SAME: Final = 1e-4
 _EVEN: Final = math.pi / 4
@@ -237,9 +239,11 @@ def _at_the_corner(
     other = next((s for s in on if s != face.facing), on[0])
     strip = last / math.sin(face.leans)
     draft.remarks.append(RUNS_OUT.format(side=face.facing))
+    if strip < SEEN:
+        return ()
     draft.check = CoarseCheck(
         what=f"strip of the {face.facing} face still standing at the {other} edge",
-        means="rule", expect=strip, within=max(strip / 2, 0.3),
+        means="rule", expect=strip, within=SEEN,
     )  # fmt: skip
     return ()
 
