@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Final
 
 from halfthou.drawing.geometry import Region
@@ -97,13 +98,25 @@ def mill_for(set_up: SetUp, workshop: Workshop) -> Mill | None:
     """
     if not workshop.mills:
         return None
-    wide, deep = _reached(set_up)
+    return mill_over(workshop, *_reached(set_up))
+
+
+def mill_over(workshop: Workshop, wide: Millimetre, deep: Millimetre) -> Mill | None:
+    """Give the first mill that reaches so far along its table and across; else the largest.
+
+    Parameters
+    ----------
+    workshop :
+        Its mills, in the order the person named them.
+    wide, deep :
+        How far the cut reaches along the table and across it. [mm]
+    """
     takes = [
         one
         for one in workshop.mills
         if wide <= one.travels[0] + _TRAVEL_SPARE and deep <= one.travels[1] + _TRAVEL_SPARE
     ]
-    return takes[0] if takes else max(workshop.mills, key=lambda one: one.travels)
+    return takes[0] if takes else max(workshop.mills, key=lambda one: one.travels, default=None)
 
 
 def _reached(set_up: SetUp) -> tuple[Millimetre, Millimetre]:
@@ -116,3 +129,11 @@ def _reached(set_up: SetUp) -> tuple[Millimetre, Millimetre]:
     if abs(dot(scheme.faces, scheme.across)) > 0.5:  # noqa: PLR2004  (not a frame)
         return 0.0, 0.0
     return cut.length(scheme.across), cut.length(away)
+
+
+def at_the_machine(set_up: SetUp, workshop: Workshop) -> Workshop:
+    """Give the workshop with only those machines in it that a set-up is worked on."""
+    lathe, mill = lathe_for(set_up, workshop), mill_for(set_up, workshop)
+    return replace(
+        workshop, lathes=() if lathe is None else (lathe,), mills=() if mill is None else (mill,)
+    )

@@ -65,7 +65,7 @@ def _alone(
         if answer is not None:
             answers.append((case, answer))
     if not answers:
-        raise _why_not(tried)
+        raise _why_not(tried, should_stop)
     case, best = min(answers, key=lambda pair: pair[1].price)
     return _plan(case, best, tuple(a for _, a in answers), workshop)
 
@@ -97,9 +97,11 @@ def _solved(
     return answer
 
 
-def _why_not(tried: tuple[Case, ...]) -> NoPlan:
+def _why_not(tried: tuple[Case, ...], should_stop: Stop | None = None) -> NoPlan:
     """Explain with the blank that comes nearest to a plan."""
-    explained = [(case, why) for case in tried if (why := _explained(case)) is not None]
+    explained = [
+        (case, why) for case in tried if (why := _explained(case, should_stop)) is not None
+    ]
     if not explained:
         return NoPlan(
             f"no plan was found for the {tried[0].part.name}",
@@ -111,14 +113,14 @@ def _why_not(tried: tuple[Case, ...]) -> NoPlan:
     return no_plan(f"the {case.part.name}", why)
 
 
-def _explained(case: Case) -> WhyNot | None:
+def _explained(case: Case, should_stop: Stop | None) -> WhyNot | None:
     place = {op.key: i for i, op in enumerate(case.operations)}
     refusals = tuple(
         Refusal(holding=r.scheme, task=place[r.operation], reason=r.reason, remedy=r.remedy)
         for r in case.refused
         if r.operation in place
     )
-    return why_not(problem_of(case), refusals)
+    return why_not(problem_of(case), refusals, should_stop=should_stop)
 
 
 def _plan(case: Case, best: Answer, answers: tuple[Answer, ...], workshop: Workshop) -> Plan:
@@ -138,7 +140,7 @@ def _plan(case: Case, best: Answer, answers: tuple[Answer, ...], workshop: Works
         uncut=case.uncut,
         minutes=best.price / TENTHS,
         bound=bound / TENTHS,
-        proved=all(a.proved for a in answers),
+        proved=bound >= best.price,
         up_to_set_ups=min(a.proved_for_setups for a in answers),
         reasons=(*waits_of(case.part), *reasons),
         unjudged=unjudged_sizes(case.part, workshop),

@@ -8,6 +8,7 @@ from typing import Final
 
 from halfthou.drawing.model import Band, Distance, Part
 from halfthou.planning.worked import CoarseCheck, Measure, Step, WorkedSetUp
+from halfthou.planning.working import words
 from halfthou.present.card_view import MeasureView
 from halfthou.present.numbers import (
     Units,
@@ -64,7 +65,7 @@ def measure_words(measure: Measure, step: Step, part: Part, units: Units) -> Mea
     """Say one size: ``Ø19.02``, ``19.009–19.030``, ``3/4 f7``, ``micrometer 0-25``."""
     view = _size(measure, step, part, units)
     ticks = view.ticks or (("goes",) if measure.tick else ())
-    return replace(view, when=_when(measure), ticks=ticks)
+    return replace(view, when=_when(measure, step), ticks=ticks)
 
 
 _WHEN: Final = {
@@ -74,8 +75,15 @@ _WHEN: Final = {
 }
 
 
-def _when(measure: Measure) -> str:
-    return ", ".join(filter(None, (measure.where, _WHEN[measure.when])))
+_LIFTED_OUT: Final = (words.LIFT_OUT, words.LIFT_OUT_NUT)
+"""What a step says whose work is lifted out of the centres, and goes back as it was."""
+
+
+def _when(measure: Measure, step: Step) -> str:
+    said = _WHEN[measure.when]
+    if said == _WHEN["out of the holding"] and any(one in step.remarks for one in _LIFTED_OUT):
+        said = "out of the centres"
+    return ", ".join(filter(None, (measure.where, said)))
 
 
 def _size(measure: Measure, step: Step, part: Part, units: Units) -> MeasureView:
@@ -97,7 +105,7 @@ def _size(measure: Measure, step: Step, part: Part, units: Units) -> MeasureView
         other = _other(measure, part)
         to = f" with {surface_words(other, part, units)}" if other else ""
         return MeasureView(aim=f"level{to}", limits=f"within {within}", drawn="", gauge=gauge)
-    if measure.surface in ("blank", "saw"):
+    if any(op.verb == "saw" for op in step.operations) and measure.kind == "length":
         return _sawn(measure, gauge, units)
     stated = measure.high - measure.low < _WIDE_OPEN and measure.high > measure.low
     about = "" if stated else "about "
@@ -189,8 +197,6 @@ def _after(measure: Measure, part: Part, units: Units) -> str:
     """Say what a length is of: ``long``, ``wide``, ``from the left face``."""
     if measure.kind in _BEFORE:
         return ""
-    if measure.surface in ("blank", "saw"):
-        return " long"
     distance = distance_of(measure, part)
     if distance is None:
         return _of_no_drawn_size(measure, part)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from halfthou.drawing.model import Part
+from halfthou.planning.machines import mill_for
 from halfthou.planning.worked import WorkedSetUp
 from halfthou.planning.working.dials import turns_and_divisions
 from halfthou.planning.working.zero import AS_CUT, BOTH_SIDES, FIXED_JAW, RAW
@@ -27,7 +28,7 @@ def mill_zero_words(
     zero = worked.zero
     if zero is None:
         return ()
-    mill = workshop.mills[0] if workshop.mills else None
+    mill = mill_for(worked.set_up, workshop)
     ways = [one for one in zero.pick_up if one[0] in _SLIDES]
     said = []
     if ways and all(_SWEPT in means for _, _, means, _ in ways):

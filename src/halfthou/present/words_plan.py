@@ -66,18 +66,24 @@ def price_words(plan: Plan) -> tuple[str, ...]:
     elif plan.up_to_set_ups >= len(plan.set_ups):
         proof = (
             f"Proved: no plan of up to {set_ups} costs less by this price list. "
-            "Longer ones were not looked at."
+            f"A longer one cannot cost less than {_least(plan)}."
         )
     else:
-        proof = (
-            f"The best found, not proved cheapest: none can cost less than {minutes(plan.bound)}."
-        )
+        proof = f"The best found, not proved cheapest: none can cost less than {_least(plan)}."
     price = (
         f"Price {minutes(plan.minutes)}: machine time, holding and changes, "
         "and a charge wherever work is held anew that must run true."
     )
     accuracy = "The price is no promise of accuracy: it does not say how near the sizes will come."
     return price, proof, accuracy
+
+
+def _least(plan: Plan) -> str:
+    """Say what no plan costs less than, rounded down: it is a bound."""
+    return minutes(math.floor(plan.bound + _EVEN))
+
+
+_EVEN: Final = 1e-6
 
 
 def price_line(plan: Plan) -> str:
@@ -88,7 +94,7 @@ def price_line(plan: Plan) -> str:
     elif plan.up_to_set_ups >= len(plan.set_ups):
         proof = f"no plan of up to {set_ups} is cheaper"
     else:
-        proof = f"the best found, none can be under {minutes(plan.bound)}"
+        proof = f"the best found, none can be under {_least(plan)}"
     return (
         f"For choosing between plans, not for the clock: this one counts {minutes(plan.minutes)} "
         f"with its risks; {proof}."

@@ -60,8 +60,9 @@ def truing_words(
 def _tailstock(units: Units) -> str:
     alike = plain(0.005, units, places=3)
     return (
-        f"Tailstock: at the first light cut, micrometer at both ends; alike within {alike}, "
-        "or shift the tailstock and try again."
+        f"Tailstock: at the first light cut, micrometer at both ends: alike within {alike}. "
+        "Bigger at the tailstock end: tailstock toward you by half the difference; smaller: away. "
+        "Again until alike."
     )
 
 

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Final
 
 from halfthou.drawing.model import Part
+from halfthou.planning.machines import lathe_for, mill_for
 from halfthou.planning.model import Machine
-from halfthou.planning.worked import WorkedSetUp
+from halfthou.planning.worked import Step, WorkedSetUp
+from halfthou.planning.working import words
 from halfthou.present.numbers import THIN, Units, joined, plain, sentence
 from halfthou.present.words_mill_zero import mill_zero_words
 from halfthou.present.words_surfaces import surface_words
@@ -32,32 +35,70 @@ def zero_words(worked: WorkedSetUp, part: Part, workshop: Workshop, units: Units
     if machine == "mill":
         picked = mill_zero_words(worked, part, workshop, units)
         return " ".join([*picked, dials_words(worked, workshop)]).strip()
-    faced = any(op.verb in _FACING for op in worked.set_up.operations)
     found: dict[tuple[str, str, Millimetre], list[str]] = {}
     for direction, surface, means, allow in zero.pick_up:
         slide = _SLIDES[machine].get(direction, direction)
-        on = _picked_up(direction, surface, part, units, faced=faced)
+        on = _picked_up(direction, surface, part, units, worked)
         found.setdefault((on, means, abs(allow)), []).append(slide)
-    said = [_pick_up(tuple(slides), *how, units=units) for how, slides in found.items()]
+    tools = _Tools.of(worked.steps)
+    said = [_pick_up(tuple(slides), *how, units=units, tools=tools)
+            for how, slides in found.items()]  # fmt: skip
     return " ".join([*said, dials_words(worked, workshop)]).strip()
 
 
-def _picked_up(direction: str, surface: str, part: Part, units: Units, *, faced: bool) -> str:
-    if direction == "x" and faced:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Tools:
+    """The tools whose place along the bed counts: how many are felt for, and if others are not.
+
+    ``more`` are those after the one that faces the work, which stands at zero by itself.
+    """
+
+    felt: frozenset[str]
+    more: frozenset[str]
+    pointed: bool
+
+    @classmethod
+    def of(cls, steps: tuple[Step, ...]) -> _Tools:
+        pointed = {s.tool for s in steps if words.TIP_AT_THE_FACE in s.remarks}
+        faced = {s.tool for s in steps if any(op.verb in _FACING for op in s.operations)}
+        felt = {s.tool for s in steps if any(m.slide == "saddle" for m in s.moves)} - pointed
+        return cls(
+            felt=frozenset(felt), more=frozenset(felt - faced), pointed=bool(pointed - faced)
+        )
+
+    def each(self, few: str, several: str) -> str:
+        """Say one tool or each of several; pointed ones are told of apart."""
+        said = few if len(self.felt) <= 1 and not self.pointed else several
+        return f"{said} but a pointed one, set level with it by eye" if self.pointed else said
+
+
+def _picked_up(direction: str, surface: str, part: Part, units: Units, worked: WorkedSetUp) -> str:
+    if direction == "x" and any(op.verb in _FACING for op in worked.set_up.operations):
         return _NEW_FACE
     return surface_words(surface, part, units) if surface else ""
 
 
 def _pick_up(
-    slides: tuple[str, ...], on: str, means: str, allow: Millimetre, *, units: Units
+    slides: tuple[str, ...],
+    on: str,
+    means: str,
+    allow: Millimetre,
+    *,
+    units: Units,
+    tools: _Tools,
 ) -> str:
     far = f"{plain(allow, units, places=3)} short of zero"
+    felt = f"{means}, spindle stopped, {far}"
     if not on:
         how = _TRIAL
     elif on == _NEW_FACE:
-        how = f"dial to 0 on the face as it is finished; each new tool then by {means}, {far}"
+        how = "dial to 0 on the face as it is finished"
+        if tools.more:
+            how += f"; then {tools.each('the next tool', 'each new tool')} by {felt}"
+        elif tools.pointed:
+            how += "; a pointed tool is set level with it by eye"
     elif "feeler" in means:
-        how = f"{means} on {on}, {far}, with each tool"
+        how = f"{means} on {on}, spindle stopped, {far}{tools.each('', ', with each tool')}"
     else:
         how = (
             f"{means} on {on}; its middle is then {far}"
@@ -75,8 +116,8 @@ def dials_words(worked: WorkedSetUp, workshop: Workshop) -> str:
     machine = worked.set_up.scheme.machine
     used = {move.slide for step in worked.steps for move in step.moves}
     used |= {m.slide for step in worked.steps for place in step.places for m in place.moves}
-    if machine == "lathe" and workshop.lathes:
-        lathe = workshop.lathes[0]
+    lathe, mill = lathe_for(worked.set_up, workshop), mill_for(worked.set_up, workshop)
+    if machine == "lathe" and lathe is not None:
         if lathe.readout:
             return "Figures are for the readout."
         lathe_dials = (
@@ -88,8 +129,7 @@ def dials_words(worked: WorkedSetUp, workshop: Workshop) -> str:
         over = any(step.set_over for step in worked.steps)
         level = "top-slide" in used and not over
         return _turns(own) + (" Top-slide set parallel to the bed." if level else "")
-    if machine == "mill" and workshop.mills:
-        mill = workshop.mills[0]
+    if machine == "mill" and mill is not None:
         if mill.readout:
             return "Figures are for the readout."
         mill_dials = (("table", mill.x), ("cross-table", mill.y), ("knee", mill.z))

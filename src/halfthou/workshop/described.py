@@ -218,7 +218,27 @@ def _things(reader: _Reader, kind: str, tables: object) -> tuple[Any, ...]:
         elif table.get("have", True):
             thing = _thing(reader, KINDS[kind], path, {"name": name, **table})
             made += [thing] if thing is not None else []
+        elif not set(table) - _ONLY_AWAY:
+            _not_there(reader, kind, str(name), tuple(str(other) for other in tables))
     return tuple(made)
+
+
+_ONLY_AWAY: Final = {"have", "usual"}
+"""All that is known of a thing that is taken away and was never there."""
+
+
+def _not_there(reader: _Reader, kind: str, name: str, names: tuple[str, ...]) -> None:
+    """Find fault with taking away what there is not: a name written otherwise takes nothing."""
+    others = tuple(one for one in names if one != name)
+    near = difflib.get_close_matches(name, others, n=1)
+    within = [one for one in others if name in one or one in name]
+    tries = near or within[:1] or [f"one of: {', '.join(others)}"]
+    reader.fault(
+        f'{kind}."{name}"',
+        f"there is no {kind} called {name} to take away",
+        "have = false takes away what the default workshop has by that name",
+        *tries,
+    )
 
 
 def _thing(reader: _Reader, kind: type[Any], path: str, table: Table) -> Any:  # noqa: ANN401

@@ -111,6 +111,11 @@ def test_series_of_drills_are_written_out_one_by_one() -> None:
         ({"drills": {"drills": ["13 to 1 by 0.1"]}}, "not understood as a series of drills"),
         ({"drills": {"drills": ["1/0 to 1 by 1/64"]}}, "not understood as a series of drills"),
         ({"holding": "none"}, "holding is not a table of named things"),
+        (
+            {"holding": {"soft jaw": {"have": False}}},
+            "there is no holding called soft jaw to take away",
+        ),
+        ({"gauge": {"micrometer 25-55": {"have": False}}}, "try: micrometer 25-50"),
         ({"holding": {"vice": 3}}, "vice is not a table"),
         ({"cutting_speeds_m_min": {"brass": "fast"}}, "brass is not a number: 'fast'"),
         ({"drills": {"taps": "M5"}}, "taps is not a list: 'M5'"),

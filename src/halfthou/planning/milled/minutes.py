@@ -18,6 +18,7 @@ from halfthou.cutting.milling import (
     traverses,
 )
 from halfthou.cutting.times import minutes_cutting
+from halfthou.planning.machines import mill_over
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Mill, Tool, Workshop
 
@@ -30,10 +31,13 @@ _NO_MILL: Final = 5.0
 """What a milling cut is reckoned at where there is neither mill nor cutter. [min]"""
 
 
-def _in_hand(workshop: Workshop, tools: tuple[str, ...]) -> tuple[Mill, Tool] | None:
-    """Give the mill and the cutter first thought of."""
+def _in_hand(
+    workshop: Workshop, tools: tuple[str, ...], reach: tuple[Millimetre, Millimetre]
+) -> tuple[Mill, Tool] | None:
+    """Give the cutter first thought of, and the first mill that reaches over the cut."""
     found = [t for name in tools[:1] for t in workshop.tools if t.name == name]
-    return (workshop.mills[0], found[0]) if workshop.mills and found else None
+    mill = mill_over(workshop, max(reach), min(reach))
+    return (mill, found[0]) if mill is not None and found else None
 
 
 def facing(
@@ -45,7 +49,7 @@ def facing(
     off: Millimetre,
 ) -> float:
     """Give minutes to mill a face of that size down by ``off``, as the card reckons it [min]."""
-    have = _in_hand(workshop, tools)
+    have = _in_hand(workshop, tools, size)
     if have is None:
         return _NO_MILL
     mill, tool = have
@@ -71,7 +75,7 @@ def edging(
     off: Millimetre,
 ) -> float:
     """Give minutes to mill an edge with the side of the cutter, as the card reckons it [min]."""
-    have = _in_hand(workshop, tools)
+    have = _in_hand(workshop, tools, (length, 0.0))
     if have is None:
         return _NO_MILL
     mill, tool = have
@@ -100,7 +104,7 @@ def hollowing(
     deep: Millimetre,
 ) -> float:
     """Give minutes to mill a step, slot, pocket or keyway, as the card reckons it [min]."""
-    have = _in_hand(workshop, tools)
+    have = _in_hand(workshop, tools, size)
     if have is None or deep <= 0:
         return _NO_MILL
     mill, tool = have

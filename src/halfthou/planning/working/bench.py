@@ -66,7 +66,7 @@ def _saw(task: Task, op: Operation, draft: Draft) -> None:
         draft.measures = (_by_rule(rule, op.feature, length),)
     draft.check = CoarseCheck(
         what="line scribed for the saw, from the end", means="rule",
-        expect=length + SAWN_OVER / 2, within=SAWN_OVER / 2, low=length, high=length + SAWN_OVER,
+        expect=length, within=SAWN_OVER / 2, low=length, high=length + SAWN_OVER / 2,
     )  # fmt: skip
     time_and_stub(task, draft, length)
     draft.remarks.append("saw outside the line: its kerf is waste, the facing is in the length")

@@ -80,16 +80,19 @@ def band_measure(
     )
 
 
-def _sure(judged: Judged, band: Band, aim: Millimetre) -> tuple[Millimetre, Millimetre]:
-    """Limits drawn in by the doubt, to marks the gauge shows: what the card may call sure."""
+def _sure(judged: Judged, band: Band, aim: Millimetre) -> tuple[Millimetre, Millimetre] | None:
+    """Limits drawn in by the doubt that is told: what the card may call sure.
+
+    To marks the gauge shows where the aim lies between two such; None where the doubt leaves
+    nothing round the aim.
+    """
+    low, high = band.low + judged.doubt, band.high - judged.doubt
     mark = judged.gauge.reads_to
-    if mark <= 0:
-        return judged.low, judged.high
-    low = math.ceil((band.low + judged.doubt) / mark - 1e-6) * mark
-    high = math.floor((band.high - judged.doubt) / mark + 1e-6) * mark
-    if not low <= aim <= high:
-        return judged.low, judged.high
-    return round(low, 6), round(high, 6)
+    if mark > 0:
+        shown = math.ceil(low / mark - 1e-6) * mark, math.floor(high / mark + 1e-6) * mark
+        if shown[0] <= aim <= shown[1]:
+            return round(shown[0], 6), round(shown[1], 6)
+    return (round(low, 6), round(high, 6)) if low <= aim <= high else None
 
 
 def passing_measure(

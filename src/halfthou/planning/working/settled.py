@@ -34,12 +34,12 @@ def settled(plan: Plan, part: Part, workshop: Workshop) -> Plan:
     """
     if not workshop.lathes:
         return plan
-    lathe = workshop.lathes[0]
     for number in range(1, len(plan.set_ups) + 1):
         for place in range(len(plan.set_ups[number - 1].operations)):
             task = Task(part=part, workshop=workshop, plan=plan, number=number)
-            op = task.operations[place]
-            if op.verb in {"turn", "bore"} and op.stage == "rough" and not _plunged(op):
+            op, lathe = task.operations[place], task.lathe
+            roughed = op.verb in {"turn", "bore"} and op.stage == "rough" and not _plunged(op)
+            if roughed and lathe is not None:
                 plan = _carried(plan, op, _lands(task, lathe, op))
                 plan = _against_the_rough(plan, task, lathe, op)
     plan = replace(
@@ -132,7 +132,7 @@ def _lands(task: Task, lathe: Lathe, op: Operation) -> Millimetre:
     out = -1.0 if op.verb == "bore" else 1.0
     half = division_travel(lathe.cross_slide) / 2
     there = op.from_size if op.verb == "bore" else task.diameter_now(op)
-    wanted = _wanted(task, op, out, 2 * half)
+    wanted = _wanted(task, op, out, lathe)
     off = out * (there - wanted) / 2
     if not math.isfinite(there) or off <= 0:
         return op.cut_size
@@ -142,15 +142,16 @@ def _lands(task: Task, lathe: Lathe, op: Operation) -> Millimetre:
     return round(wanted + out * 2 * left, 6)
 
 
-def _wanted(task: Task, op: Operation, out: float, step: Millimetre) -> Millimetre:
+def _wanted(task: Task, op: Operation, out: float, lathe: Lathe) -> Millimetre:
     """Give what roughing should leave: enough for a first cut that bites and two alike."""
+    step = division_travel(lathe.cross_slide)
     finish = _finish(task.plan, op)
     if finish is None or finish.size is None:
         return op.cut_size
     band = finish.size
     kind: MeasureKind = "bore" if out < 0 else "diameter"
     judged = choose_gauge(kind=kind, low=band.low, high=band.high, workshop=task.workshop)
-    aim = stops_short(task.workshop.lathes[0], finish) or aim_for(
+    aim = stops_short(lathe, finish) or aim_for(
         low=band.low, high=band.high, nominal=band.nominal, inside=out < 0, judged=judged
     )
     leave = LEAVE_CLOSE if band.width < CLOSE else LEAVE

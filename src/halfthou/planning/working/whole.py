@@ -111,7 +111,10 @@ def _drafts(task: Task) -> tuple[Zero | None, list[Draft]]:
         case "lathe":
             if task.lathe is None:
                 raise _no_machine("lathe")
-            return lathe_zero(task), lathe_drafts(task, task.lathe)
+            drafts = lathe_drafts(task, task.lathe)
+            slides: set[str] = {move.slide for draft in drafts for move in draft.moves}
+            slides |= {m.slide for draft in drafts for cut in draft.passes for m in cut.settings}
+            return lathe_zero(task, frozenset(slides)), drafts
         case "mill":
             if task.mill is None:
                 raise _no_machine("mill")

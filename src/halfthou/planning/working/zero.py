@@ -34,20 +34,18 @@ _BY_CUTTER: Final = "cutter and a slip of paper"
 AS_CUT: Final = "cutter itself, as it cleans the edge up"
 
 
-def lathe_zero(task: Task) -> Zero:
-    """Zero on the finished face toward the tailstock; across, from a trial cut measured."""
+def lathe_zero(task: Task, slides: frozenset[str]) -> Zero:
+    """Zero on the finished face toward the tailstock; across, from a trial cut measured.
+
+    No slide has a zero that no step moves it from: ``slides`` are those that are moved.
+    """
     face = _face_name(task)
     feeler = task.gauge("feeler")
     means = feeler.name if feeler is not None else "slip of paper"
     thick = feeler.tip if feeler is not None and feeler.tip > 0 else _FEELER
-    return Zero(
-        at=_on_the_axis(task),
-        surfaces=(face,) if face else (),
-        pick_up=(
-            ("x", face, means, thick),
-            ("diameter", "", "trial cut, measured", 0.0),
-        ),
-    )
+    along = (("x", face, means, thick),) if "saddle" in slides else ()
+    across = (("diameter", "", "trial cut, measured", 0.0),) if "cross-slide" in slides else ()
+    return Zero(at=_on_the_axis(task), surfaces=(face,) if face else (), pick_up=(*along, *across))
 
 
 def _on_the_axis(task: Task) -> Vec3:

@@ -7,11 +7,13 @@ from dataclasses import replace
 
 import pytest
 
+from halfthou.cutting.gauging import choose_gauge
 from halfthou.drawing.model import Band, Part
 from halfthou.handbook.threads import thread
 from halfthou.planning.model import Operation, Plan, SetUp
 from halfthou.planning.worked import Step, Worked
 from halfthou.planning.working import words
+from halfthou.planning.working.measures import _sure
 from halfthou.planning.working.whole import work_out
 from halfthou.quantities import parse_thread
 
@@ -416,6 +418,26 @@ def test_sure_at_is_the_limits_drawn_in_by_the_doubt_that_is_told() -> None:
     assert own.good is not None
     assert own.good[0] == pytest.approx(math.ceil((own.low + own.doubt) / 0.02) * 0.02)
     assert own.good[1] == pytest.approx(math.floor((own.high - own.doubt) / 0.02) * 0.02)
+
+
+@pytest.mark.derived(by="12.6664 to 12.6836 less 0.0076 either way; no mark of 0.01 but 12.67")
+def test_sure_at_without_a_mark_round_the_aim_is_still_drawn_in_by_the_doubt_told() -> None:
+    tight = band(12.675, 12.6664, 12.6836)
+    judged = choose_gauge(kind="diameter", low=tight.low, high=tight.high, workshop=SHOP)
+
+    assert judged is not None
+    good = _sure(judged, tight, 12.675)
+
+    assert good == pytest.approx((tight.low + judged.doubt, tight.high - judged.doubt))
+
+
+@pytest.mark.derived(by="limits 0.015 apart and a doubt of 0.0076 either way leave nothing")
+def test_nothing_is_called_sure_where_the_doubt_leaves_nothing() -> None:
+    tight = band(12.69, 12.685, 12.700)
+    judged = choose_gauge(kind="diameter", low=tight.low, high=tight.high, workshop=SHOP)
+
+    assert judged is not None
+    assert _sure(judged, tight, 12.69) is None
 
 
 def test_what_is_touched_comes_before_what_is_cut() -> None:
