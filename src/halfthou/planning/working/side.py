@@ -43,8 +43,7 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
     cuts = to_a_face(metal_off=op.cut_size, deepest=deepest, division=mill.x.division)
     lengths = [m for m in draft.measures if m.kind == "length"]
     if edge is not None and metal is not None and not lengths:
-        across = to_the_raw_side(task, draft, edge) or to_the_far_side(task, draft, edge)
-        draft.measures = (*draft.measures, *across)
+        draft.measures = (*draft.measures, *_not_drawn(task, draft, edge))
     passing = [m for m in draft.measures if m.kind == "length"]
     draft.passes = told(cuts, size=passing[0].aim if passing else op.ends, way=1.0)
     draft.lock = ("quill", "knee")
@@ -73,8 +72,18 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
     draft.moves += sideways
     draft.passes = set_at(draft.passes, sideways, division=mill.x.division)
     draft.remarks += [] if mill.readout else [words.ONE_WAY]
+    _to_its_size(draft, lengths, cuts[-1].depth, own=own)
+
+
+def _not_drawn(task: Task, draft: Draft, edge: Surface) -> tuple[Measure, ...]:
+    """Give what an edge is measured by where no one drawn size tells it."""
+    return to_the_raw_side(task, draft, edge) or to_the_far_side(task, draft, edge)
+
+
+def _to_its_size(draft: Draft, lengths: list[Measure], last: Millimetre, *, own: bool) -> None:
+    """Look before the last cut where a size is drawn; else say how an edge that is zero ends."""
     if lengths:
-        draft.check = last_look("size across before the last cut", lengths[0], cuts[-1].depth)
+        draft.check = last_look("size across before the last cut", lengths[0], last)
         draft.remarks += [mill_words.WHAT_IS_OVER, mill_words.LEFT_TO_THE_LAST]
     elif own:
         draft.remarks.append(words.CLEANS_UP)
