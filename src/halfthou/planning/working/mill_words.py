@@ -74,19 +74,45 @@ HALF_BY_HALF: Final = (
 )
 FROM_ONE_SIDE: Final = "every figure is come to the same way; gone past, wind back and come again"
 
+CORNER: Final = (
+    "spindle stopped, cutter turned back by hand, wound in until a slip of paper just drags at "
+    "the highest corner; paper out, in by its thickness, dial to 0"
+)
+RUNS_OUT: Final = (
+    "the end was squared to its size first: the last cut stops as the slant just runs out at its "
+    "corner, no lower"
+)
+CLOCK_SQUARE: Final = (
+    "this was the last slant: set the vice square again by clock on the fixed jaw"
+)
+RIM: Final = (
+    "spindle stopped, knee clear: saw turned back by hand, wound in until its rim just drags a "
+    "slip of paper against the face it enters; paper out, in by its thickness, that dial to 0; "
+    "then clear of the work again"
+)
+UNDERSIDE: Final = "the height is that of the saw's under side; the depth of the slot is sideways"
+SLOWEST: Final = "the mill turns no slower than this and the saw would like it: oil, a slow feed"
+STALLS: Final = "no key in the saw: one that jams slips on its collars then"
+
 WHEN: Final[dict[str, Moment]] = {
     CHUCK_IN: "before",
     ANOTHER_IN: "before",
     KEYWAY_OUT: "before",
     WHAT_IS_OVER: "before",
+    STALLS: "before",
     TOUCHED: "touch",
+    CORNER: "touch",
+    UNDERSIDE: "touch",
+    RIM: "touch",
     TOUCHED_HIGHEST: "touch",
     SPOT_TOUCHED: "touch",
     MOUTH_TOUCHED: "touch",
     NOSE_AT_FACE: "touch",
     LEFT_TO_THE_LAST: "end",
     UNTIL_CLEAN: "end",
+    RUNS_OUT: "end",
     KNEE_BACK: "after",
+    CLOCK_SQUARE: "after",
     HEIGHT_LESS: "after",
     OVER_THE_BAR: "after",
     TRY_THE_KEY: "after",

@@ -20,7 +20,7 @@ from halfthou.planning.milled.slants import (
 )
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Measure
-from halfthou.planning.working import words
+from halfthou.planning.working import mill_words, words
 from halfthou.planning.working.cuts import Draft, told
 from halfthou.planning.working.dials import turns_and_divisions
 from halfthou.planning.working.places import against_the_cutter, down, line_move, set_at
@@ -39,18 +39,6 @@ SEEN: Final[Millimetre] = 0.3
 _BY_RULE: Final[Millimetre] = 0.5
 _SAME: Final = 1e-4
 _EVEN: Final = math.pi / 4
-
-CORNER: Final = (
-    "touching: spindle stopped, cutter turned back by hand, wound in until a slip of paper just "
-    "drags at the highest corner; paper out, in by its thickness, dial to 0"
-)
-RUNS_OUT: Final = (
-    "the {side} face was squared to its size first: the last cut stops as the slant just runs out "
-    "at the corner, no lower"
-)
-CLOCK_SQUARE: Final = (
-    "this was the last slant: set the vice square again by clock on the fixed jaw"
-)
 
 
 def is_slant(task: Task, operation: Operation) -> bool:
@@ -79,10 +67,10 @@ def slant_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre) -> No
     draft.tool_out = float(math.ceil(deep + FREE))
     _along(task, draft, face, along=way == task.along)
     draft.remarks.insert(0, _set_over(task, mill, face))
-    draft.remarks += [CORNER] + ([] if mill.readout else [words.ONE_WAY])
+    draft.remarks += [mill_words.CORNER] + ([] if mill.readout else [words.ONE_WAY])
     draft.measures = _where_it_ends(draft, body, face, corners, cuts[-1].depth)
     if draft.operation is [op for op in task.operations if is_slant(task, op)][-1]:
-        draft.remarks.append(CLOCK_SQUARE)
+        draft.remarks.append(mill_words.CLOCK_SQUARE)
     ends = ends_of_slant(corners, face)
     long = math.dist(*ends) if ends is not None else width
     draft.takes(length=long + width, passes=sum(cut.count for cut in cuts))
@@ -238,7 +226,7 @@ def _at_the_corner(
     """Stop as the slant comes to a corner: what stands of the old face tells how far it is."""
     other = next((s for s in on if s != face.facing), on[0])
     strip = last / math.sin(face.leans)
-    draft.remarks.append(RUNS_OUT.format(side=face.facing))
+    draft.remarks.append(mill_words.RUNS_OUT)
     if strip < SEEN:
         return ()
     draft.check = CoarseCheck(

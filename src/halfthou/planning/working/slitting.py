@@ -13,7 +13,7 @@ from halfthou.planning.axes import dot, extents_of_all, other_side, side_toward
 from halfthou.planning.milled.operations import SLIT
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Pass
-from halfthou.planning.working import words
+from halfthou.planning.working import mill_words, words
 from halfthou.planning.working.aims import aimed
 from halfthou.planning.working.cuts import Draft
 from halfthou.planning.working.places import against_the_cutter, down, line_move, set_at
@@ -32,15 +32,6 @@ FREE: Final[Millimetre] = 5.0
 """Room between the work's top and the arbor's nut or chuck (usual practice)."""
 _NEAR: Final[Millimetre] = 0.5
 _LEVEL: Final = 0.99
-
-RIM: Final = (
-    "spindle stopped, knee clear: saw turned back by hand, wound in until its rim just drags a "
-    "slip of paper against the {side} face; paper out, in by its thickness, that dial to 0; then "
-    "clear of the work again"
-)
-UNDERSIDE: Final = "the height is that of the saw's under side; the depth of the slot is sideways"
-SLOWEST: Final = "the mill turns no slower than this and the saw would like it: oil, a slow feed"
-STALLS: Final = "the key left out of a saw that may stall: it slips on its collars then"
 
 
 def is_slit(operation: Operation) -> bool:
@@ -82,8 +73,7 @@ def slit(task: Task, mill: Mill, draft: Draft, tool: Tool | None, zero: Vec3) ->
             slide="table" if along else "cross-table",
             table_goes=against_the_cutter(task, out),
         )
-    side = side_toward(out)
-    draft.remarks += [UNDERSIDE, RIM.format(side=side), words.RIGHT_ACROSS]
+    draft.remarks += [mill_words.UNDERSIDE, mill_words.RIM, words.RIGHT_ACROSS]
     draft.check = _by_rule(task, space.most(up))
     draft.takes(length=_length(task, across) + 2 * COLLAR, passes=count)
 
@@ -108,8 +98,8 @@ def _set(task: Task, mill: Mill, draft: Draft, tool: Tool) -> None:
     if draft.feed is not None:
         draft.feed = replace(draft.feed, per_turn=per_turn, seconds_a_handle_turn=seconds)
     if speed <= min(mill.speeds):
-        draft.remarks.append(SLOWEST)
-    draft.remarks.append(STALLS)
+        draft.remarks.append(mill_words.SLOWEST)
+    draft.remarks.append(mill_words.STALLS)
 
 
 def _length(task: Task, way: Vec3) -> Millimetre:
