@@ -2,28 +2,27 @@
 
 from __future__ import annotations
 
-import signal
+import json
+import subprocess
+import sys
 from collections.abc import Callable, Iterator
-from contextlib import redirect_stderr
+from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import replace
 from importlib.resources import files
-from io import StringIO
-from multiprocessing import get_context
-from multiprocessing.pool import AsyncResult
 from pathlib import Path
 from typing import Final
 
-from halfthou.cli.answer import DONE, NO, Answer, Told, fault_lines, fault_told
+from halfthou.cli.answer import DONE, FAULT, NO, Answer, Told, fault_lines, fault_told
 from halfthou.cli.check import check_part
 from halfthou.cli.plan import plan_part
 from halfthou.cli.plan_folder import waiting_lines
-from halfthou.errors import Faults, HalfthouError, InputFault
-from halfthou.store.part_on_disk import faults_in
+from halfthou.errors import HalfthouError, InputFault
 from halfthou.store.project_parts import making
 from halfthou.store.writing import write_whole
 
 AT_ONCE: Final = 2
 """How many parts are drawn at the same time: an old laptop has two cores."""
+_NOT_SAID_AGAIN: Final = frozenset({"command", "done", "faults"})
 
 
 def run_demo(folder: Path, *, tell: Callable[[str], None]) -> Answer:
@@ -35,19 +34,20 @@ def run_demo(folder: Path, *, tell: Callable[[str], None]) -> Answer:
     told: list[Told] = []
     tell(f"the demo project, the winding gear of a turret clock, lies in {folder}")
     status = DONE
-    with get_context("spawn").Pool(AT_ONCE, initializer=_leave_stopping) as pool:
-        drawn: list[AsyncResult[Answer]] = []
-        for answer in _planned(
-            folder, lambda file: drawn.append(pool.apply_async(_cards, (file,)))
-        ):
+    pool = ThreadPoolExecutor(AT_ONCE)
+    try:
+        drawn: list[Future[Answer]] = []
+        for answer in _planned(folder, lambda file: drawn.append(pool.submit(_cards, file))):
             told.append(answer.told)
             status = max(status, answer.status)
             tell("\n".join(("", *answer.lines)))
         for coming in drawn:
-            answer = coming.get()
+            answer = coming.result()
             told.append(answer.told)
             status = max(status, answer.status)
             tell("\n".join(("", *answer.lines)))
+    finally:
+        pool.shutdown(cancel_futures=True)
     return Answer(
         lines=("", f"to see everything in the web browser:  halfthou open {folder}"),
         told={"folder": str(folder), "steps": told},
@@ -70,24 +70,34 @@ def _planned(folder: Path, to_draw: Callable[[Path], None]) -> Iterator[Answer]:
 
 
 def _cards(file: Path) -> Answer:
-    """Make the cards of a part in a process of its own; its errors come back as an answer."""
-    from halfthou.cli.cards import make_cards  # noqa: PLC0415  (with the typesetter, on demand)
-
-    with redirect_stderr(StringIO()):  # two lines of progress at once would be none
-        try:
-            return make_cards(file)
-        except (HalfthouError, Faults) as error:
-            faults = faults_in(error) if not isinstance(error, HalfthouError) else (error,)
-            return Answer(
-                lines=fault_lines(faults),
-                told={"file": str(file), "faults": [fault_told(one) for one in faults]},
-                status=NO,
-            )
-
-
-def _leave_stopping() -> None:
-    """Leave Ctrl-C to the process that asked for the work."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    """Make the cards of a part with the command for that, in a process of its own."""
+    command = (sys.executable, "-m", "halfthou", "cards", str(file), "--json")
+    done = subprocess.run(  # noqa: S603  (our own command, on a file of the folder)
+        command, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, check=False
+    )
+    try:
+        told = json.loads(done.stdout)
+    except ValueError:
+        told = {"faults": [{"what": f"the cards of {file.stem} were not made"}]}
+    faults = [
+        HalfthouError(
+            one["what"],
+            where=one.get("where", ""),
+            why=one.get("why", ""),
+            tries=tuple(one.get("try", ())),
+        )
+        for one in told.get("faults", ())
+    ]
+    if faults or done.returncode != DONE:
+        return Answer(
+            lines=fault_lines(faults),
+            told={"file": str(file), "faults": [fault_told(one) for one in faults]},
+            status=done.returncode if done.returncode in {NO, FAULT} else NO,
+        )
+    return Answer(
+        lines=(f"{told['cards_file']}: {told['sheets']} sheets",),
+        told={key: value for key, value in told.items() if key not in _NOT_SAID_AGAIN},
+    )
 
 
 def lay_out(folder: Path) -> None:
