@@ -39,7 +39,7 @@ def ways_out(surface: Surface, band: Band) -> tuple[str, ...]:
     letter = _letter(band)
     if surface.inside:
         return (
-            "a bought plug pair of this size, go and no-go",
+            "a bought go and no-go plug of this size",
             "borrow a bore gauge reading 0.002 or finer, set in a ring of the size",
             f"finish it to the mate: make this bore first, then {_shaft_to_it(letter)}",
         )

@@ -2,28 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Final
-
-from halfthou.planning.model import Scheme
 from halfthou.present.words_held import Held, back_words, copper_words, end_out, grip_words
-
-_LARGE: Final = 0.4
-"""Share of a chuck's size beyond which its jaws are reversed."""
-
-
-def jaws_words(scheme: Scheme) -> str:
-    """Say which jaws go in a three-jaw: the reversed ones for work beyond half its size."""
-    if scheme.inside:
-        return "inside jaws, opening in the bore"
-    large = scheme.device.overall > 0 and scheme.grip_size > _LARGE * scheme.device.overall
-    return "outside jaws" if large else "inside jaws"
-
-
-def three_jaw_words(held: Held) -> str:
-    """Say how work is held in the three-jaw."""
-    jaws = f"in the three-jaw, {jaws_words(held.scheme)}"
-    seat = "the jaw steps" if jaws_words(held.scheme) == "outside jaws" else "equal packing"
-    return f"{grip_words(held, jaws, seat)} {held.out}{copper_words(held)}"
 
 
 def soft_jaws_words(held: Held) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from typing import Final
 
@@ -11,7 +12,14 @@ from halfthou.planning.worked import Step, Worked, WorkedSetUp
 from halfthou.present.card_view import ServesView
 from halfthou.present.numbers import Units, joined, plain
 from halfthou.present.words_held import jaws_called
-from halfthou.present.words_kit_said import Column, named_in, said_words, step_words
+from halfthou.present.words_kit_said import (
+    DEBURRING,
+    FILE,
+    Column,
+    named_in,
+    said_words,
+    step_words,
+)
 from halfthou.present.words_measures import PLUG, plug_limits
 from halfthou.present.words_on_mill import parallels_words, under_clamps_words
 from halfthou.present.words_same_grip import goes_back
@@ -20,7 +28,6 @@ _CHUCK_HELD: Final = ("drill", "centre drill", "countersink")
 _MILL_CUTTERS: Final = ("end mill", "slot drill", "face mill", "slitting saw", "side and face")
 _ON_AN_ARBOR: Final = ("face mill", "slitting saw", "side and face")
 _REAMER_SHANK: Final = 13.0
-_FILE: Final = "file, second-cut, 200 flat"
 _MATE: Final = "nut or screw"
 _HOLDS: Final[dict[str, str]] = {
     "four-jaw chuck": "four-jaw chuck and key",
@@ -37,6 +44,8 @@ _HOLDS: Final[dict[str, str]] = {
     "bench vice": "bench vice, soft jaws",
 }
 
+_HUNG_ON: Final = re.compile(r"^hung .* on packing ([\d.]+) high")
+"""Work hung between the jaws, what it hangs by on packing on their tops."""
 Things = Iterator[str]
 
 
@@ -88,7 +97,7 @@ def _holds(one: WorkedSetUp, part: Part, units: Units) -> Things:
     if any(link.holder.device == "fixed steady" for link in scheme.links[:-1]):
         yield "fixed steady"
     if device == "vice":
-        yield from _with_the_vice(one, units)
+        yield from _with_the_vice(one, part, units)
     elif device == "clamps":
         yield _under_clamps(scheme, part, units)
     yield from _holds_the_tool(one)
@@ -132,15 +141,18 @@ def _device(scheme: Scheme) -> Things:
         yield _HOLDS.get(device, scheme.device.name)
 
 
-def _with_the_vice(one: WorkedSetUp, units: Units) -> Things:
+def _with_the_vice(one: WorkedSetUp, part: Part, units: Units) -> Things:
     scheme = one.set_up.scheme
-    parallels = parallels_words(scheme, units)
-    if "parallel" in parallels:
-        yield parallels.removeprefix("two ")
     detail = scheme.links[-1].detail
+    hung = _HUNG_ON.search(detail)
+    under = parallels_words(scheme, units, of_turned=part.turned)
+    if hung is not None:
+        yield f"packing {hung[1]} high, two pieces alike"
+    elif under.startswith(("one ", "two ")):
+        yield under.removeprefix("two ")
     if "round bar" in detail:
         yield f"round bar about {plain(10.0, units)}"
-    if "packing" in detail:
+    if "packing of the same" in detail:
         bar = " and round bar together" if "round bar" in detail else ""
         yield f"packing, as thick as the work{bar}"
 
@@ -174,13 +186,13 @@ def _cuts(one: WorkedSetUp) -> Things:
         if step.fluid != "dry" and (step.speed is not None or tapped):
             yield f"{step.fluid}, a brush for it"
     if one.set_up.scheme.machine != "bench":
-        yield "deburring tool"
+        yield DEBURRING
 
 
 def _tool_called(step: Step) -> str:
     """Name a tool as it is laid out: a centre drill with the centre it makes."""
     if step.tool == "file":
-        return _FILE
+        return FILE
     across = max((op.cut_size for op in step.operations if op.verb == "centre"), default=0.0)
     if step.tool.startswith("die "):
         return f"{step.tool}, its holder"

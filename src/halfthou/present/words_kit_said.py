@@ -16,6 +16,7 @@ from halfthou.planning.worked import WorkedSetUp
 from halfthou.present.numbers import Units
 from halfthou.present.words_cautions import caution_box
 from halfthou.present.words_holding import holding_words
+from halfthou.present.words_on_mill import SAME_ROUND
 from halfthou.present.words_truing import truing_words
 
 Column: TypeAlias = Literal["hold", "cut", "measure"]
@@ -35,6 +36,8 @@ def _named(column: Column, name: str, stem: str, asks: str) -> Named:
     return Named(column, name, stem, re.compile(asks))
 
 
+DEBURRING: Final = "deburring tool"
+FILE: Final = "file, second-cut, 200 flat"
 NAMED: Final[tuple[Named, ...]] = (
     _named("hold", "soft copper sheet 0.5", "soft copper", r"soft (?:copper|metal|pads)"),
     _named("hold", "thin paper", "paper", r"\bpaper\b"),
@@ -49,6 +52,9 @@ NAMED: Final[tuple[Named, ...]] = (
     _named("hold", "board for the bed", "board", r"\bboard on the bed\b"),
     _named("hold", "rod to fit the cross hole", "rod", r"\ba rod in the\b"),
     _named("hold", "ring to grip behind", "ring to", r"\ba ring gripped\b"),
+    _named("hold", "mandrel handle", "mandrel handle", r"\bmandrel handle\b"),
+    _named("hold", "cover for the bed", "cover for", r"\bbed covered\b|\bbed, which is covered\b"),
+    _named("hold", "piece of the round's own diameter", "own diameter", SAME_ROUND),
     _named("hold", "grease for the centre", "grease", r"\bgreas"),
     _named("hold", "machine oil", "machine oil",
            r"\boil (?:them|it|the|and)\b|\boiled\b|\bfilm of oil\b|\band oil\b"),
@@ -65,15 +71,15 @@ NAMED: Final[tuple[Named, ...]] = (
     _named("hold", "toolmaker's clamp", "toolmaker", r"toolmaker's clamp"),
     _named("cut", "oilstone", "stone", r"\bstone\b|\bdulled\b"),
     _named("cut", "abrasive strip, fine", "abrasive", r"abrasive strip|strip of fine abrasive"),
-    _named("cut", "split lap", "split lap", r"\bsplit lap\b"),
+    _named("cut", "split lap", "lap and", r"\bsplit lap\b"),
     _named("cut", "fine lapping paste", "paste", r"\bpaste\b"),
-    _named("cut", "deburring tool", "deburring",
+    _named("cut", DEBURRING, "deburring",
            r"\bbreak (?:its|the|every) edges?|\bedge left sharp|\bholes too\b|\bburr\b"),
-    _named("cut", "file, second-cut, 200 flat", "file", r"\bfile to\b|\bdraw-file"),
+    _named("cut", FILE, "file", r"\bfile to\b|\bdraw-file"),
     _named("cut", "scrap of the same metal", "scrap", r"\bscrap\b"),
     _named("measure", "centre punch, light hammer", "punch", r"\bpop(?:ped|s)?\b|\bcentre punch"),
-    _named("measure", "marker pen", "marker",
-           r"\bmark the (?:work|halves)|\bby (?:their|the) marks?\b|\bwitness mark"),
+    _named("measure", "felt pen", "felt pen",
+           r"\bfelt pen\b|\bmark the (?:work|halves)|\bby (?:their|the) marks?\b|\bwitness mark"),
     _named("measure", "scriber", "scriber", r"\bscrib"),
     _named("measure", "0.01 clock and its stand", "clock", r"(?<!nothing to )\bclock\b"),
     _named("measure", "0.05 feeler", "feeler", r"\bfeeler\b"),

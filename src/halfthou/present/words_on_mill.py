@@ -7,7 +7,7 @@ from typing import Final
 
 from halfthou.drawing.model import OUTWARD, Part, Side
 from halfthou.planning.axes import dot, side_toward
-from halfthou.planning.milled.held_sides import THICKEST, in_the_set
+from halfthou.planning.milled.held_sides import PARALLELS, THICKEST, in_the_set
 from halfthou.planning.milled.lump import SIDES
 from halfthou.planning.model import Operation, Scheme
 from halfthou.planning.worked import WorkedSetUp
@@ -20,7 +20,6 @@ from halfthou.units import Millimetre
 _ROUND_BAR: Final[Millimetre] = 10.0
 _HUNG: Final = "hung between the jaws"
 _SLIPS: Final = "three slips of packing"
-_THIN_PARALLEL: Final[Millimetre] = 3.0
 _FREE: Final[Millimetre] = 1.0
 """Room left between the table and what hangs over it."""
 _TWO: Final = 2
@@ -86,7 +85,8 @@ def _seated(held: Held) -> str:
 def _or_nearest(scheme: Scheme) -> str:
     """Let a lower pair do where the set has not this one, the jaws still below the cut."""
     high = scheme.parallels[0] if scheme.parallels is not None else 0.0
-    return " (or the nearest under it, the jaws still clear of the cut)" if high > 0 else ""
+    lower = high >= PARALLELS[0] - _SAME
+    return " (or the nearest under it, the jaws still clear of the cut)" if lower else ""
 
 
 def _copper(held: Held) -> str:
@@ -99,17 +99,14 @@ def _copper(held: Held) -> str:
 
 def _turned_in_vice(held: Held, grip: Millimetre) -> list[str]:
     if abs(held.scheme.faces[0]) <= ALONG and abs(held.scheme.across[0]) < ALONG:
-        return [f"{held.gripped} between the jaws", f"{held.seat} down on one thin parallel"]
+        on = parallels_words(held.scheme, held.units, of_turned=True)
+        return [f"{held.gripped} between the jaws", f"{held.seat} down on {on}"]
+    on = parallels_words(held.scheme, held.units, of_turned=True)
     if abs(held.scheme.faces[0]) <= ALONG:
-        high = held.scheme.device.jaw_depth - grip
-        on = f"one parallel about {plain(high, held.units, places=0)} high"
-        if held.units == "in":
-            on = f"one parallel about {by_eye(high, 'in')} in high"
         return [
             f"{held.gripped} between the jaws, down on {on}, a stop at its end",
             *_filled_up(held),
         ]
-    on = parallels_words(held.scheme, held.units)
     down = f"{resting_words(held)} down on {on}" if resting_words(held) else f"down on {on}"
     said = [down]
     if hanging_words(held):
@@ -123,25 +120,60 @@ def _filled_up(held: Held) -> list[str]:
     wide = max((one.high[0] - one.low[0] for one in rounds), default=math.inf)
     if wide >= held.scheme.device.jaw_width:
         return []
-    return ["a piece of the same diameter at the other end of the jaws so that they close square"]
+    return [f"{SAME_ROUND} at the other end of the jaws so that they close square"]
 
 
-def parallels_words(scheme: Scheme, units: Units) -> str:
-    """Say how high the parallels are: what the jaws do not grip of their own depth."""
+SAME_ROUND: Final = "a piece of the same diameter"
+"""What closes jaws square that a round only half fills."""
+
+
+def parallels_words(scheme: Scheme, units: Units, *, of_turned: bool = False) -> str:
+    """Say how high the parallels are: what the jaws do not grip of their own depth.
+
+    A pair of the set; under the lowest strips of flat stock, between two of it shim on the
+    lower. A round lying level takes one.
+    """
+    one = of_turned and abs(scheme.faces[0]) <= ALONG
     grip = scheme.grip_high - scheme.grip_low
     high = scheme.device.jaw_depth - grip
     if grip <= 0 or scheme.device.jaw_depth <= 0:
-        return "two parallels"
-    if high < _THIN_PARALLEL:
+        return "one parallel" if one else "two parallels"
+    if high < _FREE:
         return "the bed of the vice"
-    tall = by_eye(high, "in") + " in" if units == "in" else plain(high, units, places=0)
-    said = f"two parallels {tall} high"
-    if scheme.parallels is None:
+    said = _of_the_set(high, units, one=one)
+    thick = _thickest(scheme, rim=one and abs(scheme.across[0]) < ALONG)
+    return f"{said}, no thicker than {plain(thick, units)}" if thick < THICKEST else said
+
+
+def _of_the_set(high: Millimetre, units: Units, *, one: bool) -> str:
+    """Say what lies under work so high: parallels, shim on them, or strips below the lowest."""
+    if high < PARALLELS[0]:
+        low = math.floor(high + _SAME)
+        return f"one strip of flat stock {_high(low, units)} high" if one else (
+            f"two strips of flat stock {_high(low, units)} high, alike"
+        )  # fmt: skip
+    lower = max(each for each in PARALLELS if each <= high + _SAME)
+    said = f"{'one parallel' if one else 'two parallels'} {_high(lower, units)} high"
+    over = high - lower
+    if in_the_set(high) or over < _SAME:
         return said
-    thick = scheme.parallels[1]
-    if thick < THICKEST:
-        said += f", no thicker than {plain(thick, units)}"
-    return said if in_the_set(high) else f"{said}, a lower pair made up with shim"
+    return f"{said} and {plain(over, units, places=1 if units != 'in' else 2)} of shim"
+
+
+def _high(value: Millimetre, units: Units) -> str:
+    return f"{by_eye(value, 'in')} in" if units == "in" else plain(value, units, places=1)
+
+
+def _thickest(scheme: Scheme, *, rim: bool) -> Millimetre:
+    """Give the thickest that goes under: clear of drills, and between jaws closed on a rim."""
+    if rim:
+        return max(0.0, math.floor(2 * (scheme.grip_size - _FREE)) / 2)
+    return scheme.parallels[1] if scheme.parallels is not None else THICKEST
+
+
+_ONE_STRAP: Final = "one strap across"
+"""Work that nothing but its strap holds down, which the notes say."""
+_BOTH_ENDS: Final = " on both ends of the "
 
 
 def clamps_words(held: Held) -> str:
@@ -159,8 +191,12 @@ def clamps_words(held: Held) -> str:
         hangs = f", the {hanging_words(held)} hanging between them" if hanging_words(held) else ""
     on = under_clamps_words(held.scheme, held.part, held.units)
     ends = detail.partition("clamps on the ")[2] if from_the_solid(held.part) else ""
-    where = f"clamps on the {ends}," if ends else "clamps"
-    seat = f", {down} on {on}{hangs}, {where} straight over them" if down else ""
+    ledge = detail.partition(_BOTH_ENDS)[2].partition(",")[0]
+    where = (
+        f"clamps on the {ends}," if ends else f"clamps{_BOTH_ENDS}{ledge}," if ledge else "clamps"
+    )
+    over = "" if _ONE_STRAP in detail else f", {where} straight over them"
+    seat = f", {down} on {on}{hangs}{over}" if down else ""
     return f"{names_words(held)}Clamped to the table, {held.lies}{seat}."
 
 
@@ -237,12 +273,6 @@ def _between(worked: WorkedSetUp) -> str:
 def v_blocks_words(held: Held) -> str:
     """Say how work is held on V-blocks."""
     return f"{capital(held.gripped)} in a pair of V-blocks, {held.lies}. A stop at the end."
-
-
-def angle_plate_words(held: Held) -> str:
-    """Say how work is held on the angle plate."""
-    seat = f", {held.seat} against it" if held.seat else ""
-    return f"Clamped to the angle plate on the table, {held.lies}{seat}."
 
 
 def rotary_words(held: Held) -> str:

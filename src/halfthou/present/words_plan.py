@@ -22,6 +22,7 @@ from halfthou.present.numbers import (
     limits,
     minutes,
     one_of,
+    plain,
     sentence,
 )
 from halfthou.present.words_held import by_rule
@@ -227,7 +228,25 @@ def saw_words(worked: Worked, part: Part, units: Units) -> str:
     sawn = any(op.verb == "saw" for one in worked.set_ups for op in one.set_up.operations)
     if worked.saw <= 0 or (part.blank.form == "plate" and not sawn):
         return " ".join((sentence(metal), *_for_plugs(worked, units)))
-    return " ".join((f"{metal}: saw {_sawn(worked, units)} long.", *_for_plugs(worked, units)))
+    long = f"{_sawn(worked, units)} long{_to_hold_by(worked, part, units)}"
+    return " ".join((f"{metal}: saw {long}.", *_for_plugs(worked, units)))
+
+
+def _to_hold_by(worked: Worked, part: Part, units: Units) -> str:
+    """Say why a bar is sawn so much longer than the work, where an end of it is cut off again."""
+    ends = ("left", "right")
+    off = [
+        op.verb
+        for one in worked.set_ups
+        for op in one.set_up.operations
+        if op.verb in {"part off", "saw"} and op.feature in ends and not op.makes
+    ]
+    faces = [s.point[0] for s in part.surfaces if s.kind == "plane" and s.name in ends]
+    if not off or len(faces) < len(ends):
+        return ""
+    own = plain(max(faces) - min(faces), one_of(units))
+    cut = "sawing" if off[0] == "saw" else "parting"
+    return f": {own} for the work, the rest for the jaws, the facing and the {cut} off"
 
 
 _BOUGHT_EITHER_WAY: Final = ("free-cutting steel", "mild steel", "medium carbon steel")

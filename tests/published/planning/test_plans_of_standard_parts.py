@@ -91,7 +91,7 @@ def test_the_plan_says_that_the_bushs_two_fits_cannot_be_judged_here_and_what_wo
     unjudged = {u.surface: u for u in plan("bush").unjudged}
 
     assert set(unjudged) == {"bore", "outside-diameter"}
-    assert any("plug pair" in remedy for remedy in unjudged["bore"].remedies)
+    assert any("go and no-go plug" in remedy for remedy in unjudged["bore"].remedies)
     assert any("borrow a bore gauge" in remedy for remedy in unjudged["bore"].remedies)
     assert any("mate" in remedy for remedy in unjudged["outside-diameter"].remedies)
 

@@ -24,7 +24,7 @@ def test_there_are_three_ways_out_and_the_last_is_the_mate(surface: Surface) -> 
 def test_a_bore_is_tried_by_a_bought_plug_pair_not_by_one_made_here() -> None:
     ways = ways_out(BORE, BORE.size)  # type: ignore[arg-type]
 
-    assert ways[0].startswith("a bought plug pair")
+    assert ways[0].startswith("a bought go and no-go plug")
     assert not any("make a" in one for one in ways)
 
 

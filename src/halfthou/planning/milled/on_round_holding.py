@@ -12,6 +12,7 @@ from typing import Final
 
 from halfthou.drawing.model import Part, Surface
 from halfthou.planning.axes import Extents, dot, extents_of_all, same
+from halfthou.planning.milled.held_sides import grips_on_parallels
 from halfthou.planning.milled.on_rim import on_rim
 from halfthou.planning.milled.upright_rounds import upright_schemes
 from halfthou.planning.model import Link, Operation, Refused, Scheme
@@ -25,6 +26,12 @@ MOST_OVERHANG: Final = 3.0
 """Most stick-out past the jaws, in diameters (usual practice)."""
 TIGHT: Final = 0.03
 """A round with less tolerance than this may be keyed before its last cut. [mm]"""
+OVER_THE_MIDDLE: Final[Millimetre] = 0.5
+"""Least the jaws come over the middle of a round, or they lift it (usual practice)."""
+HIGHEST: Final = 1.5
+"""How far up a round the jaws come, in radii: the cutter clears them (usual practice)."""
+HIGHER: Final = 1.75
+"""The most they come up a small round, for which no parallel of the set does otherwise."""
 _ALONG: Final = (1.0, 0.0, 0.0)
 _SQUARE: Final = 0.01
 _CLEAR: Final = 1.0
@@ -253,6 +260,18 @@ def _needs(lying: _Lying, *, finished: bool) -> tuple[list[tuple[str, str]], ...
     return need, asked_for(lying.everything, held, f"{held} is finished after it is keyed")
 
 
+def _up_the_jaws(device: HoldingDevice, radius: Millimetre) -> Millimetre:
+    """Give how far up a round the jaws come on a parallel of the set: over its middle.
+
+    No higher than the cut likes; where no parallel of a set does, what one made up gives.
+    """
+    least = radius + min(OVER_THE_MIDDLE, radius / 4)
+    for most in (HIGHEST * radius, HIGHER * radius):
+        for grip in grips_on_parallels(device, least=least, most=most):
+            return grip
+    return min(device.jaw_depth, HIGHEST * radius)
+
+
 def _lying_on(lying: _Lying, can: tuple[Operation, ...], *, finished: bool) -> Scheme:
     device, held, up = lying.device, lying.held, lying.up
     radius = _radius(held)
@@ -265,7 +284,7 @@ def _lying_on(lying: _Lying, can: tuple[Operation, ...], *, finished: bool) -> S
         if in_vice
         else "level in the pair, a clamp on top clear of the cut"
     )
-    top = min(device.jaw_depth - radius, radius / 2) if in_vice else 0.0
+    top = _up_the_jaws(device, radius) - radius if in_vice else 0.0
     return Scheme(
         key=lying.name,
         machine="mill",

@@ -13,7 +13,14 @@ from typing import Final
 
 from halfthou.drawing.model import OUTWARD, AngledFace
 from halfthou.planning.axes import Extents, axis_of, dot, same, side_toward
-from halfthou.planning.milled.held_sides import SPOILT, Job, patch_on, share_cut
+from halfthou.planning.milled.held_sides import (
+    SPOILT,
+    Job,
+    grips_on_parallels,
+    patch_on,
+    share_cut,
+    thickest_parallel,
+)
 from halfthou.planning.milled.in_vice import (
     CLEAR,
     LEAST_GRIP,
@@ -41,9 +48,6 @@ LEAST_LENGTH: Final = 15.0
 """Least length of work between the jaws. [mm]"""
 RUN_OUT: Final = 2.0
 """How far a cutter runs past the end of a slant (usual practice). [mm]"""
-_WIDE_PARALLEL: Final = 6.0
-_PARALLEL: Final = 3.0
-_WIDE_WORK: Final = 30.0
 _SAME: Final = 1e-6
 _DETAIL: Final = (
     "on parallels, packing of the same thickness at the other end of the jaws, knocked down"
@@ -181,13 +185,14 @@ def _jaws(job: Job, one: Vice, held: Millimetre) -> tuple[Millimetre, Millimetre
 def _scheme(job: Job, one: Vice, held: Millimetre, can: frozenset[str]) -> Scheme:
     part = job.lump.part
     usual = min(LEAST_GRIP, THIN_SHARE * one.height)
-    grip = max(usual, min(one.device.jaw_depth, one.height - CLEAR))
+    most = max(usual, min(one.device.jaw_depth, one.height - CLEAR))
+    grip = next(grips_on_parallels(one.device, least=usual, most=most), most)
     raised = max(0.0, one.device.jaw_depth - grip)
     sides = (
         (one.seat, one.seat_state), (one.fixed, one.fixed_state), (one.moving, one.moving_state)
     )  # fmt: skip
     jaws = _jaws(job, one, held)
-    thick = _WIDE_PARALLEL if one.width > _WIDE_WORK else _PARALLEL
+    thick = thickest_parallel(one.width / 2)
     return Scheme(
         key=f"{one.key()}, set over for the slant",
         machine="mill",

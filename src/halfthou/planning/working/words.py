@@ -187,7 +187,7 @@ JAW_FIRST: Final = (
 SQUARED: Final = "try it with a square from the face at the fixed jaw"
 DOWN_FROM_THE_TOP: Final = "in the vice, measure it by depth rod down from the top"
 WITNESS: Final = "mark the work against No. 1 jaw before it leaves the chuck"
-PLUG: Final = "make the plug pair first: its two ends are the two limits"
+PLUG: Final = "make the go and no-go plug first: its two ends are the two limits"
 LONG_BAR: Final = "the bar is out further than it likes: light cuts, and gone through twice"
 COME_NEAR: Final = (
     "throw the feed out by the rule, short of the shoulder; at the last cut lock the saddle "
@@ -202,13 +202,6 @@ ROUGHED_SHOULDER: Final = (
 )
 REAMER_NOSE: Final = "depth counted from the reamer's nose level with the face"
 REAMER_SHANK: Final = "a machine reamer, its taper shank in the tailstock"
-LENGTH_FIRST: Final = (
-    "measure its length overall before it is gripped: the step that faces it says what it must be"
-)
-SHORT_GRIP: Final = (
-    "the grip is short: equal packing behind the work sets it square; draw it out when gripped"
-)
-SAWN_TRUE: Final = "sawn ends are not square: tap it true by eye, the spindle turned by hand"
 AGAINST_JAWS: Final = "the larger diameter hard back against the faces of the jaws"
 STUB: Final = (
     "the bar left over is too short for the vice to hold while it is sawn: buy it longer, or hold "
