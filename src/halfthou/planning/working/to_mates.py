@@ -7,6 +7,7 @@ from typing import Final
 
 from halfthou.drawing.model import Mate, Part
 from halfthou.planning.worked import Measure, Step, WorkedSetUp
+from halfthou.units import Millimetre
 
 _MICROMETER: Final = "micrometer"
 _FINISHING: Final = frozenset(("bore", "turn", "ream", "lap"))
@@ -27,9 +28,10 @@ def _step(part: Part, step: Step) -> Step:
     own = next((m for m in step.measures if m.kind in {"bore", "diameter"} and m.band), None)
     if own is None:
         return step
+    expected = own.aim - _freely(mate) * (1.0 if own.kind == "bore" else -1.0)
     reading = Measure(
-        surface=f"{mate.mate_surface} of {mate.part}", gauge=_MICROMETER, aim=own.aim,
-        low=own.aim, high=own.aim, doubt=0.0,
+        surface=f"{mate.mate_surface} of {mate.part}", gauge=_MICROMETER, aim=expected,
+        low=expected, high=expected, doubt=0.0,
         kind="diameter" if own.kind == "bore" else "bore", decides=False,
         where=f"the {mate.mate_surface} of the {mate.part} as made", when="before gripping",
     )  # fmt: skip
@@ -43,6 +45,13 @@ def _step(part: Part, step: Step) -> Step:
         measures=(reading, aimed, *rest),
         remarks=(*step.remarks, told_of(mate)),
     )
+
+
+def _freely(mate: Mate) -> Millimetre:
+    """Give the middle of the clearance; a tight fit has less than none."""
+    if mate.free_low is None or mate.free_high is None:
+        return 0.0
+    return (mate.free_low + mate.free_high) / 2
 
 
 def _over_it(own: Measure) -> str:

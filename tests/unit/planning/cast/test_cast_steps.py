@@ -101,12 +101,14 @@ def test_the_height_of_the_bore_is_looked_at_while_it_can_still_be_shifted() -> 
     assert step.check.within == pytest.approx(0.05)
 
 
+@pytest.mark.derived(by="3/4 in, and the middle of 0.02 to 0.04 less for the journal")
 def test_a_bore_made_to_its_mate_asks_for_the_mate_s_reading_first() -> None:
     step = step_of("bore bore in the lathe")
     reading, own = step.measures[:2]
 
     assert (reading.where, reading.when) == ("the journal of the arbor as made", "before gripping")
     assert own.where == "that reading and 0.02 to 0.04"
+    assert (reading.aim, own.aim) == pytest.approx((19.02, 19.05))
     assert own.band is None
     assert "made to the journal of the arbor as it measures, 0.02 to 0.04 free" in said(step)
 
