@@ -40,6 +40,7 @@ Verb: TypeAlias = Literal[
     "mill pocket",
     "mill keyway",
     "mill chamfer",
+    "file",
     "deburr",
     "part off",
     "mark out",

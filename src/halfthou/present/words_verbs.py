@@ -323,6 +323,7 @@ _SAID: Final[dict[str, Callable[[Cut], str]]] = {
     "mill pocket": _mill_out,
     "mill keyway": _keyway,
     "mill chamfer": _mill_chamfer,
+    "file": lambda cut: f"File {cut.named} to the line",
     "deburr": _deburr,
     "mark out": _mark_out,
     **FIXED,

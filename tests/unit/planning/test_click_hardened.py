@@ -161,7 +161,7 @@ thick = "20"
 [face.slope]
 in = "top"
 leans = "8° to front"
-at = ["level with top", "5 behind front"]
+at = ["level with top", "15 behind front"]
 """
 STRUT = """
 [part]
@@ -221,3 +221,13 @@ def test_an_end_stands_out_of_the_jaws_by_whole_millimetres() -> None:
     scheme = plan().set_ups[set_up_of("mill nose")].scheme
 
     assert scheme.out_by == pytest.approx(27)
+
+
+def test_a_small_slant_with_nothing_close_on_it_may_be_filed_to_a_line_instead() -> None:
+    plain = TEXT.replace('must = "parallel to pivot within 0.03"', "")
+    choice = {a.name: a.bundles for a in case_of(plain).alternatives}
+    done = make_plan(drawn(plain), default_workshop())
+
+    assert choice["nose: how cut"] == (("mill nose",), ("file nose",))
+    assert {"file nose", "file rear"} <= {o.key for s in done.set_ups for o in s.operations}
+    assert "nose: how cut" not in {a.name for a in case_of().alternatives}

@@ -62,7 +62,9 @@ def schemes_set_over(job: Job, device: HoldingDevice) -> tuple[list[Scheme], lis
     """Give every way to hold a block so that slants at one of its ends can be milled."""
     schemes: list[Scheme] = []
     refused: list[Refused] = []
-    every = [op for op in job.operations if slant_of(job.part, op) is not None]
+    every = [
+        op for op in job.operations if op.machine == "mill" and slant_of(job.part, op) is not None
+    ]
     here = {tool.name for tool in job.workshop.tools}
     own = [op for op in every if set(op.tools) & here]
     refused += [_no_mill(device, op) for op in every if op not in own]

@@ -18,7 +18,7 @@ from halfthou.planning.by_rule import by_rule
 from halfthou.planning.milled import minutes
 from halfthou.planning.milled.cutters import for_side
 from halfthou.planning.milled.lump import SIDES, Lump, lump_of
-from halfthou.planning.model import Operation, Order
+from halfthou.planning.model import Alternative, Operation, Order
 from halfthou.planning.who_makes import makers
 from halfthou.planning.work import Work
 from halfthou.units import Millimetre, Vec3
@@ -28,6 +28,16 @@ SET_OVER: Final = 10.0
 """Time to turn the vice to an angle by clock and dials, minutes (usual practice)."""
 SQUARED_AGAIN: Final = 5.0
 """Time to clock the vice square again afterwards, minutes (usual practice)."""
+MARKED: Final = 6.0
+"""Time to scribe and pop a line on both sides, minutes (usual practice)."""
+SAWN: Final = 60.0
+"""Steel sawn by hand, square millimetres a minute (usual practice)."""
+FILED_OFF: Final = 8.0
+"""Face filed to a line and square, square millimetres a minute (usual practice)."""
+MOST_FILED: Final = 400.0
+"""A face larger than this is milled where it can be, square millimetres (usual practice)."""
+BY_FILE: Final = 0.15
+"""How near a face filed to a scribed line is to its place, mm (usual practice)."""
 BELOW: Final = 0.5
 """How far the end of a cutter goes below the edge it cuts, mm (usual practice)."""
 _SAME: Final = 1e-6
@@ -49,7 +59,8 @@ def slant_of(part: Part, operation: Operation) -> AngledFace | None:
 def out_of_reach(part: Part, operations: tuple[Operation, ...]) -> tuple[Operation, ...]:
     """Give the operations with every slant out of reach: no vice set square mills it."""
     return tuple(
-        replace(op, approach=()) if slant_of(part, op) is not None else op for op in operations
+        replace(op, approach=()) if op.machine == "mill" and slant_of(part, op) is not None else op
+        for op in operations
     )
 
 
@@ -59,9 +70,17 @@ def level_axis(face: AngledFace) -> int:
 
 
 def slant_work(part: Part, workshop: Workshop) -> Work:
-    """Give the milling of every slanted face of a block."""
+    """Give the milling of every slanted face of a block, and the filing where that will do."""
     lump = lump_of(part)
-    return Work(operations=tuple(_slant(part, workshop, lump, face) for face in slants(part)))
+    work = Work()
+    for face in slants(part):
+        milled, filed = _slant(part, workshop, lump, face), _filed(part, lump, face)
+        work += Work(operations=(milled,) if filed is None else (milled, filed))
+        if filed is not None:
+            bundles = ((milled.key,), (filed.key,))
+            name = f"{face.name}: how cut"
+            work += Work(alternatives=(Alternative(name=name, bundles=bundles),))
+    return work
 
 
 def _slant(part: Part, workshop: Workshop, lump: Lump, face: AngledFace) -> Operation:
@@ -101,6 +120,39 @@ def long_mill(thick: Millimetre) -> str:
     'end mill with flutes 61 long'
     """
     return f"end mill with flutes {math.ceil(thick + BELOW)} long"
+
+
+def _filed(part: Part, lump: Lump, face: AngledFace) -> Operation | None:
+    """Saw and file a slant to a line, where it is small and nothing closer than that is drawn."""
+    corners = stands_over(lump.part, face, ())
+    thick = lump.part.high[level_axis(face)] - lump.part.low[level_axis(face)]
+    area = _along(corners, face) * thick
+    if area > MOST_FILED or _closely_drawn(part, face):
+        return None
+    return Operation(
+        key=f"file {face.name}",
+        verb="file",
+        stage="only",
+        feature=face.name,
+        machine="bench",
+        makes=tuple(s.name for s in part.surfaces if s.feature == face.name),
+        region=(face.region,),
+        approach=tuple(OUTWARD.values()),
+        tools=("file",),
+        minutes=MARKED + area / SAWN + area / FILED_OFF,
+        angle=face.leans,
+    )
+
+
+def _closely_drawn(part: Part, face: AngledFace) -> bool:
+    own = [s.name for s in part.surfaces if s.feature == face.name]
+    return any(
+        r.origin == "drawn" and r.within < BY_FILE and {r.surface, r.to} & set(own)
+        for r in part.requirements
+    ) or any(
+        d.band.origin == "drawn" and d.band.width < 2 * BY_FILE and {d.a, d.b} & set(own)
+        for d in part.distances
+    )
 
 
 def stands_over(body: Extents, face: AngledFace, cut: tuple[AngledFace, ...]) -> tuple[Flat, ...]:

@@ -10,6 +10,7 @@ from halfthou.planning.working import words
 from halfthou.planning.working.casting import joint_of, mark_out, saw_through
 from halfthou.planning.working.cuts import Draft
 from halfthou.planning.working.dials import move
+from halfthou.planning.working.filing import filed_slant
 from halfthou.planning.working.heat_and_force import BY_HEAT_OR_FORCE, by_heat_or_force
 from halfthou.planning.working.lengths import SAWN_OVER, sawn_to
 from halfthou.planning.working.measures import measures_for, thread_measure
@@ -22,9 +23,16 @@ from halfthou.workshop.model import Gauge
 def bench_drafts(task: Task) -> list[Draft]:
     """Work out every step at the bench."""
     return [
-        by_heat_or_force(task, op) if op.verb in BY_HEAT_OR_FORCE else _draft(task, op)
+        by_heat_or_force(task, op) if op.verb in BY_HEAT_OR_FORCE else _by_hand(task, op)
         for op in task.operations
     ]
+
+
+def _by_hand(task: Task, op: Operation) -> Draft:
+    draft = _draft(task, op)
+    if op.verb == "file":
+        filed_slant(task, op, draft)
+    return draft
 
 
 def _draft(task: Task, op: Operation) -> Draft:

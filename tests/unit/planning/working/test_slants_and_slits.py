@@ -85,7 +85,8 @@ def test_a_slitting_saw_turns_by_its_diameter_and_stands_at_one_height() -> None
 
     assert saw_diameter(next(t for t in default_workshop().tools if "slitting" in t.name)) == 63
     assert step.speed == 120
-    assert heights == [pytest.approx(55 - 22.2)]
+    up = next(u.set_up.scheme.faces for u in planned()[1].set_ups if step in u.steps)
+    assert heights == pytest.approx([55 - 22.2 if up[0] > 0 else 23.8])
     assert [abs(m.to) for m in step.moves if m.slide == "table"] == [pytest.approx(4.0)]
 
 
@@ -98,7 +99,11 @@ def test_a_closely_placed_hole_is_measured_over_a_pin_from_the_face_it_is_drawn_
 
 
 def test_a_length_that_two_drawn_sizes_add_up_to_has_what_limits_they_leave() -> None:
-    own = next(m for m in step_of("mill right").measures if m.kind == "length")
+    ends = [
+        s for u in planned()[1].set_ups for s in u.steps
+        if s.operations[0].feature in {"left", "right"}
+    ]  # fmt: skip
+    own = next(m for m in ends[-1].measures if m.kind == "length")
 
     assert own.aim == pytest.approx(55.0)
     assert own.high - own.low == pytest.approx(0.4 - 0.1)
@@ -116,3 +121,18 @@ def test_a_bore_lapped_after_hardening_has_its_size_to_lap_to() -> None:
     lapped = step_of("lap pivot").measures[0]
 
     assert (lapped.low, lapped.high) == pytest.approx((6.0, 6.012))
+
+
+@pytest.mark.derived(by="39 along the top; 9.06 up where the two slants' lines leave the metal")
+def test_a_filed_slant_has_the_ends_of_its_line_to_scribe() -> None:
+    text = TEXT.replace('must = "parallel to pivot within 0.03"', "")
+    part, shop = solve(read_part_text(text, name="click.toml")), default_workshop()
+    done = work_out(make_plan(part, shop), part, shop)
+    step = next(s for u in done.set_ups for s in u.steps if s.operations[0].key == "file rear")
+
+    low = 14 - 16 * math.tan(math.radians(20))
+    assert [m.aim for m in step.measures] == pytest.approx([39.0, low])
+    assert [m.where for m in step.measures] == [
+        "line on the top face, from the left face",
+        "line on the right face, from the bottom face",
+    ]
