@@ -47,13 +47,49 @@ class MoveView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LineView:
+    """One thing to do or mind; its letter tells its place in the order, if it has one."""
+
+    letter: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RungView:
+    """One setting of the slide and what it leaves; ``boxes`` are what to write in there.
+
+    ``look`` is looked at before this cut.
+    """
+
+    cuts: str
+    dial: str
+    leaves: str
+    boxes: tuple[str, ...] = ()
+    look: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LadderView:
+    """The cuts of a step in order: what each is set to and what it leaves."""
+
+    letter: str
+    heads: tuple[str, str, str]
+    rungs: tuple[RungView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StepView:
-    """One row of the table of steps. ``check`` is looked at before it, ``warn`` stands by it."""
+    """One row of the table of steps, in the order of the hands.
+
+    ``check`` is looked at before it, ``warn`` stands by it; then the lines ``before`` the cuts,
+    the ``ladder`` of cuts, the lines ``after`` they have begun, and what is measured.
+    """
 
     number: str
     doing: str
-    how: tuple[str, ...]
-    mind: str
+    before: tuple[LineView, ...]
+    ladder: LadderView | None
+    after: tuple[LineView, ...]
     tool: str
     tool_more: tuple[str, ...]
     speed: str

@@ -127,6 +127,15 @@ def _both_places(low: Millimetre, high: Millimetre) -> tuple[int, int]:
     return _places(low, high, _MM_PLACES, lost), inch
 
 
+def places_of_limits(low: Millimetre, high: Millimetre) -> int:
+    """Give the decimals of a millimetre that limits, and what is aimed at in them, are written to.
+
+    >>> places_of_limits(20.0, 20.021), places_of_limits(19.8, 20.2)
+    (3, 2)
+    """
+    return _both_places(low, high)[0]
+
+
 def limits(low: Millimetre, high: Millimetre, units: Units) -> str:
     """Write both limits, each rounded inward, so that what the card allows the drawing allows.
 

@@ -2,27 +2,37 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from halfthou.drawing.model import Part
+from halfthou.planning.machines import at_the_machine
 from halfthou.planning.model import Machine, Plan
-from halfthou.planning.worked import Step, Worked, WorkedSetUp
+from halfthou.planning.worked import CoarseCheck, Step, Worked, WorkedSetUp
 from halfthou.planning.working.words import BREAK_EDGES
-from halfthou.present.card_view import Paragraph, Pictures, SetUpView, StepView, StripView
+from halfthou.present.card_view import (
+    LineView,
+    Paragraph,
+    Pictures,
+    SetUpView,
+    StepView,
+    StripView,
+)
 from halfthou.present.numbers import Units, capital, joined, minutes, one_of, sentence, uncapital
 from halfthou.present.places import places_of
 from halfthou.present.words_cautions import all_through, caution_box, caution_words
 from halfthou.present.words_dials import dial_words
 from halfthou.present.words_holding import holding_words
+from halfthou.present.words_ladder import ladder_words, sizing_slide, written_in_ladder
 from halfthou.present.words_measures import check_head, check_words, measures_of
+from halfthou.present.words_moments import lines_of
 from halfthou.present.words_plan import units_words, way_words
 from halfthou.present.words_same_grip import goes_back, stays_in
 from halfthou.present.words_steps import (
     feed_words,
-    how_words,
+    lettered,
     locked,
-    mind_words,
+    order_words,
     speed_words,
     tool_words,
 )
@@ -32,8 +42,15 @@ from halfthou.present.words_why import why_words
 from halfthou.present.words_zero import dials_words, zero_words
 from halfthou.workshop.model import Workshop
 
-_MANY: Final = 3
+_MANY: Final = 2
 """Steps from which a remark is said for the whole set-up."""
+_SHORT: Final = 45
+"""Letters up to which a remark is short."""
+_WORTH_POINTING: Final = 2
+"""Lines from which an earlier step with the same ones is pointed at."""
+_BEFORE_THE_LAST: Final = "before the last cut"
+_TAKEN: Final = ("before gripping", "now", "out of the holding")
+"""The order in which sizes are taken."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,7 +105,7 @@ def _paragraphs(job: Job, worked: WorkedSetUp) -> tuple[Paragraph, ...]:
 _DIALS: Final[dict[Machine, str]] = {
     "lathe": "Dials, from zero",
     "mill": "Dials; ways are the cutter's",
-    "bench": "",
+    "bench": " ",
 }
 
 
@@ -114,12 +131,29 @@ def _filled(*pairs: tuple[str, str]) -> tuple[Paragraph, ...]:
 
 
 def throughout(worked: WorkedSetUp) -> dict[str, tuple[int, ...]]:
-    """Give what is to be minded at more steps than one, with the steps; it is said once."""
+    """Give what holds at many steps, with the steps; it is said once.
+
+    What is touched, and where a feed is thrown out, is said where the hands are: at its step.
+    So is what is locked, unless it is the same at every step, or a run of holes on the mill.
+    """
     steps: dict[str, list[int]] = {}
+    locks = {locked(step) for step in worked.steps}
+    alike = len(locks) == 1 or worked.set_up.scheme.machine == "mill"
     for step in worked.steps:
-        for remark in dict.fromkeys((*locked(step), *step.remarks)):
+        held = locked(step) if alike else ()
+        for remark in dict.fromkeys((*held, *filter(_of_the_set_up, step.remarks))):
             steps.setdefault(remark, []).append(step.number)
-    return {remark: tuple(found) for remark, found in steps.items() if len(found) >= _MANY}
+    return {remark: tuple(at) for remark, at in steps.items() if len(at) >= _enough(remark)}
+
+
+def _enough(remark: str) -> int:
+    """Give from how many steps a remark is said once for all: a short one stays where it is."""
+    return _MANY if sum(len(line) for _, line in lines_of(remark)) > _SHORT else _MANY + 1
+
+
+def _of_the_set_up(remark: str) -> bool:
+    """Tell whether a remark may be said once for many steps: it has no figures of its step."""
+    return all(moment != "touch" and "{" not in line for moment, line in lines_of(remark))
 
 
 def throughout_words(worked: WorkedSetUp) -> str:
@@ -129,72 +163,86 @@ def throughout_words(worked: WorkedSetUp) -> str:
         grouped.setdefault(steps, []).append(remark)
     said = []
     for steps, remarks in grouped.items():
-        text = " ".join(map(sentence, remarks))
+        text = " ".join(sentence(line) for one in remarks for _, line in lines_of(one))
         every = len(steps) == len(worked.steps)
         said.append(text if every else f"Steps {joined(tuple(map(str, steps)))}: {text}")
     return " ".join(said)
 
 
 def step_views(job: Job, worked: WorkedSetUp) -> tuple[StepView, ...]:
-    """Format the steps; what is said once is not said again: a tool in hand, a remark."""
-    views = []
+    """Format the steps; what is said once is not said again: a tool in hand, a whole list."""
+    views: list[StepView] = []
     before: Step | None = None
     boxed = frozenset(all_through(worked))
     warned = boxed if worked.set_up.scheme.machine != "bench" else frozenset[str]()
     common = frozenset(throughout(worked))
-    told: dict[int, frozenset[str]] = {}
+    job = replace(job, workshop=at_the_machine(worked.set_up, job.workshop))
     for step in worked.steps:
-        notes = frozenset((*locked(step), *step.remarks))
-        again = _said_whole(told, notes - common)
-        said = common | frozenset(again)
-        before_at = tuple(sorted(set(again.values())))
-        views.append(_step(job, step, before, said=said, warned=warned, as_at=before_at))
+        view = _step(job, step, before, said=common, warned=warned)
+        views.append(_as_before(view, views))
         warned |= frozenset(step.cautions)
-        told[step.number] = notes - common
         before = step
     return tuple(views)
 
 
-def _said_whole(told: dict[int, frozenset[str]], notes: frozenset[str]) -> dict[str, int]:
-    """Give the notes an earlier step says, where all that step says holds for this one too.
+def _as_before(view: StepView, earlier: list[StepView]) -> StepView:
+    """Point at an earlier step where every line is the same, and there is more than one."""
+    if view.ladder is not None or len(view.after) + len(view.before) < _WORTH_POINTING:
+        return view
+    same = [one for one in earlier if one.ladder is None and _lines(one) == _lines(view)]
+    if not same:
+        return view
+    pointed = LineView(letter="", words=f"As step {same[0].number}.")
+    return replace(view, before=(pointed,), after=())
 
-    A step with any other note is not pointed at: it may ask the contrary.
-    """
-    again: dict[str, int] = {}
-    for number, said in told.items():
-        if said and said <= notes:
-            again = dict.fromkeys(said, number) | again
-    return again
+
+def _lines(view: StepView) -> tuple[LineView, ...]:
+    return (*view.before, *view.after)
 
 
 def _step(
-    job: Job,
-    step: Step,
-    before: Step | None,
-    *,
-    said: frozenset[str],
-    warned: frozenset[str],
-    as_at: tuple[int, ...],
+    job: Job, step: Step, before: Step | None, *, said: frozenset[str], warned: frozenset[str]
 ) -> StepView:
     units = one_of(job.units)
     tool, more = tool_words(step, units)
     if before is not None and (tool, more) == tool_words(before, units):
         tool, more = "same tool", ()
+    check = check_words(step.check, job.units)
+    early = step.check is not None and _BEFORE_THE_LAST not in step.check.what
+    look = "" if early or step.check is None else check_words(_shorter(step.check), job.units)
+    ladder = ladder_words(step, units, job.workshop, look)
+    order = order_words(step, job.part, units, job.workshop, said=said)
+    lines = lettered(order, ladder)
+    count = len(order.before)
+    rest = lines[count:] if ladder is None else lines[count + 1 :]
     return StepView(
         number=str(step.number),
         doing=doing_words(step, job.part, units),
-        how=how_words(step, job.part, units, said=said),
-        mind=mind_words(step, said=said, as_at=as_at),
+        before=lines[:count],
+        ladder=None if ladder is None else replace(ladder, letter=lines[count].letter),
+        after=rest,
         tool=tool,
         tool_more=more,
         speed=speed_words(step, units),
         feed=feed_words(step, units),
-        dial=dial_words(step, units, job.workshop),
-        measures=measures_of(step, job.part, job.units),
-        check_head=check_head(step),
-        check=check_words(step.check, job.units),
+        dial=dial_words(step, units, told=sizing_slide(step)),
+        measures=measures_of(_without(step, job.workshop), job.part, job.units),
+        check_head=check_head(step) if early or ladder is None else "",
+        check=check if early or ladder is None else "",
         warn=tuple(caution_words(one) for one in step.cautions if one not in warned),
     )
+
+
+def _shorter(check: CoarseCheck) -> CoarseCheck:
+    """Say what is looked at without saying when: it stands where it is done."""
+    return replace(check, what=check.what.replace(f" {_BEFORE_THE_LAST}", ""))
+
+
+def _without(step: Step, workshop: Workshop) -> Step:
+    """Leave out the measures written down in the ladder of cuts; the rest as they are taken."""
+    inside = written_in_ladder(step, workshop)
+    kept = (one for one in step.measures if one not in inside)
+    return replace(step, measures=tuple(sorted(kept, key=lambda one: _TAKEN.index(one.when))))
 
 
 def _closing(job: Job, worked: WorkedSetUp) -> tuple[Paragraph, ...]:

@@ -1,4 +1,4 @@
-"""What the dials say: each slide's stops from its zero, and every cut's own setting."""
+"""What the dials say: each slide's stops from its zero."""
 
 from __future__ import annotations
 
@@ -9,24 +9,21 @@ from halfthou.planning.worked import Move, Step
 from halfthou.present.card_view import MoveView
 from halfthou.present.figures import dial_setting, divisions
 from halfthou.present.numbers import THIN, Units, by_eye, fixed
-from halfthou.workshop.model import Workshop
 
 _SCALED: Final = frozenset({"tailstock", "quill"})
-_SUMMED: Final = 4
-"""Like cuts from which not every setting is listed."""
-_NEAR: Final = 0.05
 _MANY: Final = 2
 """Settings from which they are listed short."""
 
 
-def dial_words(step: Step, units: Units, workshop: Workshop) -> tuple[MoveView, ...]:
-    """Say every slide moved, from its zero; one that stops more than once says each stop."""
+def dial_words(step: Step, units: Units, *, told: str = "") -> tuple[MoveView, ...]:
+    """Say every slide moved, from its zero; one that stops more than once says each stop.
+
+    The slide that is ``told`` cut by cut in the ladder is left out.
+    """
     views = []
-    for slide, group in groupby(step.moves, key=_slide):
+    for slide, group in groupby(step.moves, key=along_words):
         moves = list(group)
-        shared = _shared(step, moves, workshop)
-        if shared:
-            views.append(MoveView(slide=slide, settings=shared))
+        if moves[0].slide == told:
             continue
         settings = [move_words(move, units)[1] for move in moves]
         listed = tuple(dict.fromkeys(settings))
@@ -36,29 +33,14 @@ def dial_words(step: Step, units: Units, workshop: Workshop) -> tuple[MoveView, 
             listed = (_listed(moves),)
         elif len(listed) > 1:
             listed = (listed[0], *(f"then {one}" for one in listed[1:]))
-        last = moves[-1].last
-        if last and last != "up" and any(move.turns or move.divisions for move in moves):
-            listed = (*listed, f"coming {last}")
         views.append(MoveView(slide=slide, settings=listed))
     return tuple(views)
 
 
-def _shared(step: Step, moves: list[Move], workshop: Workshop) -> tuple[str, ...]:
-    """Say how far each of many like cuts goes on, and the last setting of each lot."""
-    few = max((one.count for one in step.passes), default=0) < _SUMMED
-    if few or len(moves) != len(step.passes) or not workshop.lathes:
-        return ()
-    if moves[0].slide != "cross-slide" or moves[0].by != "dial":
-        return ()
-    dial = workshop.lathes[0].cross_slide
-    said: list[str] = []
-    for move, lot in zip(moves, step.passes, strict=True):
-        a_cut = lot.depth * (2 if dial.reads == "diameter" else 1) / dial.division
-        to = _unbroken(dial_setting(move.turns, move.divisions))
-        whole = abs(a_cut * 2 - round(a_cut * 2)) < _NEAR
-        each = f"{divisions(a_cut)}{THIN}div a cut to " if lot.count > 1 and whole else ""
-        said.append(f"{'then ' if said else ''}{each}{to}")
-    return tuple(said)
+def along_words(move: Move) -> str:
+    """Say which slide, which way, and from where it is come to: ``table right, coming left``."""
+    way, moved = _slide(move), bool(move.turns or move.divisions)
+    return f"{way}, coming {move.last}" if moved and move.last not in ("", "up") else way
 
 
 def _slide(move: Move) -> str:

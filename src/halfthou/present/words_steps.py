@@ -1,14 +1,18 @@
-"""What is done at one step, in the trade's words: passes, tool, feed, dials and cautions."""
+"""What is done at one step, in the trade's words and in the order of the hands."""
 
 from __future__ import annotations
 
+import string
+from dataclasses import dataclass
 from typing import Final
 
 from halfthou.drawing.model import Part
-from halfthou.planning.worked import Pass, Step
+from halfthou.planning.worked import Move, Step
+from halfthou.planning.working import mill_words, words
+from halfthou.present.card_view import LadderView, LineView
 from halfthou.present.numbers import (
+    THIN,
     Units,
-    counted,
     fixed,
     joined,
     plain,
@@ -16,12 +20,28 @@ from halfthou.present.numbers import (
     sentence,
     trimmed,
 )
+from halfthou.present.words_dials import move_words
+from halfthou.present.words_ladder import dial_of, leaves_what, started_from
 from halfthou.present.words_marks import marks_words
+from halfthou.present.words_moments import MOMENTS, Moment, lines_of, place_of
 from halfthou.present.words_surfaces import surface_words
 from halfthou.units import Second
+from halfthou.workshop.model import Workshop
 
 _SLOW: Final[Second] = 12.0
 """A turn slower than this is hard to keep even, and is told by its quarter."""
+
+
+_TOUCHES: Final = (words.HIGHEST, mill_words.TOUCHED, mill_words.TOUCHED_HIGHEST)
+"""How a height is touched, where that is said with what it is touched on."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Said:
+    """The lines of a step, those before the cuts and those from the first cut on."""
+
+    before: tuple[str, ...]
+    after: tuple[str, ...]
 
 
 def locked(step: Step) -> tuple[str, ...]:
@@ -29,70 +49,106 @@ def locked(step: Step) -> tuple[str, ...]:
     return (f"lock the {joined(tuple(step.lock))}",) if step.lock else ()
 
 
-def how_words(
-    step: Step, part: Part, units: Units, *, said: frozenset[str] = frozenset()
-) -> tuple[str, ...]:
-    """Say where the cutter is touched for its height, the passes, and what is locked."""
-    lines = [touch_words(step, part, units)] if step.touch is not None else []
-    lines += [*marks_words(step, part, units)]
-    lines += [passes_words(step.passes, step, units)] if step.passes else []
-    lines += [sentence(one) for one in locked(step) if one not in said]
-    return tuple(line for line in lines if line)
+def order_words(
+    step: Step,
+    part: Part,
+    units: Units,
+    workshop: Workshop,
+    *,
+    said: frozenset[str] = frozenset(),
+) -> Said:
+    """Say what is done and minded at a step, in order; what is ``said`` already is left out."""
+    figures = _figures(step, units, workshop)
+    by_moment: dict[Moment, list[str]] = {moment: [] for moment in MOMENTS}
+    fresh = (remark for remark in dict.fromkeys(step.remarks) if remark not in said)
+    for remark in sorted(fresh, key=place_of):
+        if step.touch is not None and remark in _TOUCHES:
+            continue
+        for moment, line in _with_figures(remark, figures):
+            by_moment[moment].append(line)
+    lock = [one for one in locked(step) if one not in said]
+    touch = [*_height(step, part, units), *by_moment["touch"]]
+    at_the_mill = any(op.machine == "mill" for op in step.operations)
+    ready = [*touch, *lock] if at_the_mill else [*lock, *touch]
+    before = [*by_moment["before"], *ready]
+    after = [*marks_words(step, part, units), *by_moment["while"], *by_moment["end"]]
+    after += by_moment["after"]
+    return Said(before=tuple(map(sentence, before)), after=tuple(map(sentence, after)))
 
 
-def touch_words(step: Step, part: Part, units: Units) -> str:
-    """Say where a milling cutter is touched and what its height then is."""
-    touch = step.touch
-    if touch is None:
-        return ""
-    on = surface_words(touch.surface, part, units)
-    if touch.above <= 0:
-        return f"Height: {touch.means} on {on}: 0."
-    above = plain(touch.above, units, places=3)
-    return f"Height: {touch.means} on {on}, spindle stopped: {above} above zero."
+def lettered(said: Said, ladder: LadderView | None) -> tuple[LineView, ...]:
+    """Give the lines and the ladder of a step their letters; a single line has none.
 
-
-def mind_words(
-    step: Step, *, said: frozenset[str] = frozenset(), as_at: tuple[int, ...] = ()
-) -> str:
-    """Say what else to mind; of what is ``said`` already only the steps to look at again."""
-    fresh = dict.fromkeys(remark for remark in step.remarks if remark not in said)
-    words = [sentence(one) for one in fresh]
-    if as_at:
-        word = "step" if len(as_at) == 1 else "steps"
-        words.append(f"Mind the notes of {word} {joined(tuple(map(str, as_at)))}.")
-    return " ".join(words)
-
-
-def passes_words(passes: tuple[Pass, ...], step: Step, units: Units) -> str:
-    """Say the cuts in order: ``Six cuts of 1, to Ø19.6; then two of 0.1.``."""
-    said = [_pass(one, first=n == 0, step=step, units=units) for n, one in enumerate(passes)]
-    return sentence("; then ".join(said))
-
-
-def _pass(one: Pass, *, first: bool, step: Step, units: Units) -> str:
-    deep = plain(one.depth, units)
-    cuts = f"{counted(one.count)} cut{'' if one.count == 1 else 's'}"
-    if one.purpose == "spring":
-        return "run through again at the same dial (spring)"
-    if one.purpose == "skin":
-        return f"{'one' if one.count == 1 else cuts} under the skin, {deep} deep"
-    if one.purpose == "finish" and one.count > 1:
-        return f"{counted(one.count)} of {deep}"
-    to = _leaves(one, step, units)
-    return f"{cuts} of {deep}{to}" if one.count > 1 or first else f"one of {deep}{to}"
-
-
-def _leaves(one: Pass, step: Step, units: Units) -> str:
-    """Say what a roughing pass leaves, where it measures a diameter."""
-    turned = {"turn", "bore", "turn taper"}
-    if one.purpose != "rough" or one.leaves <= 0:
-        return ""
-    return (
-        f", to Ø{plain(one.leaves, units)}"
-        if any(op.verb in turned for op in step.operations)
-        else ""
+    The ladder's letter is that of the line without words.
+    """
+    found = [*said.before, *(() if ladder is None else ("",)), *said.after]
+    if len(found) == 1:
+        return (LineView(letter="", words=found[0]),)
+    return tuple(
+        LineView(letter=letter, words=line)
+        for letter, line in zip(string.ascii_lowercase, found, strict=False)
     )
+
+
+def _with_figures(remark: str, figures: dict[str, str]) -> tuple[tuple[Moment, str], ...]:
+    """Put the step's figures into the lines of a remark; without them it says its own words."""
+    lines = lines_of(remark)
+    try:
+        return tuple((moment, line.format_map(figures)) for moment, line in lines)
+    except KeyError:
+        return ((lines[0][0], remark),)
+
+
+def _figures(step: Step, units: Units, workshop: Workshop) -> dict[str, str]:
+    """Figures of a step that its lines may name; only those it has."""
+    saddle = [move_words(move, units)[1] for move in step.moves if move.slide == "saddle"]
+    told = {} if not saddle else {"out": saddle[0]}
+    if len(saddle) > 1:
+        told["stop"] = saddle[-1]
+    top = [move for move in step.moves if move.slide == "top-slide"]
+    if top and not step.passes:
+        told["leg"] = move_words(top[-1], units)[1]
+    lengths = [one.aim for one in step.measures if one.kind == "length"]
+    if lengths:
+        told["aim"] = plain(lengths[0], units, places=3)
+    if step.faster is not None:
+        below, speed = step.faster
+        told |= {"below": f"Ø{plain(below, units, places=0)}", "faster": trimmed(speed, 0)}
+    return told | _touched(step, units, workshop)
+
+
+def _touched(step: Step, units: Units, workshop: Workshop) -> dict[str, str]:
+    """Give what is touched before the cuts, and what a division of the slide takes off it."""
+    if not step.passes or not step.operations:
+        return {}
+    what = leaves_what(step)
+    if step.operations[-1].verb == "thread":
+        return {} if step.check is None else {"start": f"Ø{plain(step.check.expect, units)}"}
+    start = started_from(step)
+    if not start > 0:
+        return {}
+    hole = " hole" if what == "bore" else ""
+    told = {"start": f"Ø{plain(start, units, places=3)}{hole}"}
+    moves = [move for lot in step.passes for move in lot.settings]
+    more, less = ("less", "more") if what == "bore" else ("more", "less")
+    return told | {"more": more, "less": less} | _worth(moves, units, workshop)
+
+
+def _worth(moves: list[Move], units: Units, workshop: Workshop) -> dict[str, str]:
+    dial = dial_of(moves[0], workshop) if moves else None
+    if dial is None or moves[0].by != "dial":
+        return {}
+    travel = dial.division / 2 if dial.reads == "diameter" else dial.division
+    return {"a_division": f"1{THIN}div", "worth": plain(2 * travel, units, places=3)}
+
+
+def _height(step: Step, part: Part, units: Units) -> tuple[str, ...]:
+    """Say where a milling cutter is touched for its height, and how."""
+    if step.touch is None:
+        return ()
+    on = f"{step.touch.means} on {surface_words(step.touch.surface, part, units)}"
+    how = [one for one in (mill_words.TOUCHED, mill_words.TOUCHED_HIGHEST) if one in step.remarks]
+    return (f"height by {on}{': ' if how else ''}{''.join(how)}",)
 
 
 def feed_words(step: Step, units: Units) -> tuple[str, ...]:

@@ -46,9 +46,9 @@ def test_truing_names_the_surfaces_and_the_reading_to_reach(set_ups: Cards) -> N
 
 def test_zero_says_how_it_is_picked_up_and_what_a_division_is(set_ups: Cards) -> None:
     assert paragraph(set_ups[0], "Zero") == (
-        "Saddle: dial to 0 on the face as it is finished; each new tool then by 0.05 feeler, 0.05 "
-        "short of zero. Cross-slide: boring tool just touching on the Ø16 bore, dial to 0. "
-        "One turn: cross-slide 100 div, 2 mm off the radius; saddle 60 div, 3 mm."
+        "Saddle: dial to 0 on the face as it is finished; then each new tool by 0.05 feeler, "
+        "spindle stopped, 0.05 short of zero. Cross-slide: boring tool just touching on the "
+        "Ø16 bore, dial to 0. One turn: cross-slide 100 div, 2 mm off the radius; saddle 60 div, 3 mm."
     )
 
 
@@ -56,11 +56,12 @@ def test_one_hole_drilled_twice_is_one_sentence(set_ups: Cards) -> None:
     assert set_ups[0].steps[2].doing == "Drill the bore Ø7 then Ø13 right through."
 
 
-def test_passes_are_counted_in_words_and_say_what_they_leave(set_ups: Cards) -> None:
-    step = set_ups[0].steps[3]
+def test_cuts_stand_in_a_ladder_with_what_each_leaves(set_ups: Cards) -> None:
+    ladder = set_ups[0].steps[3].ladder
 
-    assert step.how == ("Twelve cuts of 1, to Ø37; then two of 0.75.",)
-    assert step.mind.endswith("Mind the notes of step 1.")
+    assert ladder is not None
+    assert [rung.leaves for rung in ladder.rungs] == ["Ø37.00", "Ø38.50", "Ø40.00"]
+    assert [rung.cuts for rung in ladder.rungs] == ["1–12", "13", "14, last"]
 
 
 def test_the_dial_is_told_in_turns_and_its_own_divisions(set_ups: Cards) -> None:

@@ -41,7 +41,7 @@ def move(slide: Slide, turns: int, divisions: float) -> Move:
 
 def settings(job: Job, *moves: Move) -> tuple[tuple[str, ...], ...]:
     step = replace(job.worked.set_ups[0].steps[0], moves=moves, passes=())
-    said = dial_words(step, "mm", job.workshop)
+    said = dial_words(step, "mm")
     return tuple((view.slide, *(one.replace(THIN, " ") for one in view.settings)) for view in said)
 
 

@@ -11,68 +11,58 @@ from halfthou.planning.model import Operation
 Moment: TypeAlias = Literal["before", "touch", "while", "end", "after"]
 
 TOUCHED: Final = (
-    "touching: spindle stopped, cutter turned back by hand, knee up until the feeler just drags; "
-    "feeler out, knee up by its thickness, dial to 0"
+    "spindle stopped, cutter turned back by hand, knee up until the feeler just drags; feeler "
+    "out, knee up by its thickness, dial to 0"
 )
 TOUCHED_HIGHEST: Final = (
-    "touching: spindle stopped, cutter turned back by hand, knee up until it just scrapes the "
-    "highest spot; dial to 0"
+    "spindle stopped, cutter turned back by hand, knee up until it just scrapes the highest "
+    "spot; dial to 0"
 )
-KNEE_LOCKED: Final = (
-    "at each depth: knee up to the figure, never past it; lock it, cut, unlock it for the next"
-)
-ONE_DEPTH: Final = (
-    "the depth is set once, all of it, with the cutter clear beside the work; the cuts go "
-    "sideways at that depth"
-)
+KNEE_LOCKED: Final = "at each depth: knee up to the figure, lock it, cut, unlock it"
+ONE_DEPTH: Final = "all the depth at once, cutter clear beside the work; then the cuts go sideways"
 SIDE_AFTER_DEPTHS: Final = (
-    "all the depths at the first setting sideways; the last setting only at the full depth"
+    "all depths at the first setting sideways; the last setting only at the full depth"
 )
-LANES_INWARD: Final = (
-    "lane by lane from the open side in, every lane at one depth before the next depth"
-)
+LANES_INWARD: Final = "lane by lane from the open side in, every lane at one depth before the next"
 UNTIL_CLEAN: Final = (
-    "stop as soon as it is clean all over; where the last cut does not clean it, once more by that"
+    "stop as soon as it is clean all over; not clean after the last: once more by that"
 )
 WHAT_IS_OVER: Final = (
-    "measure it before the first cut: where more is on than these cuts take, cuts of the first "
-    "depth until only the last is left"
+    "measure it first: more on than these cuts take, cuts of the first depth until only the "
+    "last is left"
 )
 LEFT_TO_THE_LAST: Final = "measure before the last cut: it takes just what is still over"
 NAMED: Final = "deburred, its name goes on the new face with a felt pen: {}"
 CHUCK_IN: Final = (
-    "before the drill chuck goes in: spindle stopped, knee well down, table wound to the place "
-    "and locked both ways, quill unlocked; then chuck and drill in, knee up until the tip stands "
-    "just clear of the work, knee locked"
+    "knee well down, table wound to the place and locked both ways, quill unlocked; drill "
+    "chuck and drill in, knee up until the tip is just clear, locked"
 )
-ANOTHER_IN: Final = "tool changed with the knee down; then knee up again just clear, and locked"
-KNEE_BACK: Final = (
-    "drill chuck out, quill up and locked, cutter in; the knee comes back up and is touched anew"
-)
-SPOT_TOUCHED: Final = "depth counted from where the point just touches"
-MOUTH_TOUCHED: Final = "depth counted from where the cone touches the edge of the hole all round"
-NOSE_AT_FACE: Final = "depth counted from the reamer's nose level with the face"
+ANOTHER_IN: Final = "tool changed with the knee down; up again just clear, locked"
+KNEE_BACK: Final = "drill chuck out, quill up and locked, cutter in; knee up, touched anew"
+SPOT_TOUCHED: Final = "depth from where the point just touches"
+MOUTH_TOUCHED: Final = "depth from where the cone touches the edge all round"
+NOSE_AT_FACE: Final = "depth from the reamer's nose level with the face"
 ONE_BY_ONE: Final = "unlock, on to the next place, lock both ways again"
 SUNK: Final = (
-    "at each depth: sunk at the one end, run to the other, table stopped at its figure, back to "
-    "the first end for the next"
+    "at each depth: sunk at one end, run to the other, table stopped at its figure, back to "
+    "the first end"
 )
-KEYWAY_OUT: Final = "cutter far enough out that its chuck clears the shoulder beside the keyway"
+KEYWAY_OUT: Final = "cutter far enough out that its chuck clears the shoulder"
 HEIGHT_LESS: Final = (
-    "the jaws hide the foot: the depth down from the top is the height as it was measured, less "
-    "the height wanted here"
+    "the jaws hide the foot: the depth down from the top is the height as measured, less the "
+    "height wanted"
 )
 OVER_THE_BAR: Final = (
     "caliper jaws on the floor of the keyway and on the far side of the bar: what is left between"
 )
-TRY_THE_KEY: Final = "try the plug, or the key itself, in the keyway before the work is let go"
+TRY_THE_KEY: Final = "try the plug, or the key itself, before the work is let go"
 HALF_BY_HALF: Final = (
     "a pen line across the middle; first the half clear of the clamps, all its cuts to the last, "
     "lane by lane, each run just over the line; then, one by one, never all loose at once, the "
     "clamps over on to the cut half, soft metal under them; then the other half with the same "
     "figures, knee and spindle untouched between"
 )
-FROM_ONE_SIDE: Final = "every figure is come to the same way; gone past, wind back and come again"
+FROM_ONE_SIDE: Final = "every figure is come to the same way; gone past, back and again"
 
 CORNER: Final = (
     "spindle stopped, cutter turned back by hand, wound in until a slip of paper just drags at "
