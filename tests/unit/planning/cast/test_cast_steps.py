@@ -9,6 +9,7 @@ import pytest
 from halfthou.planning.cast.skin import slow_enough
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Step, WorkedSetUp
+from halfthou.planning.working.mill_words import WHAT_IS_OVER
 from halfthou.planning.working.whole import work_out
 from halfthou.workshop.default import default_workshop
 from tests.unit.planning.cast.plummer import TWO_CASTINGS, part_of, plan_of
@@ -44,7 +45,7 @@ def test_a_raw_face_is_measured_before_it_is_held_not_trusted_to_its_stock() -> 
 
     assert step.check is not None
     assert (step.check.low, step.check.high) == pytest.approx((23.0, 26.0))
-    assert "measure it before the first cut" in said(step)
+    assert WHAT_IS_OVER in step.remarks
 
 
 def test_the_second_end_faced_in_the_lathe_takes_what_is_left_over() -> None:

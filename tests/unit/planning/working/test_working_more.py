@@ -410,7 +410,8 @@ def test_reaming_and_countersinking_on_the_mill() -> None:
     assert slides(steps[0], "quill") == [pytest.approx(13.4)]
     assert steps[0].check is not None
     assert steps[0].check.means == "shank of a drill"
-    assert steps[1].measures == ()
+    (mouth,) = steps[1].measures
+    assert (mouth.aim, mouth.gauge) == (9.0, "caliper")
 
 
 def test_sawing_filing_and_deburring_at_the_bench() -> None:
@@ -435,7 +436,9 @@ def test_sawing_filing_and_deburring_at_the_bench() -> None:
 
     assert result.zero is None
     assert result.steps[0].check is not None
-    assert (result.steps[0].check.low, result.steps[0].check.high) == (42.0, 43.0)
+    assert (result.steps[0].check.low, result.steps[0].check.high) == (42.0, 42.5)
+    own = result.steps[0].measures[0]
+    assert (own.low, own.high) == (42.0, 43.0)
     assert result.steps[0].measures[0].gauge == "rule"
     assert "oil hole too" in result.steps[2].remarks
     assert result.steps[3].measures[0].kind == "thread"
