@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, product
 from typing import Final
@@ -11,13 +11,14 @@ from typing import Final
 from halfthou.drawing.boss_metal import BossBody
 from halfthou.drawing.built import Solved, along
 from halfthou.drawing.frame import AXIS_OF, ENDS, SIDES, cross_axes, high_end, main_axis
-from halfthou.drawing.metal import BlockBody, RoundBody, crossings
+from halfthou.drawing.metal import BlockBody, Body, RoundBody, crossings, in_metal
 from halfthou.drawing.model import Cutout, Finding, Hole, HoleStep, Part
 from halfthou.drawing.sheet import belongs
 from halfthou.drawing.told import told
 from halfthou.units import Millimetre, Vec3
 
 _SAME: Final = 1e-6
+_JUST: Final = 1e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +63,7 @@ def wall_findings(part: Part, solved: Solved) -> Iterator[Finding]:
 
 def _too_thin(wall: Wall, part: Part) -> Finding:
     limit = part.wall
-    if limit is None:
+    if limit is None or wall.thick <= 0:
         by = told(-wall.thick, part.units)
         what = f"{wall.hole} breaks into {wall.beside}: they overlap by {by}"
         why = "no metal is left between them"
@@ -97,6 +98,15 @@ def _stretch(hole: Hole, step: HoleStep, entry: Vec3) -> tuple[float, float]:
     return ends[0], ends[1]
 
 
+def _drilled(hole: Hole, step: HoleStep, entry: Vec3) -> tuple[float, float]:
+    """Stretch of a step and a hair past its open ends: what stands there is drilled into too."""
+    axis = _axis(hole)
+    start = step.start - (_JUST if step.start <= _SAME else 0.0)
+    end = step.end + (_JUST if step.breaks_out else 0.0)
+    low, high = sorted(along(entry, hole.into, depth)[axis] for depth in (start, end))
+    return low, high
+
+
 def _between(a: Hole, b: Hole) -> Iterator[Wall]:
     """Walls between parallel holes; holes on one axis are one bore in steps."""
     axis = _axis(a)
@@ -116,7 +126,7 @@ def _between(a: Hole, b: Hole) -> Iterator[Wall]:
 def _outward(hole: Hole, solved: Solved) -> Iterator[Wall]:
     axis = _axis(hole)
     for entry, step in product(hole.entries, hole.steps):
-        low, high = _stretch(hole, step, entry)
+        low, high = _drilled(hole, step, entry)
         radius = step.diameter.nominal / 2
         for body in solved.around(hole.name):
             if min(high, body.high[axis]) - max(low, body.low[axis]) <= _SAME:
@@ -124,7 +134,9 @@ def _outward(hole: Hole, solved: Solved) -> Iterator[Wall]:
             if isinstance(body, BlockBody):
                 yield from _to_sides(hole, body, entry, radius)
             elif isinstance(body, RoundBody) and axis == 0:
-                yield from _to_outside(hole, body, entry, radius, (low, high))
+                yield from _to_outside(hole, body, entry, radius, ends=(low, high), solved=solved)
+            elif isinstance(body, RoundBody):
+                yield from _across(hole, body, entry, radius, ends=(low, high), solved=solved)
             elif isinstance(body, BossBody) and axis == body.axis:
                 yield from _to_boss(hole, body, entry, radius)
 
@@ -143,14 +155,70 @@ def _to_sides(hole: Hole, body: BlockBody, entry: Vec3, radius: float) -> Iterat
 
 
 def _to_outside(
-    hole: Hole, body: RoundBody, entry: Vec3, radius: float, ends: tuple[float, float]
+    hole: Hole,
+    body: RoundBody,
+    entry: Vec3,
+    radius: float,
+    *,
+    ends: tuple[float, float],
+    solved: Solved,
 ) -> Iterator[Wall]:
+    """Walls of a hole along turned metal, its axis inside the outside or past it.
+
+    Where the axis comes out through a slant, nothing is judged: the hole ends there.
+    """
     off = math.hypot(entry[1], entry[2])
-    low, high = max(ends[0], body.left), min(ends[1], body.right)
-    outer = min(body.radius_at(low), body.radius_at(high))
-    if off >= outer:
+    span = max(ends[0], body.left), min(ends[1], body.right)
+    outer, widest = sorted(body.radius_at(x) for x in span)
+    passes = off - radius >= widest - _SAME
+    leaves = outer <= off < widest
+    if passes or leaves or _inside_another(solved.around(hole.name), body, span, off + radius):
         return
-    yield Wall(hole=hole.name, beside=body.name, thick=outer - off - radius, at=entry)
+    thick = (outer - off if off < outer else off - outer) - radius
+    yield Wall(hole=hole.name, beside=body.name, thick=thick, at=entry)
+
+
+def _inside_another(
+    bodies: Sequence[Body], own: RoundBody, span: tuple[float, float], reach: float
+) -> bool:
+    """Whether a wider round that lies over the same stretch has the hole all in its metal."""
+    return any(
+        body is not own
+        and body.left <= span[0] + _SAME
+        and body.right >= span[1] - _SAME
+        and min(map(body.radius_at, span)) >= max(reach, *map(own.radius_at, span))
+        for body in bodies
+        if isinstance(body, RoundBody)
+    )
+
+
+def _across(
+    hole: Hole,
+    body: RoundBody,
+    entry: Vec3,
+    radius: float,
+    *,
+    ends: tuple[float, float],
+    solved: Solved,
+) -> Iterator[Wall]:
+    """Walls of a hole square to the axis of turned metal.
+
+    Beside it the wall is judged at the middle of the work, where it is thickest: at its mouths a
+    hole near the outside has none. A hole that ends before the middle is not judged so.
+    """
+    if not body.left < entry[0] < body.right:
+        return
+    off = abs(entry[3 - _axis(hole)])
+    low, high = max(body.left, entry[0] - radius), min(body.right, entry[0] + radius)
+    outer = min(body.radius_at(low), body.radius_at(high))
+    if ends[0] < -_SAME and ends[1] > _SAME and off - radius < outer - _SAME:
+        yield Wall(hole=hole.name, beside=body.name, thick=outer - off - radius, at=entry)
+    middle = list(entry)
+    middle[_axis(hole)] = sum(ends) / 2
+    for side, end, out in zip(ENDS[0], (body.left, body.right), (-_JUST, _JUST), strict=True):
+        if not in_metal(solved.around(hole.name), (end + out, middle[1], middle[2])):
+            thick = abs(end - entry[0]) - radius
+            yield Wall(hole=hole.name, beside=f"{body.name} {side}", thick=thick, at=entry)
 
 
 def _to_boss(hole: Hole, body: BossBody, entry: Vec3, radius: float) -> Iterator[Wall]:
