@@ -23,7 +23,7 @@ from halfthou.units import Millimetre, Vec3
 _SAME: Final = 1e-4
 
 FILED: Final = (
-    "blue it; the two ends of the line by rule and square, scribed across between them on both "
+    "blue it; the two ends of the line by caliper and square, scribed between them on both "
     "sides of the work, light centre-pops along it; hacksaw a millimetre outside it; file down "
     "until half of every pop is gone, tried all over with a square from {side}"
 )
@@ -58,6 +58,6 @@ def _far(own: list[Side], on: Side, normal: Vec3) -> Side:
 def _scribed(draft: Draft, on: Side, far: Side, at: Vec3, task: Task) -> Measure:
     size: Millimetre = part_extents(task.part).most(OUTWARD[far]) - dot(at, OUTWARD[far])
     return Measure(
-        surface=draft.operation.feature, gauge="rule", aim=size, low=size, high=size, doubt=0.0,
+        surface=draft.operation.feature, gauge="caliper", aim=size, low=size, high=size, doubt=0.0,
         kind="position", decides=False, where=f"line on the {on} face, from the {far} face",
     )  # fmt: skip
