@@ -13,6 +13,7 @@ from halfthou.errors import NoPlan
 from halfthou.planning.make_plan import make_plan
 from halfthou.planning.metal import prove
 from halfthou.planning.model import Plan
+from halfthou.planning.turned.standing import as_it_stands
 from halfthou.workshop.default import default_workshop
 from halfthou.workshop.model import Workshop
 
@@ -125,3 +126,26 @@ def test_without_a_four_jaw_chuck_the_plan_says_what_three_jaws_keep() -> None:
     told = str(refused.value)
     assert "four-jaw chuck" in told
     assert "±0.02" in told
+
+
+def test_a_hole_drawn_to_a_bore_that_comes_later_is_blind_when_it_is_drilled() -> None:
+    plan = plan_of(BUSH)
+    made = [op for s in plan.set_ups for op in s.operations if op.feature == "grub"]
+
+    assert {op.verb: op.through for op in made if op.verb in {"drill", "tap"}} == {
+        "drill": False, "tap": False,
+    }  # fmt: skip
+
+
+def test_a_hole_drilled_into_a_bore_that_is_there_still_goes_through() -> None:
+    plan = plan_of(BUSH)
+    bore = [s for s in plan.set_ups if any(op.feature == "bore" for op in s.operations)]
+    other = [s for s in plan.set_ups if s not in bore]
+    case_ops = {op.key: op for case in cases_of(BUSH) for op in case.operations}
+    drilled = tuple(
+        replace(s, operations=tuple(case_ops.get(op.key, op) for op in s.operations))
+        for s in (*bore, *other)
+    )
+    made = [op for s in as_it_stands(drilled) for op in s.operations if op.feature == "grub"]
+
+    assert all(op.through for op in made if op.verb in {"drill", "tap"})
