@@ -185,7 +185,7 @@ def close_places(task: Task, op: Operation) -> tuple[Measure, ...]:
 
 
 def _over_a_pin(task: Task, hole: Surface, face: Surface, band: Band) -> Measure:
-    size = hole.size.middle if hole.size is not None else 0.0
+    size = hole.size.nominal if hole.size is not None else 0.0
     over = replace(
         band, nominal=band.nominal + size / 2, low=band.low + size / 2, high=band.high + size / 2
     )

@@ -95,7 +95,7 @@ def test_a_closely_placed_hole_is_measured_over_a_pin_from_the_face_it_is_drawn_
     pin = next(m for m in step_of("pivot ream").measures if "pin" in m.where)
 
     assert pin.where == "over a pin that fills the hole, from the right face"
-    assert (pin.low, pin.high) == pytest.approx((48.95, 49.05), abs=0.004)
+    assert (pin.low, pin.high) == pytest.approx((48.95, 49.05))
 
 
 def test_a_length_that_two_drawn_sizes_add_up_to_has_what_limits_they_leave() -> None:
