@@ -310,7 +310,7 @@ def _by_what_is_over(step: Step, found: tuple[Rung, ...], units: Units) -> list[
     """Say the cuts of a face of which only the blank in hand tells how much comes off."""
     own = _length(step)
     aim = _size(found[-1].lot.to_measured, step, units)
-    views = [RungView(cuts="over", dial=f"length found − {aim}", leaves="", boxes=("",))]
+    views = [RungView(cuts="over", dial=f"found − {aim}", leaves="", boxes=("",))]
     last = found[-1].lot
     if len(found) > 1 and own is not None:
         most = max((one.lot for one in found[:-1]), key=lambda lot: lot.depth)
@@ -318,5 +318,5 @@ def _by_what_is_over(step: Step, found: tuple[Rung, ...], units: Units) -> list[
             f"{divisions(most.divisions)}{THIN}div" if most.divisions else plain(most.depth, units)
         )
         left = _size(last.to_measured + last.depth, step, units)
-        views.append(RungView(cuts="cuts", dial=f"{each} or less each", leaves=left))
-    return [*views, RungView(cuts="last", dial="to just what is over", leaves=aim)]
+        views.append(RungView(cuts="cuts", dial=f"{each} or less", leaves=left))
+    return [*views, RungView(cuts="last", dial="just what is over", leaves=aim)]
