@@ -130,6 +130,9 @@ def cards(
     file: PartFile,
     units: Annotated[Shown, typer.Option(help="Units of the figures.")] = Shown.mm,
     paper: Annotated[Sheet, typer.Option(help="Size of the paper.")] = Sheet.a4,
+    again: Annotated[
+        bool, typer.Option("--again", help="Plan anew first, as plan --again does.")
+    ] = False,
     as_json: Json = False,
 ) -> None:
     """Make the job cards of a planned part as PDF, in the folder cards beside it.
@@ -142,7 +145,7 @@ def cards(
     raise typer.Exit(
         give(
             "cards",
-            lambda: make_cards(file, units=units.value, paper=paper.value),
+            lambda: make_cards(file, units=units.value, paper=paper.value, again=again),
             as_json=as_json,
         )
     )

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from halfthou.cli.answer import Answer
 from halfthou.cli.keep import plan_for
 from halfthou.cli.patience import with_progress
+from halfthou.cli.plan_told import difference_lines
+from halfthou.present.plan_changes import plan_changes
+from halfthou.store.part_on_disk import PlanOnDisk
+from halfthou.store.plan_file import Changes, KeptPlan
 from halfthou.store.writing import write_whole
 
 if TYPE_CHECKING:
@@ -18,9 +23,13 @@ if TYPE_CHECKING:
 PAPERS: Final[dict[str, Paper]] = {"a4": "A4", "a5": "A5", "letter": "Letter"}
 
 
-def make_cards(file: Path, *, units: Units = "mm", paper: str = "a4") -> Answer:
-    """Make the cards of a part from its kept plan; plan it first if there is none."""
-    kept, found = plan_for(file)
+def make_cards(
+    file: Path, *, units: Units = "mm", paper: str = "a4", again: bool = False
+) -> Answer:
+    """Make the cards of a part from its kept plan; plan first if there is none, or ``again``."""
+    kept, found = plan_for(file, again=again)
+    lines = tuple(_anew(file, kept, found)) if again else ()
+    since = Changes() if again else found.changes
 
     def work(**_: object) -> Typeset:
         # loaded in the working thread: Ctrl-C must not break off the loading of OpenCascade
@@ -33,17 +42,21 @@ def make_cards(file: Path, *, units: Units = "mm", paper: str = "a4") -> Answer:
     write_whole(path, made.pdf, replace=True)
     sheets = "sheet" if made.sheets == 1 else "sheets"
     return Answer(
-        lines=(f"{path}: {made.sheets} {sheets}",),
+        lines=(*lines, f"{path}: {made.sheets} {sheets}"),
         told={
             "file": str(file),
             "cards_file": str(path),
             "sheets": made.sheets,
             "units": units,
             "paper": paper,
-            "stale": found.stale,
-            "changes": {
-                "part": list(found.changes.part),
-                "workshop": list(found.changes.workshop),
-            },
+            "stale": bool(since),
+            "changes": {"part": list(since.part), "workshop": list(since.workshop)},
         },
     )
+
+
+def _anew(file: Path, kept: KeptPlan, found: PlanOnDisk) -> Iterator[str]:
+    """Say that a plan was made, and how it differs from the one before."""
+    difference = plan_changes(found.kept.plan, kept.plan) if found.kept is not None else ()
+    yield f"{file}: planned; kept in {found.path.name}"
+    yield from (line for line in difference_lines(found, difference) if line)

@@ -40,8 +40,10 @@ def make(part: Part, on_disk: PartOnDisk, workshop: Workshop, *, replace: bool) 
     return with_progress(f"planning {part.name}", work)
 
 
-def plan_for(file: Path) -> tuple[KeptPlan, PlanOnDisk]:
-    """Kept plan of a part; made now if there is none, and if it is old that is said.
+def plan_for(file: Path, *, again: bool = False) -> tuple[KeptPlan, PlanOnDisk]:
+    """Kept plan of a part, and what was found on disk before.
+
+    It is made now if there is none or ``again`` asks for it; if it is old that is said.
 
     Raises
     ------
@@ -53,18 +55,31 @@ def plan_for(file: Path) -> tuple[KeptPlan, PlanOnDisk]:
         raise _all_of(on_disk.faults, file)
     workshop = workshop_for(file.parent)
     found = look_at_plan(on_disk, workshop)
-    if found.faults:
+    if found.faults and not again:
         raise _all_of(found.faults, file)
-    if found.kept is not None:
+    if found.kept is not None and not again:
         if found.stale:
             remark(f"{file}: the plan kept in {found.path.name} is of an older state")
             remark("\n".join(stale_lines(found.changes)))
-            remark(f"  try: halfthou plan {file} --again")
+            remark(f"  try: halfthou cards {file} --again")
         return found.kept, found
     if on_disk.grave:
-        grave = next(f for f in on_disk.part.findings if f.grave)
-        raise HalfthouError(grave.what, where=str(file), why=grave.why, tries=grave.tries)
-    return make(on_disk.part, on_disk, workshop, replace=False), found
+        raise _to_mend(on_disk.part, file)
+    return make(on_disk.part, on_disk, workshop, replace=again), found
+
+
+def _to_mend(part: Part, file: Path) -> HalfthouError:
+    grave = [finding for finding in part.findings if finding.grave]
+    if len(grave) == 1:
+        return HalfthouError(
+            grave[0].what, where=str(file), why=grave[0].why, tries=grave[0].tries
+        )
+    return HalfthouError(
+        f"{file.name} cannot be planned: the drawing has {len(grave)} things to mend",
+        where=str(file),
+        why="; ".join(finding.what for finding in grave),
+        tries=(f"halfthou check {file} says of each what to try",),
+    )
 
 
 def _all_of(faults: tuple[InputFault, ...], file: Path) -> Faults:

@@ -7,7 +7,7 @@ from pathlib import Path
 from halfthou.cli.answer import FAULT, NO, Answer, fault_lines, fault_told
 from halfthou.cli.check import finding_lines, finding_told, unreadable
 from halfthou.cli.keep import make
-from halfthou.cli.plan_told import plan_lines, plan_told, stale_lines
+from halfthou.cli.plan_told import difference_lines, plan_lines, plan_told, stale_lines
 from halfthou.drawing.model import Part
 from halfthou.present.plan_changes import plan_changes
 from halfthou.store.part_on_disk import PartOnDisk, PlanOnDisk, look_at_part, look_at_plan
@@ -34,12 +34,13 @@ def plan_part(file: Path, *, again: bool = False) -> Answer:
         )
     kept = make(on_disk.part, on_disk, workshop, replace=again)
     difference = plan_changes(before.kept.plan, kept.plan) if before.kept is not None else ()
-    lines = [f"{file}: planned; kept in {before.path.name}", *plan_lines(kept)]
-    if before.kept is not None:
-        lines += ["", "different from the plan before:" if difference else "the same as before"]
-        lines += [f"  {line}" for line in difference]
+    lines = (
+        f"{file}: planned; kept in {before.path.name}",
+        *plan_lines(kept),
+        *difference_lines(before, difference),
+    )
     told = plan_told(file, before.path, kept)
-    return Answer(lines=tuple(lines), told={**told, "made": True, "difference": [*difference]})
+    return Answer(lines=lines, told={**told, "made": True, "difference": [*difference]})
 
 
 def _kept(file: Path, on_disk: PlanOnDisk, kept: KeptPlan) -> Answer:

@@ -9,6 +9,7 @@ from halfthou.cli.answer import Told
 from halfthou.planning.model import Plan
 from halfthou.present.plan_changes import way_lines
 from halfthou.present.words_plan import price_words
+from halfthou.store.part_on_disk import PlanOnDisk
 from halfthou.store.plan_file import Changes, KeptPlan
 
 
@@ -30,6 +31,20 @@ def stale_lines(changes: Changes) -> Iterator[str]:
     if changes.workshop:
         yield "the workshop has changed since:"
         yield from (f"  {line}" for line in changes.workshop)
+
+
+def difference_lines(before: PlanOnDisk, difference: tuple[str, ...]) -> Iterator[str]:
+    """Say how a plan made anew differs from the one kept before, if there was one."""
+    if before.kept is None:
+        return
+    yield ""
+    if difference:
+        yield "different from the plan before:"
+        yield from (f"  {line}" for line in difference)
+    elif before.stale:
+        yield "the same set-ups at the same price as before; what was changed is taken in"
+    else:
+        yield "the same plan as before"
 
 
 def plan_told(file: Path, path: Path, kept: KeptPlan, changes: Changes | None = None) -> Told:

@@ -16,7 +16,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from halfthou.cli.app import app
-from halfthou.cli.patience import with_progress
+from halfthou.cli.patience import left_behind, with_progress
 
 ROOT = Path(__file__).parents[3]
 SPACER = """
@@ -160,6 +160,59 @@ def test_cards_of_a_part_are_the_same_to_the_byte_each_time(run: Run) -> None:
     assert before.startswith(b"%PDF")
 
 
+@pytest.mark.slow
+def test_cards_asked_for_again_are_of_the_file_as_it_is_now(run: Run) -> None:
+    name = write(SPACER)
+    run("plan", name)
+    write(SPACER.replace('long = "12"', 'long = "14"'))
+    old = told(run("cards", name, "--json"))
+    answer = run("cards", name, "--again")
+    now = told(run("cards", name, "--json"))
+
+    assert old["stale"]
+    assert answer.exit_code == 0
+    assert answer.stdout.splitlines()[0] == "spacer.toml: planned; kept in spacer.plan.json"
+    assert not now["stale"]
+    assert told(run("plan", name, "--json"))["stale"] is False
+
+
+def test_cards_of_a_drawing_with_two_things_to_mend_name_both(run: Run) -> None:
+    hole = '[hole.{0}]\nin = "right"\nsize = "4 x 6"\nat = ["20 off body", "0° from top"]\n'
+    result = run("cards", write(SPACER + hole.format("a") + hole.format("b")))
+
+    assert result.exit_code == 1
+    assert result.stderr == (
+        "spacer.toml cannot be planned: the drawing has 2 things to mend\n"
+        "  where: spacer.toml\n"
+        "  why: a goes into no metal; b goes into no metal\n"
+        "  try: halfthou check spacer.toml says of each what to try\n"
+    )
+
+
+def test_work_that_does_not_end_is_left_behind(monkeypatch: pytest.MonkeyPatch) -> None:
+    may_end = threading.Event()
+
+    def interrupt(*_: object) -> bool:
+        raise KeyboardInterrupt
+
+    def work(**_: object) -> None:
+        may_end.wait()
+
+    monkeypatch.setattr("halfthou.cli.patience._show", interrupt)
+    monkeypatch.setattr("halfthou.cli.patience._QUIET_SECONDS", 0.0)
+    monkeypatch.setattr("halfthou.cli.patience._GRACE_SECONDS", 0.0)
+    with pytest.raises(KeyboardInterrupt):
+        with_progress("drawing", work)
+    stuck = left_behind()
+    may_end.set()
+    for thread in threading.enumerate():
+        if thread.name == "halfthou at work":
+            thread.join()
+
+    assert stuck
+    assert not left_behind()
+
+
 def test_work_that_fails_raises_in_the_main_thread() -> None:
     def work(**_: object) -> int:
         raise ValueError("broken")
@@ -204,7 +257,12 @@ def test_ctrl_c_while_planning_leaves_nothing_behind(tmp_path: Path) -> None:
     arbor = files("halfthou.demo").joinpath("arbor.toml").read_bytes()
     (tmp_path / "arbor.toml").write_bytes(arbor)
     words = [sys.executable, "-m", "halfthou", "plan", "arbor.toml"]
-    planning = subprocess.Popen(words, cwd=tmp_path, stderr=subprocess.PIPE, text=True)
+    # a run in a shell's background starts deaf to Ctrl-C, and would hand that down
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    try:
+        planning = subprocess.Popen(words, cwd=tmp_path, stderr=subprocess.PIPE, text=True)
+    finally:
+        signal.signal(signal.SIGINT, before)
     assert planning.stderr is not None
     first = planning.stderr.readline()
     planning.send_signal(signal.SIGINT)

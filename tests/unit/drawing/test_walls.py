@@ -1,4 +1,4 @@
-"""Walls between a hole and the outside of turned metal: a flange of 60 by 10, a hub of 30 by 20."""
+"""Walls of holes in turned metal, by hand: a flange of 60 by 10 before a hub of 30 by 20."""
 
 from __future__ import annotations
 
