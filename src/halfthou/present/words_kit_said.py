@@ -39,7 +39,7 @@ def _named(column: Column, name: str, stem: str, asks: str) -> Named:
 DEBURRING: Final = "deburring tool"
 FILE: Final = "file, second-cut, 200 flat"
 NAMED: Final[tuple[Named, ...]] = (
-    _named("hold", "soft copper sheet 0.5", "soft copper", r"soft (?:copper|metal|pads)"),
+    _named("hold", "soft copper sheet 0.5", "soft copper", r"soft (?:copper|metal|pads?)"),
     _named("hold", "thin paper", "paper", r"\bpaper\b"),
     _named("hold", "round bar", "round bar", r"round bar between|round bar about"),
     _named("hold", "slips of thin packing", "slips", r"slips of packing|\bshim"),

@@ -92,7 +92,8 @@ def _or_nearest(scheme: Scheme) -> str:
 def _copper(held: Held) -> str:
     """Say where soft copper goes: none at the fixed jaw, which is what the work is true to."""
     said = copper_words(held)
-    if held.part.turned or not said:
+    upright_round = held.part.turned and abs(held.scheme.faces[0]) > ALONG
+    if upright_round or not said:
         return said
     return said.replace("under the jaws", "at the moving jaw only; the work bare on the fixed jaw")
 

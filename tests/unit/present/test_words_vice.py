@@ -14,7 +14,7 @@ from halfthou.planning.model import Link, Operation, Scheme
 from halfthou.planning.working import words
 from halfthou.present.words_held import Held
 from halfthou.present.words_kit_said import named_in
-from halfthou.present.words_on_mill import clamps_words, parallels_words
+from halfthou.present.words_on_mill import clamps_words, parallels_words, vice_words
 
 UP = (0.0, 0.0, 1.0)
 VICE = next(d for d in SHOP.holding if d.device == "vice")
@@ -75,6 +75,19 @@ def test_a_round_lies_on_a_parallel_of_the_set_with_the_jaws_over_its_middle(
 
     assert in_the_set(high) or high == 0
     assert across / 2 < grip <= across / 2 * 1.75
+
+
+@pytest.mark.derived(by="the finder's zero at the fixed jaw is half the round less half of it")
+def test_a_round_lies_bare_on_the_fixed_jaw_its_zero_is_taken_from() -> None:
+    level = gripped(9.0, faces=UP, across=(1.0, 0.0, 0.0), grips=("journal",), seats=("journal",))
+    upright = replace(level, faces=(1.0, 0.0, 0.0), across=(0.0, 1.0, 0.0))
+    said = [
+        vice_words(Held(scheme=one, part=SHAFT, units="mm", standing=(0.0, 0.0)))
+        for one in (level, upright)
+    ]
+
+    assert "Soft copper 0.5 at the moving jaw only; the work bare on the fixed jaw." in said[0]
+    assert "Soft copper 0.5 under the jaws." in said[1]
 
 
 @pytest.mark.parametrize(

@@ -280,7 +280,7 @@ def _lying_on(lying: _Lying, can: tuple[Operation, ...], *, finished: bool) -> S
     need, ban = _needs(lying, finished=finished)
     in_vice = device.device == "vice"
     detail = (
-        "level on a parallel, the round between the jaws with soft pads, a stop at its end"
+        "level on a parallel, a soft pad at the moving jaw only, a stop at its end"
         if in_vice
         else "level in the pair, a clamp on top clear of the cut"
     )

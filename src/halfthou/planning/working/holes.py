@@ -240,16 +240,21 @@ def _bore(
     first = measured_first(lathe, inside=True)
     draft.remarks.append(first if op.stage == "finish" else words.FROM_TOUCH)
     if op.stage != "rough" and close and draft.passes:
-        last = draft.passes[-1]
-        draft.remarks += [alike(lathe), words.SPRING]
-        draft.check = CoarseCheck(
-            what="bore before the last cut",
-            means=by_hand(size),
-            expect=last.leaves - 2 * last.depth,
-            within=CHECK_WITHIN,
-        )
+        _sized_with_care(lathe, draft, size)
     draft.cautions.append(words.IN_THE_BORE)
     draft.takes(length=abs(op.ends - op.starts))
+
+
+def _sized_with_care(lathe: Lathe, draft: Draft, size: Millimetre) -> None:
+    """Bring a close bore to size by cuts alike, looked at before the last."""
+    last = draft.passes[-1]
+    draft.remarks += [alike(lathe), words.SPRING]
+    draft.check = CoarseCheck(
+        what="bore before the last cut",
+        means=by_hand(size),
+        expect=last.leaves - 2 * last.depth,
+        within=CHECK_WITHIN,
+    )
 
 
 def _rough_bore(task: Task, op: Operation, found: tuple[Measure, ...]) -> tuple[Measure, ...]:
