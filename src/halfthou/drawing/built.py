@@ -77,6 +77,7 @@ class Built:
     surfaces: dict[str, Surface] = field(default_factory=dict)
     aliases: dict[str, str] = field(default_factory=dict)
     distances: list[Distance] = field(default_factory=list)
+    reference: list[Distance] = field(default_factory=list)
     removed: list[Region] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
     comes_off: list[Feature] = field(default_factory=list)

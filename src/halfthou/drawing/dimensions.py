@@ -87,14 +87,26 @@ def _enter_size(sheet: Sheet, table: WrittenTable, key: str, axis: int) -> None:
         return
     size = parse_size(text, units=sheet.written.units)
     equation = Equation(feature=name, label=label, across=length, size=size.nominal.value)
-    if size.reference:
+    drawn = Drawn(
+        feature=name,
+        label=label,
+        a=(name, axis, "low"),
+        b=(name, axis, "high"),
+        axis=axis,
+        sign=1.0,
+        size=size,
+    )
+    _enter(sheet, equation, drawn)
+
+
+def _enter(sheet: Sheet, equation: Equation, drawn: Drawn) -> None:
+    """Enter a dimension; one in brackets binds nothing, it is only shown and checked."""
+    if drawn.size is not None and drawn.size.reference:
         sheet.reference.append(equation)
+        sheet.in_brackets.append(drawn)
         return
     sheet.equations.append(equation)
-    sheet.drawn.append(
-        Drawn(feature=name, label=label, a=(name, axis, "low"), b=(name, axis, "high"), axis=axis,
-              sign=1.0, size=size)
-    )  # fmt: skip
+    sheet.drawn.append(drawn)
 
 
 def axes_of(written: Written, table: WrittenTable, place: Place) -> tuple[int, ...]:
@@ -178,15 +190,19 @@ def _enter_measured(  # noqa: PLR0917
         size=value,
         beside=beside,
     )
-    if place.size.reference:
-        sheet.reference.append(equation)
-        return
     entry = _entry_axis(sheet, table)
-    sheet.equations.append(equation)
-    sheet.drawn.append(
-        Drawn(feature=name, label=label, a=keys[0], b=keys[1], axis=axis, sign=place.sign,
-              size=place.size, straight=straight, across=2 if entry is None else entry)
-    )  # fmt: skip
+    drawn = Drawn(
+        feature=name,
+        label=label,
+        a=keys[0],
+        b=keys[1],
+        axis=axis,
+        sign=place.sign,
+        size=place.size,
+        straight=straight,
+        across=2 if entry is None else entry,
+    )
+    _enter(sheet, equation, drawn)
 
 
 def _entry_axis(sheet: Sheet, table: WrittenTable) -> int | None:
@@ -223,16 +239,18 @@ def _enter_in_view(sheet: Sheet, table: WrittenTable, place: Place, axis: int) -
     size = place.size.nominal.value if place.size is not None else 0.0
     across = Linear({}).plus(gap, place.sign)
     equation = Equation(feature=table.name, label=label, across=across, size=size)
-    if place.size is not None and place.size.reference:
-        sheet.reference.append(equation)
-        return
-    sheet.equations.append(equation)
     signed = (place.sign * along[0], place.sign * along[1], place.sign * along[2])
-    sheet.drawn.append(
-        Drawn(feature=table.name, label=label, a=(place.to.feature, axis, "middle"),
-              b=(table.name, axis, "middle"), axis=axis, sign=place.sign, size=place.size,
-              direction=signed)
-    )  # fmt: skip
+    drawn = Drawn(
+        feature=table.name,
+        label=label,
+        a=(place.to.feature, axis, "middle"),
+        b=(table.name, axis, "middle"),
+        axis=axis,
+        sign=place.sign,
+        size=place.size,
+        direction=signed,
+    )
+    _enter(sheet, equation, drawn)
 
 
 def _beside(sheet: Sheet, table: WrittenTable, place: Place, axis: int) -> Linear:

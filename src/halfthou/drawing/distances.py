@@ -27,6 +27,10 @@ def build_distances(solved: Solved, built: Built) -> None:
         found = _distance(solved, built, drawn)
         if found is not None:
             built.distances.append(found)
+    for drawn in solved.sheet.in_brackets:
+        found = _distance(solved, built, drawn)
+        if found is not None:
+            built.reference.append(found)
     for feature in tuple(built.features):
         if isinstance(feature, Hole):
             _depths(solved, built, feature)

@@ -461,6 +461,8 @@ class Part:
     treatment: str = ""
     comes_off: tuple[Feature, ...] = ()
     """Bodies of the raw casting alone, such as a chucking piece: they have no surfaces here."""
+    reference: tuple[Distance, ...] = ()
+    """Dimensions in brackets, which follow from the others: to be shown, never worked to."""
 
     def pieces_of(self, feature: str) -> tuple[str, ...]:
         """Return the names of the pieces a feature belongs to."""

@@ -64,6 +64,7 @@ class Sheet:
     equations: list[Equation] = field(default_factory=list)
     reference: list[Equation] = field(default_factory=list)
     drawn: list[Drawn] = field(default_factory=list)
+    in_brackets: list[Drawn] = field(default_factory=list)
     faults: list[InputFault] = field(default_factory=list)
 
     def unknown(self, name: str, axis: int, end: End) -> Linear:

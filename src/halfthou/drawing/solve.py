@@ -199,6 +199,7 @@ def _part(solved: Solved, built: Built, requirements: tuple[Requirement, ...]) -
         features=tuple(built.features),
         surfaces=tuple(built.surfaces.values()),
         distances=tuple(built.distances),
+        reference=tuple(built.reference),
         requirements=requirements,
         metal=own_metal(solved),
         removed=own_removed(solved, built),

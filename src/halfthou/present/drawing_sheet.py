@@ -11,6 +11,7 @@ from halfthou.drawing.model import Band, Centres, Origin, Part
 from halfthou.present.numbers import Units, limits
 
 _COPY: Final = re.compile(r"\d+ to \d+")
+_FOLLOWS: Final = "follows from the others"
 _ORIGINS: Final[dict[Origin, str]] = {
     "drawn": "as drawn",
     "general": "general tolerance",
@@ -69,6 +70,12 @@ def _distances(part: Part, units: Units) -> Iterator[tuple[str, SheetRow]]:
             yield feature, _row(ends, each.band, units)
         else:
             yield feature, _row("at", each.band, units, said)
+    for each in part.reference:
+        feature = _feature_of(each.band.place, "")
+        said = each.name.removeprefix(feature).strip()
+        what = said.removesuffix(each.band.text).strip()
+        drawn = each.band.text if what != said else said
+        yield feature, SheetRow(what=what or "at", drawn=drawn, allows="", origin=_FOLLOWS)
 
 
 def _demands(part: Part) -> Iterator[tuple[str, SheetRow]]:

@@ -51,6 +51,11 @@ class Grip:
     packed: bool = False
     scale: float = 1.0
     thrown: Millimetre = 0.0
+    drop: Millimetre = 0.0
+    """How far down from the axis work lies on an angle plate."""
+    work_right: Millimetre = 0.0
+    parallels: bool = False
+    """Whether parallels lie between the work and the faceplate."""
 
 
 def _both(grip: Grip, figure: Polyline2) -> tuple[Polyline2, Polyline2]:
@@ -183,6 +188,24 @@ def spots_between(grip: Grip) -> dict[str, tuple[Point2, ...]]:
         middle = (grip.work_left - _PACKING / 2, 0.52 * grip.radius)
         above, below = _both(grip, (middle,))
         found["packing"] = (*above, *below)
+    return {**found, **_plate_spots(grip)}
+
+
+def _plate_spots(grip: Grip) -> dict[str, tuple[Point2, ...]]:
+    """Where to point at the pieces that hold work on an angle plate."""
+    if not grip.drop:
+        return {}
+    face = grip.work_left - (_PARALLEL if grip.parallels else 0.0)
+    shelf = grip.axis + grip.drop + _SHELF / 2
+    found = {
+        "angle plate": tuple(
+            (face + share * (grip.work_right - face), shelf) for share in (0.8, 0.5, 0.3)
+        ),
+        "balance weight": ((face + _WEIGHT / 2, grip.axis - grip.work - _WEIGHT / 2),),
+    }
+    if grip.parallels:
+        spots = (grip.axis - 0.6 * grip.work, grip.axis + 0.6 * grip.drop)
+        found["parallels"] = tuple((face + _PARALLEL / 2, y) for y in spots)
     return found
 
 
@@ -297,6 +320,50 @@ def _faceplate(grip: Grip) -> tuple[Mark, ...]:
     )
 
 
+def _angle_plate(grip: Grip) -> tuple[Mark, ...]:
+    """Draw the faceplate, the angle plate bolted to it under the work, a weight opposite."""
+    face = grip.work_left - (_PARALLEL if grip.parallels else 0.0)
+    left = max(grip.room_left, face - 5.0)
+    under, high = grip.axis + grip.drop, grip.work
+    foot = under + _SHELF + _LEG
+    top = grip.axis - high - _WEIGHT - 3.0
+    plate = ((left, top), (face, top), (face, foot + 3.0), (left, foot + 3.0))
+    shelf = (
+        (face, under),
+        (grip.work_right - 1.0, under),
+        (grip.work_right - 1.0, under + _SHELF),
+        (face + _SHELF, under + _SHELF),
+        (face + _SHELF, foot),
+        (face, foot),
+    )
+    weight = _block(face, grip.axis - high - _WEIGHT, face + _WEIGHT, grip.axis - high - 1.0)
+    middle = under + _SHELF + 0.6 * _LEG
+    bolt = _block(left - 1.5, middle - 1.3, face + _SHELF + 3.0, middle + 1.3)
+    blocks = [plate, shelf, weight, bolt]
+    if grip.parallels:
+        blocks += [
+            _block(
+                face,
+                grip.axis + share * reach - 2.5,
+                grip.work_left,
+                grip.axis + share * reach + 2.5,
+            )
+            for share, reach in ((-0.6, high), (0.6, grip.drop))
+        ]
+    return tuple(Path(lines=(one,), style="holding", closed=True) for one in blocks)
+
+
+def _block(left: float, top: float, right: float, bottom: float) -> Polyline2:
+    return ((left, top), (right, top), (right, bottom), (left, bottom))
+
+
+_SHELF: Final[Millimetre] = 5.0
+_LEG: Final[Millimetre] = 15.0
+_WEIGHT: Final[Millimetre] = 9.0
+_PARALLEL: Final[Millimetre] = 4.0
+"""Sizes on paper of the angle plate, the weight and parallels behind the work. [mm]"""
+
+
 def _centres(grip: Grip) -> tuple[Mark, ...]:
     """Draw a dead centre in the spindle and a driver with its pin."""
     tip = grip.work_left + min(2.6, 0.35 * grip.radius)
@@ -398,7 +465,7 @@ _DRAWN: Final[dict[Device, Callable[[Grip], tuple[Mark, ...]]]] = {
     "collet": _collet,
     "stub mandrel": _mandrel,
     "faceplate": _faceplate,
-    "angle plate": _faceplate,
+    "angle plate": _angle_plate,
     "centres": _centres,
     "cross-slide": _boring_bar,
 }

@@ -12,6 +12,7 @@ from typing import Final
 
 from halfthou.drawing.geometry import Prism, Region
 from halfthou.planning.model import Scheme
+from halfthou.present.picture.mill_angle_plate import angle_plate
 from halfthou.present.picture.mill_axes import MillAxes, disc_on_mill
 from halfthou.present.picture.mill_clamps import clamps
 from halfthou.present.picture.mill_holding import Bearing, HoldingPiece, Span, jaw_top
@@ -106,6 +107,7 @@ def _v_blocks(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[Holding
 
 
 _DRAWN: Final[dict[Device, Callable[[Scheme, MillAxes, Bearing], tuple[HoldingPiece, ...]]]] = {
+    "angle plate": angle_plate,
     "vice": vice,
     "bench vice": vice,
     "chuck on the mill table": _chuck,

@@ -23,14 +23,14 @@ _LARGEST: Final = 3.0
 
 
 def part_drawing(
-    part: Part, solid: Solid, *, angle: Angle = "third", room: Point2 = DRAWING_ROOM
+    part: Part, solid: Solid, *, angle: Angle = "first", room: Point2 = DRAWING_ROOM
 ) -> str:
     """Draw a part as SVG, in first or third angle, its findings ringed in red and numbered."""
     return svg(part_sheet(part, solid, angle=angle, room=room))
 
 
 def part_sheet(
-    part: Part, solid: Solid, *, angle: Angle = "third", room: Point2 = DRAWING_ROOM
+    part: Part, solid: Solid, *, angle: Angle = "first", room: Point2 = DRAWING_ROOM
 ) -> Sheet:
     """Draw a part on a sheet no larger than ``room``."""
     views = turned_views(part, solid, angle) if part.turned else milled_views(part, solid, angle)

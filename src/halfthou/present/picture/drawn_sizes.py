@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from halfthou.drawing.geometry import Cone, Prism, TaperTube
@@ -99,15 +99,15 @@ def _ring_of(part: Part, feature: str) -> str:
 
 
 def drawn_distances(part: Part) -> tuple[DrawnDistance, ...]:
-    """List the distances that stand on the drawing: those along x, y or z that carry a figure."""
+    """List the distances that stand on the drawing, in brackets too: along x, y or z, a figure."""
     found: list[DrawnDistance] = []
-    for distance in part.distances:
+    for distance in (*part.distances, *part.reference):
         axis = _axis_of(distance.direction)
         if axis is None or not is_figure(distance.band.text):
             continue
         a, b = _named(part.surfaces, distance.a), _named(part.surfaces, distance.b)
         if a is not None and b is not None:
-            label = size_label(distance.band.text)
+            label = replace(size_label(distance.band.text), passing=distance in part.reference)
             found.append(DrawnDistance(a=a, b=b, axis=axis, label=label))
     return tuple(found)
 

@@ -43,10 +43,15 @@ class HalfView:
     bar: tuple[Reach, ...] = ()
     bar_cut: tuple[Area, ...] = ()
     """What stays in the chuck when the work is parted off: its outline, its lower half cut."""
+    open_cut: tuple[Area, ...] = ()
+    open_off: tuple[Area, ...] = ()
+    """The cut faces of work that is no round at all, above and below the axis."""
 
     @property
     def solid(self) -> bool:
         """Whether the work has no bore worth cutting open: then it is shown whole (ISO 128)."""
+        if self.open_cut:
+            return False
         whole = sum(
             (reach.right - reach.left) * (reach.left_radius + reach.right_radius) / 2
             for reach in self.reaches
@@ -84,7 +89,15 @@ class HalfView:
     @property
     def radius(self) -> Millimetre:
         """The farthest any metal reaches from the axis, before or after."""
+        if self.open_cut:
+            return max(self.drop, self.height)
         return max(most(self.reaches), most(self.reaches_before))
+
+    @property
+    def drop(self) -> Millimetre:
+        """How far the work reaches down from the axis."""
+        faces = (*self.cut_below, *self.off_below)
+        return max((-y for area in faces for _, y in area.outer), default=0.0)
 
 
 ON_THE_PART: Final = LatheAxes(x=(1.0, 0.0, 0.0), up=(0.0, 1.0, 0.0))
@@ -96,8 +109,12 @@ def half_view(
     after: Solid,
     axes: LatheAxes = ON_THE_PART,
     bar: Solid | None = None,
+    cut_open: bool = False,
 ) -> HalfView:
-    """Look at turned work as it stands in the lathe; ``bar`` is what stays there, parted off."""
+    """Look at turned work as it stands in the lathe; ``bar`` is what stays there, parted off.
+
+    Work ``cut_open`` is no round: its two halves differ, so it is shown in full section.
+    """
     look = _Look(axes)
     aside = LatheAxes(x=axes.x, up=axes.toward, origin=axes.origin)
     whole = look.section(after, "both")
@@ -106,21 +123,24 @@ def half_view(
     off = came_off(before, after) if before is not None else None
     if off is not None and bar is not None:
         off = cut(off, [bar])
-    off_above, off_below = _halves(look.section(off, "both"))
+    came = look.section(off, "both")
+    off_above, off_below = _halves(came)
     bar_above, bar_below = _halves(look.section(bar, "both"))
     outside = look.lines(after)
-    opened = behind_plane(after, origin=axes.origin, normal=axes.toward)
+    behind = look.lines(behind_plane(after, origin=axes.origin, normal=axes.toward))
     return HalfView(
         outside=above_axis(outside),
         outside_below=below_axis(outside),
-        beyond=below_axis(look.lines(opened)),
+        beyond=behind if cut_open else below_axis(behind),
         cut_below=lower,
         off_above=off_above,
         off_below=off_below,
-        reaches=outside_of((*upper, *across)),
+        reaches=outside_of(upper if cut_open else (*upper, *across)),
         reaches_before=outside_of(look.section(before, "upper")),
         bar=outside_of(bar_above),
         bar_cut=bar_below,
+        open_cut=whole if cut_open else (),
+        open_off=came if cut_open else (),
     )
 
 
@@ -192,16 +212,30 @@ class _Look:
 
 def drawn_half_view(view: HalfView, frame: Frame) -> tuple[Mark, ...]:
     """Draw the work on the sheet: what comes off in orange, what stays in black."""
-    above = frame.lines(outline(view.reaches))
-    marks: list[Mark] = [*_bar(view, frame), *hatched(view.off_above, frame, "removed")]
-    marks += _outside(view.outside, above, frame)
-    marks += _whole_below(view, frame, above) if view.solid else _open_below(view, frame)
+    marks = _cut_right_open(view, frame) if view.open_cut else _in_halves(view, frame)
     past = 4.0
     ends = (
         (frame.x(view.left) - past, frame.at[1]),
         (frame.x(view.stock_right) + past, frame.at[1]),
     )
     return (*marks, Path(lines=(ends,), style="centre"))
+
+
+def _in_halves(view: HalfView, frame: Frame) -> list[Mark]:
+    above = frame.lines(outline(view.reaches))
+    marks: list[Mark] = [*_bar(view, frame), *hatched(view.off_above, frame, "removed")]
+    marks += _outside(view.outside, above, frame)
+    return [
+        *marks,
+        *(_whole_below(view, frame, above) if view.solid else _open_below(view, frame)),
+    ]
+
+
+def _cut_right_open(view: HalfView, frame: Frame) -> list[Mark]:
+    marks: list[Mark] = [*hatched(view.open_off, frame, "removed", half=False)]
+    if view.beyond:
+        marks.append(Path(lines=frame.lines(view.beyond), style="edge"))
+    return [*marks, *hatched(view.open_cut, frame, "section", half=False)]
 
 
 def _bar(view: HalfView, frame: Frame) -> list[Mark]:

@@ -33,7 +33,11 @@ _PLAIN: Final[dict[Piece, str]] = {
     "soft copper": "soft copper",
     "packing": "packing",
     "stop": "stop",
+    "angle plate": "angle plate",
+    "jack": "jack",
 }
+_UNDER: Final[tuple[Piece, ...]] = ("packing", "jack")
+"""What the work may hide in plan: then the cut-open view names it."""
 _LOWEST: Final[Millimetre] = 3.0
 """Height from which parallels are worth a figure: lower ones are packing."""
 
@@ -47,7 +51,9 @@ def names_in_plan(view: MillView, frame: Frame, *, units: Display) -> list[list[
     work = frame.box(extent_of(view.plan_lines))
     if "fixed jaw" in named:
         widest = max(named["fixed jaw"], key=lambda one: extent_of([one.outline]).width)
-        found.append(_inside(frame.box(extent_of([widest.outline])), "fixed jaw", clear=work))
+        inside = _inside(frame.box(extent_of([widest.outline])), "fixed jaw", clear=work)
+        spots = _in_sight(named["fixed jaw"], frame, work)
+        found.append(inside or note_at("fixed jaw", spots))
     for name, said in _PLAIN.items():
         size = f" {length(ROUND_BAR, units)}" if name == "round bar" else ""
         found.append(note_at(f"{said}{size}", _in_sight(named.get(name, []), frame, work)))
@@ -55,20 +61,23 @@ def names_in_plan(view: MillView, frame: Frame, *, units: Display) -> list[list[
 
 
 def names_in_front(view: MillView, frame: Frame) -> list[list[Candidate]]:
-    """Name in the cut-open view packing that the work hides in plan."""
+    """Name in the cut-open view packing and jacks that the work hides in plan."""
     above = frame.box(extent_of(view.plan_lines))
-    packing = [one for one in view.plan_held if one.name == "packing"]
-    if not packing or _in_sight(packing, frame, above):
-        return []
-    seen = [one for one in view.front_held if one.name == "packing"]
     faces = frame.lines(area.outer for area in view.front.cut)
-    spots = [
-        spot
-        for one in seen
-        for spot in _spots(one, frame)
-        if not any(_within(spot, face) for face in faces)
-    ]
-    return [note_at("packing", spots)] if spots else []
+    found: list[list[Candidate]] = []
+    for name in _UNDER:
+        pieces = [one for one in view.plan_held if one.name == name]
+        if not pieces or _in_sight(pieces, frame, above):
+            continue
+        spots = [
+            spot
+            for one in view.front_held
+            if one.name == name
+            for spot in _spots(one, frame)
+            if not any(_within(spot, face) for face in faces)
+        ]
+        found += [note_at(name, spots)] if spots else []
+    return found
 
 
 def _within(spot: Point2, loop: Polyline2) -> bool:
@@ -162,13 +171,14 @@ def overhang_ways(
     rooms = [room_of(solid_of(one.region), view.axes) for one in view.holding if "jaw" in one.name]
     right = scheme.out == "right"
     jaw = max(one.high[0] for one in rooms) if right else min(one.low[0] for one in rooms)
-    end = view.stock.high[0] if right else view.stock.low[0]
+    ends = [one.high[0] if right else one.low[0] for one in (view.stock, view.work)]
+    end = min(ends, key=lambda one: abs(abs(one - jaw) - scheme.out_by))
     near = min(one.low[1] for one in rooms)
     linear = Linear(
         a=frame.to((jaw, near)),
         b=frame.to((end, view.stock.low[1])),
         upright=False,
-        label=Label(main=f"{length(abs(end - jaw), units)} out", passing=True),
+        label=Label(main=f"{length(scheme.out_by, units)} out", passing=True),
         edges=("below", "above"),
     )
     return ways(linear, work=work)

@@ -27,6 +27,8 @@ Piece: TypeAlias = Literal[
     "table",
     "chuck",
     "V-block",
+    "angle plate",
+    "jack",
     "jaw",
 ]
 
@@ -60,6 +62,8 @@ class Bearing:
     soft: Literal["", "moving jaw", "both jaws"] = ""
     top_at: Callable[[Room], Millimetre] | None = None
     """How high the work stands within a column of space: a strap may lie on a ledge."""
+    metal_in: Callable[[Room], Room | None] | None = None
+    """What the work takes up within a block of space; None where there is no metal."""
 
 
 def seat_level(scheme: Scheme, work: Room) -> Millimetre:

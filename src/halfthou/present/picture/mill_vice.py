@@ -112,13 +112,16 @@ def _height_in(detail: str) -> Millimetre:
 def _slips(
     under: Sequence[HoldingPiece], axes: MillAxes, work: Room, levels: Span
 ) -> list[HoldingPiece]:
-    """Lay three slips between parallels and a raw face, two on the near one: it cannot rock."""
+    """Lay three slips between parallels and a raw face, two on the far one: it cannot rock.
+
+    The cut-open view shows the far ones, clear of a boss that hangs down in the middle.
+    """
     if levels[1] <= levels[0] or len(under) < 2:  # noqa: PLR2004
         return []
     rooms = sorted((room_of(solid_of(one.region), axes) for one in under), key=_near)
     x = (work.low[0] + work.high[0]) / 2
     half = 0.35 * (work.high[0] - work.low[0])
-    places = ((rooms[-1], x), (rooms[0], x - half), (rooms[0], x + half))
+    places = ((rooms[0], x), (rooms[-1], x - half), (rooms[-1], x + half))
     return [
         piece_on_mill(
             "packing",

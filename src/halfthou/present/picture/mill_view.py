@@ -16,6 +16,7 @@ from halfthou.present.picture.devices_mill import mill_device
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.hatching import hatched
 from halfthou.present.picture.ink import Style
+from halfthou.present.picture.mill_angle_plate import lies_against
 from halfthou.present.picture.mill_axes import MillAxes, Room, box_on_mill, room_of
 from halfthou.present.picture.mill_holding import Bearing, HoldingPiece, Piece, seat_level
 from halfthou.present.picture.mill_vice import HUNG
@@ -103,12 +104,15 @@ def mill_view(
         cuts=tuple(keep_clear),
         soft=soft,
         top_at=partial(_top_at, before, axes),
+        metal_in=partial(_metal_in, before, axes),
     )
     holding = mill_device(scheme, axes, bearing)
     off = came_off(before, after)
     way, level = section_place(main, axes, work)
     if HUNG in scheme.links[-1].detail:
         way, level = "end", (work.low[0] + work.high[0]) / 2 + _NUDGE
+    if scheme.device.device == "angle plate":
+        way, level = _through_the_plate(scheme, axes, work)
     corner = _corner(bearing, holding, axes, way=way, level=level)
     front = _cut_open(after, off, axes, (way, level))
     if corner is not None:
@@ -233,8 +237,14 @@ def _bearing(before: Solid, scheme: Scheme, axes: MillAxes, stock: Room) -> Bear
 
 def _top_at(solid: Solid, axes: MillAxes, room: Room) -> Millimetre:
     """Return how high the work stands within a column, as the mill counts; the top if nowhere."""
+    metal = _metal_in(solid, axes, room)
+    return room.high[2] if metal is None else metal.high[2]
+
+
+def _metal_in(solid: Solid, axes: MillAxes, room: Room) -> Room | None:
+    """Return what a solid takes up within a block of space, as the mill counts."""
     column = common(solid, solid_of(box_on_mill(room.low, room.high, axes)))
-    return room.high[2] if is_empty(column) else room_of(column, axes).high[2]
+    return None if is_empty(column) else room_of(column, axes)
 
 
 def _room_at(solid: Solid, axes: MillAxes, level: Millimetre) -> Room | None:
@@ -266,6 +276,13 @@ def section_place(main: Operation | None, axes: MillAxes, work: Room) -> tuple[W
             return way, middle[along] + _NUDGE
     level = min((place[1] for place in places), key=lambda y: abs(y - middle[1]))
     return "front", level + _NUDGE
+
+
+def _through_the_plate(scheme: Scheme, axes: MillAxes, work: Room) -> tuple[Way, Millimetre]:
+    """Cut the work open square to the plate it lies against, so that plate and jack show."""
+    against, _ = lies_against(scheme, axes)
+    middle = (work.low[1 - against] + work.high[1 - against]) / 2
+    return ("end" if against else "front"), middle + _NUDGE
 
 
 def _runs_along_table(main: Operation, axes: MillAxes, work: Room) -> bool:

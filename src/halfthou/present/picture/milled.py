@@ -297,9 +297,11 @@ def _faced_ways(bench: _Bench) -> list[list[Candidate]]:
         if not faced or step.number in wanted:
             continue
         room = _room_of(faced[0].region, bench.axes)
-        if room is None or room.low[2] < view.work.high[2] - _SAME_PLACE:
+        now = [one.aim for one in step.measures if one.kind == "length" and one.when == "now"]
+        if room is None or (not now and room.low[2] < view.work.high[2] - _SAME_PLACE):
             continue
-        low, high = view.work.low[2], view.work.high[2]
+        high = room.low[2] if now else view.work.high[2]
+        low = high - now[0] if now else view.work.low[2]
         label = Label(main=length(high - low, bench.words.units), step=step.number, passing=True)
         linear = Linear(
             a=frame.to((right, low)),

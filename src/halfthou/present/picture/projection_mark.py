@@ -15,7 +15,11 @@ _LONG: Final = 4.6
 
 
 def projection_mark(*, at: Point2, angle: Angle) -> tuple[Mark, ...]:
-    """Draw the sign with its left end at a point."""
+    """Draw the sign with its left end at a point: the small end of the cone faces the eye.
+
+    The rings are the cone seen from the left: they stand on its right in first angle, on its left
+    in third.
+    """
     x, y = at
     rings, cone = (
         (x + _LARGE, x + 2 * _LARGE + 1.6) if angle == "third" else (x + _LONG + 1.6 + _LARGE, x)
@@ -26,13 +30,6 @@ def projection_mark(*, at: Point2, angle: Angle) -> tuple[Mark, ...]:
         (cone + _LONG, y + _LARGE),
         (cone, y + _SMALL),
     )
-    if angle == "first":
-        taper = (
-            (cone, y - _LARGE),
-            (cone + _LONG, y - _SMALL),
-            (cone + _LONG, y + _SMALL),
-            (cone, y + _LARGE),
-        )
     axis = ((x - 1.0, y), (x + _LONG + 2 * _LARGE + 2.6, y))
     return (
         Path(lines=(taper,), style="edge", closed=True),

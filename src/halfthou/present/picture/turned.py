@@ -51,6 +51,7 @@ CARD_ROOM: Final[Point2] = (118.0, 105.0)
 _ON_THE_WORK: Final = frozenset(("diameter", "thread"))
 _FAR: Final[Millimetre] = 14.0
 _PACKED: Final = "packing behind the work"
+_PARALLELS: Final = "parallels against the faceplate"
 _AGAINST: Final[Millimetre] = 0.5
 _STEADY_BEHIND: Final[Millimetre] = 16.0
 """From the end of the work back to the steady. [mm]"""
@@ -93,7 +94,8 @@ def turned_sheet(
     """Draw a lathe set-up on a sheet no larger than ``room``."""
     axes = lathe_axes(worked, turned=part.turned or not part.features)
     bar = left_in_the_chuck(before, worked.set_up.operations)
-    view = half_view(before=before, after=after, axes=axes, bar=bar)
+    on_plate = worked.set_up.scheme.device.device == "angle plate"
+    view = half_view(before=before, after=after, axes=axes, bar=bar, cut_open=on_plate)
 
     def drawn(scale: float) -> tuple[Mark, ...]:
         bench = _Bench(view=view, frame=Frame(at=(0.0, 0.0), scale=scale), axes=axes)
@@ -210,6 +212,9 @@ def _grip(part: Part, worked: WorkedSetUp, bench: _Bench) -> Grip:
         thrown=frame.scale * math.hypot(*scheme.throw),
         copper=jaws and bool(copper_words(held)),
         packed=jaws and any(_PACKED in note.lower() for note in worked.hold_notes),
+        drop=frame.scale * view.drop if view.open_cut else 0.0,
+        work_right=frame.x(view.right),
+        parallels=any(_PARALLELS in note.lower() for note in worked.hold_notes),
     )
 
 
