@@ -172,7 +172,7 @@ def _bore_in_its_place(part: Part, scheme: Scheme, step: Step, before: Step | No
         return step
     wall = drawn.band.nominal - _across(op, before) / 2
     check = CoarseCheck(
-        what=f"what the {scheme.seats[0]} lies on to the near wall, before the last cut",
+        what=f"what the {scheme.seats[0]} lies on to the near wall before the last cut",
         means="caliper", expect=wall, within=drawn.band.width / 2,
     )  # fmt: skip
     return replace(step, check=check, remarks=(*step.remarks, SHIFTED))
