@@ -48,6 +48,7 @@ SAID: Final[dict[str, Lines]] = {
         ("before", "no more of the edge past the face than the chamfer: clear of the centre"),
     ),
     words.ZERO_RAKE: (("before", OWN),),
+    mill_words.SLOWEST: (("before", OWN),),
     words.DULLED: (("before", OWN),),
     words.SLOT_DRILL: (("before", "a slot drill, not an end mill: it cuts down into the solid"),),
     words.TRIAL_SLOT: (
@@ -237,6 +238,7 @@ SAID: Final[dict[str, Lines]] = {
 }
 """The lines of every remark that has its own; the rest is said while cutting, in its own words."""
 _BEGINNING: Final[dict[str, Lines]] = {
+    "turn the vice": (("before", OWN),),
     mill_words.NAMED.partition("{")[0]: (("after", OWN),),
     "bigger at the tailstock end": (("while", OWN),),
     "face the shoulder by hand at": (("end", OWN),),

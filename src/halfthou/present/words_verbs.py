@@ -67,6 +67,8 @@ class Cut:
         size = self._tapped
         if size is None:
             return self.to
+        if self.operation.cut_size > size.nominal:
+            return f"clearing {self.to}"
         pilot = self.operation.cut_size < _PILOT * size.nominal
         return f"{'pilot' if pilot else 'tapping size'} {self.to}"
 
