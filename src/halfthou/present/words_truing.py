@@ -228,22 +228,13 @@ def _at_the_mill(
     worked: WorkedSetUp, part: Part, units: Units, earlier: tuple[WorkedSetUp, ...]
 ) -> str:
     scheme = worked.set_up.scheme
-    said = []
+    said = _head_and_jaw(worked, units, earlier)
     if scheme.device.device == "angle plate":
         said.append(
             f"Clock the plate's face end to end, table moving: {plain(_JAW, units)} or less."
         )
     if scheme.device.device == "clamps" and not part.turned and not scheme.true_on:
         said.append(_straight_words(worked, part, units, earlier))
-    vice = scheme.device.device == "vice"
-    first = not any(one.set_up.scheme.device.device == "vice" for one in earlier)
-    if vice and first:
-        jaw = plain(_JAW, units)
-        said.append(
-            "Head first: clock in the spindle swept round the bare table, turned by hand: "
-            f"{plain(_TRAM, units)} or less all round. Then clock the fixed jaw end to end, "
-            f"table moving: {jaw} or less."
-        )
     for name, reading in scheme.true_on:
         surface = _surface(name, part)
         called, most = surface_words(name, part, units), plain(reading, units, places=3)
@@ -260,11 +251,32 @@ def _at_the_mill(
     return " ".join(said)
 
 
+def _head_and_jaw(
+    worked: WorkedSetUp, units: Units, earlier: tuple[WorkedSetUp, ...]
+) -> list[str]:
+    """Say how the mill itself is tried: its head the first time it is used, the vice its first."""
+    before = [one.set_up.scheme for one in earlier if one.set_up.scheme.machine == "mill"]
+    said = []
+    if not before:
+        said.append(
+            "Head first: clock in the spindle swept round the bare table, turned by hand: "
+            f"{plain(_TRAM, units)} or less all round."
+        )
+    in_vice = worked.set_up.scheme.device.device == "vice"
+    if in_vice and not any(one.device.device == "vice" for one in before):
+        clock = "Clock" if before else "Then clock"
+        said.append(
+            f"{clock} the fixed jaw end to end, table moving: {plain(_JAW, units)} or less."
+        )
+    return said
+
+
 def _straight_words(
     worked: WorkedSetUp, part: Part, units: Units, earlier: tuple[WorkedSetUp, ...]
 ) -> str:
     """Say how work on the table is set straight along it: by an edge that is cut, else by eye."""
-    if all(op.verb == "mill face" and _is_top(op, worked) for op in worked.set_up.operations):
+    operations = worked.set_up.operations
+    if all(op.verb == "mill face" and _is_top(op, worked, part) for op in operations):
         return ""
     made = {name for one in earlier for op in one.set_up.operations for name in op.makes}
     sides = [
@@ -290,9 +302,12 @@ _LEVEL: Final = 0.1
 """Share of a direction up to which it is square to another."""
 
 
-def _is_top(op: Operation, worked: WorkedSetUp) -> bool:
-    """Tell whether what is milled is the face that looks up."""
-    return any(dot(way, worked.set_up.scheme.faces) > 1 - _LEVEL for way in op.approach)
+def _is_top(op: Operation, worked: WorkedSetUp, part: Part) -> bool:
+    """Tell whether what is milled is the face that looks up: it may lie askew on the table."""
+    made = [s.direction for s in part.surfaces if s.name in op.makes and s.kind == "plane"]
+    side = op.feature.rsplit(" ", maxsplit=1)[-1]
+    ways = made or [out for name, out in OUTWARD.items() if name == side]
+    return any(dot(way, worked.set_up.scheme.faces) > 1 - _LEVEL for way in ways)
 
 
 def _area(surface: Surface) -> float:

@@ -13,6 +13,7 @@ from halfthou.planning.make_plan import make_plan
 from halfthou.planning.worked import WorkedSetUp
 from halfthou.planning.working.whole import work_out
 from halfthou.present.words_holding import holding_words
+from halfthou.present.words_truing import truing_words
 from halfthou.present.words_zero import zero_words
 from halfthou.store.part_file import read_part
 from halfthou.workshop.default import default_workshop
@@ -49,6 +50,28 @@ def making(name: str, key: str) -> int:
         for n, one in enumerate(on_the_mill(name))
         if any(op.key.startswith(key) for op in one.set_up.operations)
     )
+
+
+def trued(name: str, number: int) -> str:
+    every = on_the_mill(name)
+    return truing_words(every[number], part(name), "mm", every[:number])
+
+
+@pytest.mark.parametrize("name", ["t-slot-nut", "flange-plate", "arbor"])
+def test_the_head_is_tried_where_the_mill_is_first_used_and_never_again(name: str) -> None:
+    said = [trued(name, n) for n in range(len(on_the_mill(name)))]
+
+    assert said[0].startswith("Head first: clock in the spindle swept round the bare table")
+    assert not any("Head first" in one for one in said[1:])
+    in_vice = [one.set_up.scheme.device.device == "vice" for one in on_the_mill(name)]
+    assert sum("the fixed jaw end to end" in one for one in said) == any(in_vice)
+
+
+def test_raw_work_on_the_table_whose_edges_are_milled_is_laid_straight_by_eye() -> None:
+    edges = trued("flange-plate", 2)
+
+    assert edges == "Its long edge along the table by eye, a rule against a slot of the table."
+    assert "long edge" not in trued("flange-plate", 0)
 
 
 @pytest.mark.parametrize("name", ["t-slot-nut", "flange-plate"])
