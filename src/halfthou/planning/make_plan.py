@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from typing import TypeAlias
 
 from halfthou.drawing.model import Part
@@ -60,14 +61,18 @@ def _alone(
     """Give the cheapest plan for a part in one piece, or a casting."""
     tried = cases(part, workshop)
     answers: list[tuple[Case, Answer]] = []
+    stopped = False
     for number, case in enumerate(tried, start=1):
         answer = _solved(case, number, len(tried), on_progress, should_stop)
         if answer is not None:
             answers.append((case, answer))
+        elif should_stop is not None and should_stop():
+            stopped = True
     if not answers:
         raise _why_not(tried, should_stop)
     case, best = min(answers, key=lambda pair: pair[1].price)
-    return _plan(case, best, tuple(a for _, a in answers), workshop)
+    plan = _plan(case, best, tuple(a for _, a in answers), workshop)
+    return replace(plan, proved=False, bound=0.0, up_to_set_ups=0) if stopped else plan
 
 
 def _solved(

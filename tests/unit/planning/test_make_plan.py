@@ -7,11 +7,11 @@ from dataclasses import replace
 import pytest
 
 from halfthou.planning.assemble import Case, problem_of
-from halfthou.planning.make_plan import _plan, _why_not
+from halfthou.planning.make_plan import _plan, _why_not, make_plan
 from halfthou.planning.solving.problem import Answer
 from halfthou.planning.solving.solver import solve
 from halfthou.present.words_plan import price_line, price_words
-from tests.unit.planning.turned.parts import cases_of, workshop
+from tests.unit.planning.turned.parts import cases_of, part_of, workshop
 
 PIN = """
 [blank]
@@ -71,3 +71,14 @@ def test_longer_plans_are_told_by_what_they_cannot_cost_less_than() -> None:
     assert "A longer one cannot cost less than 1 h 35 min." in price_words(plan)[1]
     assert "not looked at" not in " ".join(price_words(plan))
     assert "no plan of up to nine set-ups is cheaper" in price_line(plan)
+
+
+def test_a_blank_left_unsolved_by_a_stop_leaves_nothing_proved() -> None:
+    stopped = make_plan(part_of(PIN), workshop(), should_stop=lambda: True)
+    whole = make_plan(part_of(PIN), workshop(), should_stop=lambda: False)
+
+    assert whole.proved
+    assert not stopped.proved
+    assert price_words(stopped)[1] == (
+        "The best found before the search was stopped, not proved cheapest."
+    )
