@@ -17,8 +17,6 @@ ALIKE: Final[Millimetre] = 0.10
 """Each of the last two cuts, made alike so that the spring is the same (usual practice)."""
 LEAST_HSS: Final[Millimetre] = 0.03
 """Least cut a keen high-speed steel tool takes and does not rub (usual practice)."""
-LEAST_MOULDED: Final[Millimetre] = 0.10
-"""Least cut of a moulded insert (usual practice)."""
 FACING_CUT: Final[Millimetre] = 0.75
 """Deepest facing cut in steel (usual practice)."""
 LAST_FACE: Final[Millimetre] = 0.10

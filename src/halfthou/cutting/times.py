@@ -8,8 +8,6 @@ from halfthou.units import Millimetre, RevPerMinute
 
 TOOL_CHANGE: Final = 1.5
 """Minutes to change a tool (usual practice)."""
-MACHINE_CHANGE: Final = 5.0
-"""Minutes to go to the other machine (usual practice)."""
 BACK_AND_SET: Final = 0.25
 """Minutes to wind back and set the next cut (usual practice)."""
 MEASURING: Final = 0.75

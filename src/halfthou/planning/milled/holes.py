@@ -14,7 +14,7 @@ from halfthou.drawing.geometry import Cone
 from halfthou.drawing.model import Hole, HoleStep, Part
 from halfthou.handbook.drills import Drill, reaming_allowance
 from halfthou.handbook.tapping import tapping_diameter
-from halfthou.planning.axes import dot, extents_of_all, moved, opposite, same
+from halfthou.planning.axes import dot, extents_of_all, moved, opposite
 from halfthou.planning.drilling import centre_drill_for, reamer_for
 from halfthou.planning.drills_at_hand import (
     drill_before_reamer,
@@ -25,7 +25,7 @@ from halfthou.planning.drills_at_hand import (
 from halfthou.planning.milled import minutes
 from halfthou.planning.milled.hole_bits import Bit, label_of, operation_of, surfaces_of
 from halfthou.planning.model import Operation, Verb
-from halfthou.units import Millimetre, Vec3
+from halfthou.units import Millimetre
 from halfthou.workshop.model import Workshop
 
 PILOT_ABOVE: Final = 8.0
@@ -414,8 +414,3 @@ def _tap(bit: Bit, number: int, step: HoleStep) -> Operation:
         ends=step.end,
         remark="started square with the tap held in the spindle, turned by hand",
     )
-
-
-def entered_from(operation: Operation, direction: Vec3) -> bool:
-    """Tell whether an operation can be done with this direction toward the tool."""
-    return any(same(direction, one) for one in operation.approach)

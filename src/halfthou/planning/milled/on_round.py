@@ -88,11 +88,6 @@ def round_of(part: Part, name: str) -> Round:
     raise KeyError(name)
 
 
-def largest_radius(part: Part) -> Millimetre:
-    """Give half the largest diameter of a turned part [mm]."""
-    return max(f.diameter.high for f in part.features if isinstance(f, Round)) / 2
-
-
 def _made_by(part: Part, feature: str) -> tuple[str, ...]:
     return tuple(s.name for s in part.surfaces if s.feature == feature)
 
