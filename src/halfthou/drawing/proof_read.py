@@ -61,7 +61,7 @@ def proof_read(written: Written) -> list[InputFault]:
                 fault = _read(written, table, entry.key, text, where)
                 if fault is not None:
                     faults.append(fault)
-    if not faults:
+    if not faults and written.part.text("units") in _CHOICES["units"]:
         faults += _rounds(written)
     faults += _blank(written)
     if not any(table.kind in BODIES for table in written.features) and not written.unread:
@@ -80,15 +80,36 @@ def _read(
     written: Written, table: WrittenTable, key: str, text: str, where: str
 ) -> InputFault | None:
     form = KINDS[table.kind].keys[key].form
+    units = _readable_in(form, table, key, text, written)
     try:
-        _check_form(form, table, key, text, written.units)
+        _check_form(form, table, key, text, units)
     except HalfthouError as error:
-        return InputFault(error.what, where=where, why=error.why, tries=error.tries)
-    for to in _references(form, key, text, written.units):
+        rule = KINDS[table.kind].keys[key]
+        why = error.why or f"{key} is {rule.meaning}"
+        tries = error.tries or (f'write it like {key} = "{rule.example}"',)
+        return InputFault(error.what, where=where, why=why, tries=tries)
+    for to in _references(form, key, text, units):
         fault = _unknown_name(written, table, to, text, where)
         if fault is not None:
             return fault
     return None
+
+
+def _readable_in(
+    form: Form, table: WrittenTable, key: str, text: str, written: Written
+) -> DrawingUnits:
+    """Units to read a text in; while a fault leaves them open, those in which it can be read.
+
+    So one misspelt unit is one fault, and not one a fraction.
+    """
+    said = written.part.text("units")
+    if said in _CHOICES["units"]:
+        return written.units
+    try:
+        _check_form(form, table, key, text, written.units)
+    except HalfthouError:
+        return "mm" if written.units == "in" else "in"
+    return written.units
 
 
 def _size(text: str, units: DrawingUnits) -> None:
@@ -240,6 +261,7 @@ def _unknown_name(
         return InputFault(
             f"'{text}' places {table.name} from itself",
             where=where,
+            why="a feature cannot be the place it is measured from",
             tries=("name another feature", "name a side of the part"),
         )
     start = _OF_FEATURE.sub("", to.feature)

@@ -96,6 +96,7 @@ def _not_a_table(kind: str, file: str) -> InputFault:
     return InputFault(
         f"'{kind}' is a table and has a plain value",
         where=f"{file}, {kind}",
+        why="its keys stand below its name in brackets",
         tries=(f"write [{kind}] on a line of its own",),
     )
 
@@ -133,7 +134,8 @@ def _unknown_kind(kind: str, file: str) -> InputFault:
         f"[{kind}] is no kind of feature",
         where=f"{file}, {kind}",
         why="the kinds are " + ", ".join(KINDS),
-        tries=tuple(f"write [{name}]" for name in near[:1]),
+        tries=tuple(f"write [{name}]" for name in near[:1])
+        or (f"draw {kind} with those", "begin its lines with # to keep it as a remark"),
     )
 
 
@@ -180,7 +182,8 @@ def _unknown_key(key: str, kind: str, rules: Kind, where: str) -> InputFault:
         f"'{key}' is not a key of {kind}",
         where=where,
         why="its keys are " + ", ".join(rules.keys),
-        tries=tuple(f"write '{name}'" for name in near[:1]),
+        tries=tuple(f"write '{name}'" for name in near[:1])
+        or ("begin its line with # to keep it as a remark", "take it out"),
     )
 
 
@@ -208,9 +211,17 @@ def _entry(
 
 def _wrong_list(key: str, value: list[object], example: str, where: str) -> InputFault:
     if not value:
-        return InputFault(f"'{key}' is an empty list", where=where, tries=("leave it out",))
+        return InputFault(
+            f"'{key}' is an empty list",
+            where=where,
+            why="it says nothing",
+            tries=(f'write {key} = "{example}"', "leave it out"),
+        )
     return InputFault(
-        f"'{key}' is a list and takes one text", where=where, tries=(f'write {key} = "{example}"',)
+        f"'{key}' is a list and takes one text",
+        where=where,
+        why="of several texts none would count more than another",
+        tries=(f'write {key} = "{example}"',),
     )
 
 
@@ -227,10 +238,14 @@ def _wrong_type(key: str, value: object, example: str, where: str) -> InputFault
         return InputFault(
             f"'{key}' is a text and takes true or false",
             where=where,
+            why="it says that something is so, and needs no words",
             tries=(f"write {key} = true",),
         )
     return InputFault(
-        f"'{key}' is {kind} and takes a text", where=where, tries=(f'write {key} = "{example}"',)
+        f"'{key}' is {kind} and takes a text",
+        where=where,
+        why="what the drawing says stands between quotation marks",
+        tries=(f'write {key} = "{example}"',),
     )
 
 

@@ -9,6 +9,7 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.drawing.solve import solve
 from halfthou.errors import Faults, InputFault
+from halfthou.handbook.names import near_names
 from halfthou.store.part_file import read_part_text
 from halfthou.store.plan_file import Changes, KeptPlan, changes_since, plan_path, read_plan
 from halfthou.store.toml_reading import read_text
@@ -56,14 +57,12 @@ def part_files(folder: Path) -> tuple[Path, ...]:
 
 def look_at_part(path: Path) -> PartOnDisk:
     """Read a part file; faults are told, not raised."""
-    text = ""
     try:
         text = read_text(path)
-        return read_as_part(text, path)
-    except (Faults, InputFault) as error:
-        return PartOnDisk(path=path, text=text, part=None, faults=faults_in(error))
-    except OSError as error:
-        return PartOnDisk(path=path, text=text, part=None, faults=(cannot_read(path, error),))
+    except Faults as error:
+        faults = (_not_there(path),) if _missing(path) else faults_in(error)
+        return PartOnDisk(path=path, text="", part=None, faults=faults)
+    return read_as_part(text, path)
 
 
 def read_as_part(text: str, path: Path) -> PartOnDisk:
@@ -99,20 +98,33 @@ def faults_in(error: Faults | InputFault) -> tuple[InputFault, ...]:
     return tuple(found)
 
 
-def cannot_read(path: Path, error: OSError) -> InputFault:
-    """Fault of a file that is missing, or that may not be read."""
-    if isinstance(error, FileNotFoundError):
-        others = part_files(path.parent) if path.parent.is_dir() else ()
-        names = ", ".join(p.name for p in others)
-        return InputFault(
-            f"{path.name} is not there",
-            where=str(path.parent),
-            why=f"part files there: {names}" if names else "the folder holds no part file",
-            tries=("see that the name is right", f"halfthou new {path.stem}"),
-        )
+def _missing(path: Path) -> bool:
+    try:
+        path.stat()
+    except FileNotFoundError:
+        return True
+    except OSError:
+        return False
+    return False
+
+
+def _not_there(path: Path) -> InputFault:
+    """Fault of a part file that is missing: what lies there instead."""
+    others: tuple[str, ...] = ()
+    why = f"there is no folder {path.parent}"
+    if path.parent.is_dir():
+        others = tuple(other.name for other in part_files(path.parent))
+        names = ", ".join(others)
+        why = f"part files there: {names}" if names else "the folder holds no part file"
+    near = near_names(path.name, others, count=1)
     return InputFault(
-        f"{path.name} cannot be read",
+        f"there is no file {path.name}",
         where=str(path),
-        why=(error.strerror or str(error)).lower(),
-        tries=("name a part file",),
+        why=why,
+        tries=(f"name {path.with_name(near[0])}",)
+        if near
+        else (
+            "see that the name and the folder are right",
+            "halfthou new NAME begins a part file",
+        ),
     )

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import errno
 import re
+import stat
 from pathlib import Path
 from typing import Any, Final, TypeAlias
 
@@ -22,28 +24,50 @@ def read_text(path: Path) -> str:
     Raises
     ------
     Faults
-        If it is not there, too large, or not UTF-8.
+        If it is not there, cannot be read, is too large, or not UTF-8.
     """
     try:
-        size = path.stat().st_size
+        data = _bytes_of(path)
     except FileNotFoundError:
         raise _alone(
             InputFault(
                 f"there is no file {path.name}",
                 where=str(path),
+                why="the folder is there, the file is not"
+                if path.parent.is_dir()
+                else f"there is no folder {path.parent}",
                 tries=("check the name and the folder",),
             )
         ) from None
-    if size > LARGEST:
+    except OSError as error:
         raise _alone(
             InputFault(
-                f"{path.name} is too large: {size / 1e6:.1f} MB against 1 MB",
+                f"{path.name} cannot be read",
+                where=str(path),
+                why=(error.strerror or str(error)).lower(),
+                tries=("see who may read it", "name another file"),
+            )
+        ) from None
+    return text_of(data, name=path.name)
+
+
+def _bytes_of(path: Path) -> bytes:
+    """Bytes of a file on disk; what is none, a pipe say, may never end."""
+    found = path.stat()
+    if stat.S_ISDIR(found.st_mode):
+        raise IsADirectoryError(errno.EISDIR, "it is a folder")
+    if not stat.S_ISREG(found.st_mode):
+        raise OSError(errno.EINVAL, "it is no file on disk")
+    if found.st_size > LARGEST:
+        raise _alone(
+            InputFault(
+                f"{path.name} is too large: {found.st_size / 1e6:.1f} MB against 1 MB",
                 where=str(path),
                 why="a drawing of one part is some kilobytes; this is something else",
                 tries=("name another file",),
             )
         )
-    return text_of(path.read_bytes(), name=path.name)
+    return path.read_bytes()
 
 
 def text_of(data: bytes, *, name: str) -> str:
@@ -103,6 +127,8 @@ def _not_toml(text: str, name: str, error: ParseError) -> InputFault:
     why = re.sub(r"\s+at line \d+ col \d+$", "", message)
     if "ontrol characters" in why:
         why = "a text that begins with a quotation mark ends with one on the same line"
+    if "nvalid key" in why:
+        why = "it is neither a key with its text nor the name of a table in brackets"
     return InputFault(
         f"{name} is not TOML: line {error.line} cannot be read",
         where=f"{name}, line {error.line}: {shown}" if shown else f"{name}, line {error.line}",

@@ -44,7 +44,7 @@ def workshop_for(project: Path | None = None, *, own: Path | None = None) -> Wor
     """
     person = own if own is not None else own_workshop_path()
     paths = [person, *([] if project is None else [project / NAME])]
-    return read_workshop(*(path for path in paths if path.is_file()))
+    return read_workshop(*(path for path in paths if path.exists()))
 
 
 def read_workshop(*paths: Path) -> Workshop:

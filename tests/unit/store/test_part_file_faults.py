@@ -7,6 +7,7 @@ import pytest
 from halfthou.drawing.solve import solve
 from halfthou.errors import Faults
 from halfthou.store.part_file import read_part, read_part_text
+from halfthou.store.part_on_disk import look_at_part
 
 PLATE = (Path(__file__).parents[2] / "data" / "parts" / "flange-plate.toml").read_text("utf-8")
 
@@ -74,7 +75,8 @@ def test_a_size_that_cannot_be_read_shows_the_forms_that_can() -> None:
 
     assert first[0] == "'l4' cannot be read as a size"
     assert first[1] == "  where: plate.toml, pocket.relief high"
-    assert first[2].startswith("  try: write it like 35, 1 3/8 in, 25 H7")
+    assert first[2] == "  why: high is bottom to top (front to back in top or bottom)"
+    assert first[3].startswith("  try: write it like 35, 1 3/8 in, 25 H7")
 
 
 def test_a_fraction_of_a_millimetre_is_questioned() -> None:
@@ -148,6 +150,7 @@ def test_a_feature_placed_from_itself_is_refused() -> None:
     assert told(plate_with("level with spigot", "level with ring")) == (
         "'level with ring' places ring from itself\n"
         "  where: plate.toml, hole.ring at\n"
+        "  why: a feature cannot be the place it is measured from\n"
         "  try: name another feature, or name a side of the part"
     )
 
@@ -158,6 +161,36 @@ def test_units_that_no_drawing_has_are_refused() -> None:
         "  where: plate.toml, part units\n"
         "  why: it may be mm, in\n"
         "  try: write 'mm', or write 'in'"
+    )
+
+
+def test_a_misspelt_unit_is_one_fault_and_not_one_a_fraction() -> None:
+    told_of = told(plate_with('units = "mm"', 'units = "inch"', ('wide = "20"', 'wide = "3/4"')))
+
+    assert told_of.count("where:") == 1
+
+
+def test_a_key_that_is_near_none_can_be_kept_as_a_remark() -> None:
+    assert told(plate_with('thick = "10"', 'thick = "10"\nxyzzy = "1"')).splitlines()[-1] == (
+        "  try: begin its line with # to keep it as a remark, or take it out"
+    )
+
+
+def test_an_empty_text_says_what_stands_there() -> None:
+    assert told(plate_with('thick = "10"', 'thick = ""')) == (
+        "'thick' is empty\n"
+        "  where: plate.toml, block.plate thick\n"
+        "  why: thick is front to back\n"
+        "  try: give it a text, or leave it out"
+    )
+
+
+def test_a_line_of_prose_is_told_without_the_readers_own_words() -> None:
+    assert told(f"a bush for the clock\n{PLATE}") == (
+        "plate.toml is not TOML: line 1 cannot be read\n"
+        "  where: plate.toml, line 1: a bush for the clock\n"
+        "  why: it is neither a key with its text nor the name of a table in brackets\n"
+        '  try: write keys as key = "text" and tables as [kind.name]'
     )
 
 
@@ -223,3 +256,37 @@ def test_a_file_that_is_not_utf8_is_told_its_line(tmp_path: Path) -> None:
 def test_a_file_that_is_not_there_is_told(tmp_path: Path) -> None:
     with pytest.raises(Faults, match=r"there is no file none\.toml"):
         read_part(tmp_path / "none.toml")
+
+
+def test_a_folder_named_as_a_file_is_told(tmp_path: Path) -> None:
+    (tmp_path / "clock.toml").mkdir()
+    with pytest.raises(Faults) as caught:
+        read_part(tmp_path / "clock.toml")
+
+    assert str(caught.value) == (
+        "clock.toml cannot be read\n"
+        f"  where: {tmp_path / 'clock.toml'}\n"
+        "  why: it is a folder\n"
+        "  try: see who may read it, or name another file"
+    )
+
+
+def test_a_part_file_that_is_missing_is_told_with_the_near_name(tmp_path: Path) -> None:
+    (tmp_path / "flange-plate.toml").write_text(PLATE, encoding="utf-8")
+    (fault,) = look_at_part(tmp_path / "flange-palte.toml").faults
+    (other,) = look_at_part(tmp_path / "none" / "x.toml").faults
+
+    assert fault.why == "part files there: flange-plate.toml"
+    assert fault.tries == (f"name {tmp_path / 'flange-plate.toml'}",)
+    assert other.why == f"there is no folder {tmp_path / 'none'}"
+
+
+@pytest.mark.parametrize("ending", ["\n", "\r\n"])
+@pytest.mark.parametrize("start", [b"", b"\xef\xbb\xbf"])
+def test_byte_order_marks_and_line_ends_make_no_difference(
+    tmp_path: Path, start: bytes, ending: str
+) -> None:
+    path = tmp_path / "plätte of the clock.toml"
+    path.write_bytes(start + PLATE.replace("\n", ending).encode())
+
+    assert read_part(path) == solve(read_part_text(PLATE, name=path.name))

@@ -68,3 +68,9 @@ def test_a_file_that_cannot_be_read_says_why(tmp_path: Path, content: bytes, say
         read_workshop(path)
 
     assert says in str(caught.value)
+
+
+def test_a_folder_in_the_place_of_a_workshop_file_is_not_passed_over(tmp_path: Path) -> None:
+    (tmp_path / "workshop.toml").mkdir()
+    with pytest.raises(Faults, match=r"workshop\.toml cannot be read"):
+        workshop_for(tmp_path, own=tmp_path / "none.toml")
