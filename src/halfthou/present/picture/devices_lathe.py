@@ -54,6 +54,8 @@ class Grip:
     drop: Millimetre = 0.0
     """How far down from the axis work lies on an angle plate."""
     work_right: Millimetre = 0.0
+    soft_screw: bool = False
+    """Whether soft metal lies under the screw of a driver."""
     parallels: bool = False
     """Whether parallels lie between the work and the faceplate."""
 
@@ -188,6 +190,9 @@ def spots_between(grip: Grip) -> dict[str, tuple[Point2, ...]]:
         middle = (grip.work_left - _PACKING / 2, 0.52 * grip.radius)
         above, below = _both(grip, (middle,))
         found["packing"] = (*above, *below)
+    if grip.soft_screw:
+        left = max(grip.work_left + 0.8, grip.right - 6.0)
+        found["soft metal"] = (((left + grip.right) / 2 + 1.5, grip.axis - grip.radius - 0.5),)
     return {**found, **_plate_spots(grip)}
 
 
@@ -357,6 +362,7 @@ def _block(left: float, top: float, right: float, bottom: float) -> Polyline2:
     return ((left, top), (right, top), (right, bottom), (left, bottom))
 
 
+_SOFT: Final[Millimetre] = 1.0
 _SHELF: Final[Millimetre] = 5.0
 _LEG: Final[Millimetre] = 15.0
 _WEIGHT: Final[Millimetre] = 9.0
@@ -379,6 +385,10 @@ def _centres(grip: Grip) -> tuple[Mark, ...]:
         (carrier_right, top),
         (carrier_left, top),
     )
+    middle = (carrier_left + carrier_right) / 2
+    soft = _block(
+        middle - 1.9, grip.axis - grip.radius - _SOFT, middle + 1.9, grip.axis - grip.radius
+    )
     screw: Polyline2 = (
         ((carrier_left + carrier_right) / 2 - 1.3, grip.axis - top),
         ((carrier_left + carrier_right) / 2 + 1.3, grip.axis - top),
@@ -398,6 +408,7 @@ def _centres(grip: Grip) -> tuple[Mark, ...]:
         Path(lines=_across(grip, cone), style="holding", closed=True),
         Path(lines=(pin, screw), style="holding", closed=True),
         Path(lines=_both(grip, carrier), style="holding", closed=True),
+        *([Path(lines=(soft,), style="soft copper", closed=True)] if grip.soft_screw else []),
     )
 
 

@@ -11,7 +11,7 @@ from typing import Final
 from halfthou.planning.model import Scheme
 from halfthou.present.figures import Display, length
 from halfthou.present.picture.crowding import Candidate, these
-from halfthou.present.picture.dimensions import Edge, Leader, Linear, ways
+from halfthou.present.picture.dimensions import Leader, Linear, ways
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.label import Label
 from halfthou.present.picture.lettering import width_of
@@ -20,7 +20,7 @@ from halfthou.present.picture.mill_holding import Piece
 from halfthou.present.picture.mill_vice import ROUND_BAR
 from halfthou.present.picture.mill_view import Held, MillView
 from halfthou.present.picture.sheet import SMALL_TEXT, Box, Disc, Path, Words, box_of_words
-from halfthou.shapes.flat import Extent2, Point2, Polyline2, extent_of
+from halfthou.shapes.flat import Point2, Polyline2, extent_of
 from halfthou.shapes.solids import solid_of
 from halfthou.units import Millimetre
 
@@ -184,9 +184,7 @@ def overhang_ways(
     return ways(linear, work=work)
 
 
-def parallel_ways(
-    view: MillView, frame: Frame, *, work: Box, units: Display
-) -> list[list[Candidate]]:
+def parallel_ways(view: MillView, frame: Frame, *, units: Display) -> list[list[Candidate]]:
     """Say in the cut-open view how high the parallels under the work are."""
     found = [one for one in view.front_held if one.name == "parallel"]
     if not found:
@@ -201,24 +199,8 @@ def parallel_ways(
         tall = f" {length(float(round(high)), units)} high" if vice else ""
         spots = [spot for one in found for spot in _spots(one, frame)]
         return [note_at(f"parallels{tall}", spots)]
-    label = Label(main=f"{length(high, units)} or more", passing=True, note="parallels")
-    return [[way for extent in extents for way in _height_ways(extent, label, frame, work)]]
-
-
-def _height_ways(extent: Extent2, label: Label, frame: Frame, work: Box) -> Iterable[Candidate]:
-    sides: tuple[tuple[float, Edge], ...] = (
-        (extent.low[0], "left"),
-        (extent.high[0], "right"),
-    )
-    for x, edge in sides:
-        linear = Linear(
-            a=frame.to((x, extent.low[1])),
-            b=frame.to((x, extent.high[1])),
-            upright=True,
-            label=label,
-            edges=(edge,),
-        )
-        yield from ways(linear, work=work)
+    said = f"parallels, {length(high, units)} high or more"
+    return [note_at(said, [spot for one in found for spot in _spots(one, frame)])]
 
 
 def moved_ways(view: MillView, frame: Frame, *, step: int, work: Box) -> list[list[Candidate]]:

@@ -23,6 +23,8 @@ _LONGEST_LABEL: Final = 2
 """Longer names of places say where a cutter goes, not which hole it is."""
 _WAY: Final = ("from", "to")
 _LETTER: Final[Millimetre] = 3.1
+_LOOSE: Final[Millimetre] = 4.0
+"""Distance from which a letter is tied to its hole by a thin line."""
 _TURNS: Final = tuple(math.radians(30 * number) for number in range(12))
 _LEADER_TURNS: Final = tuple(
     math.radians(angle) for angle in (58, 122, -58, -122, 35, 145, -35, -145)
@@ -141,11 +143,21 @@ def _letter_ways(text: str, at: Point2, radius: float, middle: Point2) -> list[C
                 anchor=_anchor(math.cos(turn)),
                 weight="medium",
             )
+            edge = radius + 0.4
+            line = (
+                (at[0] + edge * math.cos(turn), at[1] - edge * math.sin(turn)),
+                (
+                    at[0] + (reach - 0.6) * math.cos(turn),
+                    at[1] - (reach - 0.6) * math.sin(turn),
+                ),
+            )
+            far = away > _LOOSE
+            marks: list[Mark] = [Path(lines=(line,), style="note line")] if far else []
             ways.append(
                 Candidate(
-                    draw=partial(these, words),
+                    draw=partial(these, *marks, words),
                     boxes=(box_of_words(words),),
-                    lines=(),
+                    lines=(line,) if far else (),
                     witness=(),
                     cost=away + 0.05 * rank + 1.5 * (1 - math.cos(turn - out)),
                 )

@@ -27,6 +27,9 @@ _PACKING: Final[Millimetre] = 8.0
 _FREE: Final[Millimetre] = 1.0
 """Room left between the table and what hangs over it."""
 _STOP: Final[Millimetre] = 10.0
+ACROSS: Final = "one strap across"
+_STRAP_WIDE: Final[Millimetre] = 12.0
+_STUD_OUT: Final[Millimetre] = 8.0
 _CLEAR: Final[Millimetre] = 6.0
 """Between a strap and a cut: a drill chuck has to come down beside it."""
 
@@ -39,6 +42,8 @@ def clamps(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPie
     straps = _straps(lay, cuts)
     if "one by one" in scheme.links[-1].detail:
         lay, straps = _one_end_first(axes, work, table)
+    if ACROSS in scheme.links[-1].detail:
+        straps = _across_the_middle(lay, bearing)
     along = lay.along
     low, high = foot.low[along], foot.high[along]
     edge = 0.22 * (high - low)
@@ -112,6 +117,24 @@ def _one_end_first(
         for share in (0.25, 0.75)
         for piece in _strap(lay, at, sense, low + share * (high - low))
     ]
+
+
+def _across_the_middle(lay: _Laid, bearing: Bearing) -> list[HoldingPiece]:
+    """Lay one strap over the top of the work the short way, a stud at each of its ends."""
+    work = bearing.work
+    along = 0 if work.high[0] - work.low[0] < work.high[1] - work.low[1] else 1
+    lay = replace(lay, along=along)
+    middle = (work.low[1 - along] + work.high[1 - along]) / 2
+    sides = (middle - _STRAP_WIDE / 2, middle + _STRAP_WIDE / 2)
+    low, high = lay.ends[0][0], lay.ends[1][0]
+    top = lay.bears_at((low, high), sides)
+    studs = []
+    for at in (low - _STUD_OUT, high + _STUD_OUT):
+        spot = (at, middle) if along == 0 else (middle, at)
+        stud = disc_on_mill(at=spot, bottom=lay.table, top=top + 15.0, diameter=7.0, axes=lay.axes)
+        studs.append(HoldingPiece(name="clamp", region=stud))
+    reach = (low - 2 * _STUD_OUT, high + 2 * _STUD_OUT)
+    return [lay.piece("clamp", reach, sides, (top, top + 8.0)), *studs]
 
 
 def _laid_clear(scheme: Scheme, axes: MillAxes, bearing: Bearing, table: Millimetre) -> _Laid:

@@ -58,15 +58,7 @@ def vice(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece
         ("fixed jaw", (behind, behind + thick)),
         ("moving jaw", (front - thick, front)),
     )
-    found = [
-        HoldingPiece(
-            name=name,
-            region=box_on_mill((x[0], y[0], floor), (x[1], y[1], top), axes),
-            broken=ends,
-        )
-        for name, y in jaws
-        for x, ends in spans
-    ]
+    found = _jaws(axes, jaws, spans, (floor, top))
     shown = spans[0][0]
     if HUNG in detail:
         found += _on_the_jaws(axes, work, [one for _, one in jaws], top, _height_in(detail))
@@ -79,15 +71,39 @@ def vice(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece
     for gap in ((front + bar, near), (far, behind)):
         found += _copper(axes, work, shown, gap, (seat, top))
     if packed:
-        other = spans[-1][0]
-        outer = (other[0], other[0] + _OTHER_END)
-        if scheme.out == "left":
-            outer = (other[1] - _OTHER_END, other[1])
-        x = (outer[0] + 2.0, outer[1] - 2.0)
-        found.append(piece_on_mill("packing", (x[0], front, seat), (x[1], behind, top), axes))
+        found.append(_at_the_other_end(scheme, axes, spans[-1][0], (front, behind), (seat, top)))
     if "stop" in detail:
         found.append(_stop(axes, work, far, thick, top))
     return tuple(found)
+
+
+def _jaws(
+    axes: MillAxes,
+    jaws: Sequence[tuple[Piece, Span]],
+    spans: Sequence[tuple[Span, tuple[bool, bool]]],
+    levels: Span,
+) -> list[HoldingPiece]:
+    low, high = levels
+    return [
+        HoldingPiece(
+            name=name,
+            region=box_on_mill((x[0], y[0], low), (x[1], y[1], high), axes),
+            broken=ends,
+        )
+        for name, y in jaws
+        for x, ends in spans
+    ]
+
+
+def _at_the_other_end(
+    scheme: Scheme, axes: MillAxes, jaws: Span, gap: Span, levels: Span
+) -> HoldingPiece:
+    """Put packing as thick as the work between the far ends of the jaws."""
+    outer = (jaws[0], jaws[0] + _OTHER_END)
+    if scheme.out == "left":
+        outer = (jaws[1] - _OTHER_END, jaws[1])
+    low, high = (outer[0] + 2.0, gap[0], levels[0]), (outer[1] - 2.0, gap[1], levels[1])
+    return piece_on_mill("packing", low, high, axes)
 
 
 def _on_the_jaws(

@@ -97,27 +97,16 @@ def mill_view(
     """Look at work on the mill from above, and from the front cut where the main cut is."""
     work, stock = room_of(after, axes), room_of(before, axes)
     rooms = [room_of(solid_of(region), axes) for region in cuts]
-    keep_clear = [room for room in rooms if _is_small(room, work)]
     bearing = replace(
         _bearing(before, scheme, axes, stock),
         gripped=gripped,
-        cuts=tuple(keep_clear),
+        cuts=tuple(room for room in rooms if _is_small(room, work)),
         soft=soft,
-        top_at=partial(_top_at, before, axes),
-        metal_in=partial(_metal_in, before, axes),
     )
     holding = mill_device(scheme, axes, bearing)
     off = came_off(before, after)
-    way, level = section_place(main, axes, work)
-    if HUNG in scheme.links[-1].detail:
-        way, level = "end", (work.low[0] + work.high[0]) / 2 + _NUDGE
-    if scheme.device.device == "angle plate":
-        way, level = _through_the_plate(scheme, axes, work)
+    way, level = _where_cut_open(scheme, main, axes, work)
     corner = _corner(bearing, holding, axes, way=way, level=level)
-    front = _cut_open(after, off, axes, (way, level))
-    if corner is not None:
-        end = _cut_open(after, off, axes, ("end", corner[0]))
-        front = turned_corner(end, front, left_at=corner[1], right_at=corner[0])
     view = MillView(
         axes=axes,
         work=work,
@@ -126,7 +115,7 @@ def mill_view(
         plan_filled=_silhouette(after, axes, work),
         plan_off=_off_in_plan(off, axes, work),
         plan_held=_held(holding, axes.z, axes.y, axes.x),
-        front=front,
+        front=_opened(after, off, axes, (way, level), corner),
         front_held=(),
         holding=holding,
         way=way,
@@ -134,6 +123,28 @@ def mill_view(
         corner=corner,
     )
     return replace(view, front_held=_held_in_front(holding, view))
+
+
+def _where_cut_open(
+    scheme: Scheme, main: Operation | None, axes: MillAxes, work: Room
+) -> tuple[Way, Millimetre]:
+    """Choose where to cut the work open: for the main cut, or where its holding shows best."""
+    if HUNG in scheme.links[-1].detail:
+        return "end", (work.low[0] + work.high[0]) / 2 + _NUDGE
+    if scheme.device.device == "angle plate":
+        return _through_the_plate(scheme, axes, work)
+    return section_place(main, axes, work)
+
+
+def _opened(
+    after: Solid, off: Solid, axes: MillAxes, place: tuple[Way, Millimetre], corner: Point2 | None
+) -> CutOpen:
+    """Cut the work open along a straight line, or along one that turns a corner."""
+    front = _cut_open(after, off, axes, place)
+    if corner is None:
+        return front
+    end = _cut_open(after, off, axes, ("end", corner[0]))
+    return turned_corner(end, front, left_at=corner[1], right_at=corner[0])
 
 
 def _cut_open(after: Solid, off: Solid, axes: MillAxes, place: tuple[Way, Millimetre]) -> CutOpen:
@@ -232,7 +243,13 @@ def _bearing(before: Solid, scheme: Scheme, axes: MillAxes, stock: Room) -> Bear
     seat = seat_level(scheme, stock)
     foot = _room_at(before, axes, seat + _JUST_OFF) or stock
     below = _room_at(before, axes, seat - _JUST_OFF) if seat > stock.low[2] + _JUST_OFF else None
-    return Bearing(work=stock, foot=foot, below=below)
+    return Bearing(
+        work=stock,
+        foot=foot,
+        below=below,
+        top_at=partial(_top_at, before, axes),
+        metal_in=partial(_metal_in, before, axes),
+    )
 
 
 def _top_at(solid: Solid, axes: MillAxes, room: Room) -> Millimetre:

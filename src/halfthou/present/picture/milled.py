@@ -245,8 +245,7 @@ def _front(bench: _Bench) -> tuple[Mark, ...]:
     standing = (*standing, name)
     wishes = [ways for want in _wants(bench) for ways in _front_ways(want, bench)]
     wishes += [ways for ways in _faced_ways(bench) if ways]
-    box = _held_box(bench, plan=False)
-    wishes += parallel_ways(view, frame, work=box, units=bench.words.units)
+    wishes += parallel_ways(view, frame, units=bench.words.units)
     wishes += names_in_front(view, frame)
     return (*standing, *place(wishes, _ground(standing, zero_at)))
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Final
 
 from halfthou.planning.model import Scheme
 from halfthou.present.picture.cutters_at_work import CutterTurn, way_over
@@ -13,28 +12,27 @@ from halfthou.present.picture.mill_view import MillView, with_piece
 from halfthou.shapes.flat import Point2
 from halfthou.shapes.solids import solid_of
 
-_BY_A_DRILL: Final[Point2] = (-1.0, 0.0)
-"""Which way a drill turning clockwise shoves the near side of the work."""
-
 
 def with_stop(view: MillView, scheme: Scheme, turns: Sequence[CutterTurn]) -> MillView:
     """Return the view with a stop against the push of the main cut, where work is clamped down.
 
-    A mill pushes the way it goes over the work; a drill that grabs turns the work about.
+    A mill pushes the way it goes over the work; what is only drilled has none.
     """
-    if scheme.device.device != "clamps":
+    mills = [turn for turn in turns if turn.mills]
+    if scheme.device.device != "clamps" or not mills:
         return view
     rooms = [(one.name, room_of(solid_of(one.region), view.axes)) for one in view.holding]
     tables = [room.low[2] for name, room in rooms if name == "parallel"]
     if not tables:
         return view
     keep = [room for name, room in rooms if name != "parallel"]
-    push = _BY_A_DRILL
-    for rank, turn in enumerate(one for one in turns if one.mills):
-        start, end = way_over(turn, view)
-        keep.append(_run(start, end, turn.size / 2, view))
-        if not rank:
-            push = (end[0] - start[0], end[1] - start[1])
+    ways = [way_over(turn, view) for turn in mills]
+    keep += [
+        _run(start, end, turn.size / 2, view)
+        for turn, (start, end) in zip(mills, ways, strict=True)
+    ]
+    start, end = ways[0]
+    push = (end[0] - start[0], end[1] - start[1])
     table = min(tables)
     straps = [room.low[2] for name, room in rooms if name == "clamp" and room.low[2] > table + 1.0]
     edge = min([view.stock.high[2], *straps])

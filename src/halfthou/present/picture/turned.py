@@ -214,6 +214,7 @@ def _grip(part: Part, worked: WorkedSetUp, bench: _Bench) -> Grip:
         packed=jaws and any(_PACKED in note.lower() for note in worked.hold_notes),
         drop=frame.scale * view.drop if view.open_cut else 0.0,
         work_right=frame.x(view.right),
+        soft_screw=scheme.device.device == "centres",
         parallels=any(_PARALLELS in note.lower() for note in worked.hold_notes),
     )
 

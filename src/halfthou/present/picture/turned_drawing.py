@@ -73,6 +73,7 @@ def turned_views(
     beside: Side = "right" if angle == "third" else "left"
     end = seen_from(solid, beside) if off_axis else None
     sense = -1.0 if beside == "right" else 1.0
+    aside = drawn_distances(part)
     keys = [(key, key_areas(solid, key)) for key in keyways(part)]
 
     def drawn(scale: float, shaded: Pictorial | None) -> tuple[Mark, ...]:
@@ -88,7 +89,7 @@ def turned_views(
         if end is None:
             return side
         lines: tuple[Mark, ...] = (Path(lines=frame.lines(end.visible), style="edge"),)
-        facing = _end(lines, off_axis, frame, sense)
+        facing = _end(lines, off_axis, frame, sense, [one for one in aside if one.axis])
         gap = box_of(side).right + 8.0 - box_of(facing).left
         return (*side, *shifted(facing, (gap, 0.0)))
 
@@ -223,7 +224,11 @@ def _inside_ways(one: DrawnRound, drawn: _Drawn, radius: float) -> list[Candidat
 
 
 def _end(
-    lines: tuple[Mark, ...], rounds: list[DrawnRound], frame: Frame, sense: float
+    lines: tuple[Mark, ...],
+    rounds: list[DrawnRound],
+    frame: Frame,
+    sense: float,
+    aside: list[DrawnDistance],
 ) -> tuple[Mark, ...]:
     """Draw the view of an end with its holes off the axis, the circles they lie on."""
     box = box_of(lines)
@@ -241,4 +246,19 @@ def _end(
         size = one.first.size.nominal / 2 * frame.scale if one.first.size else 1.0
         tips = tuple(tip for at in centres for tip in circle_tips(frame.to(at), size))
         wishes.append(ways(Leader(tips=tips, label=one.label), work=box))
+    wishes += [_aside_ways(one, frame, sense, box) for one in aside]
     return (*standing, *place(wishes, ground_of(standing, paper=_PAPER)))
+
+
+def _aside_ways(one: DrawnDistance, frame: Frame, sense: float, box: Box) -> list[Candidate]:
+    """Dimension how far a hole lies off the axis, up or to the side, in the view of an end."""
+    a, b = (frame.to((sense * each.point[2], each.point[1])) for each in (one.a, one.b))
+    upright = one.axis == 1
+    linear = Linear(
+        a=a,
+        b=b,
+        upright=upright,
+        label=one.label,
+        edges=("right", "left") if upright else ("below", "above"),
+    )
+    return ways(linear, work=box)
