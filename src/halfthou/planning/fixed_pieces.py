@@ -21,6 +21,7 @@ from halfthou.drawing.model import (
     Part,
     Piece,
     Round,
+    Surface,
 )
 from halfthou.errors import NoPlan
 from halfthou.planning.axes import dot
@@ -43,6 +44,17 @@ def main_part(part: Part) -> Part:
     apart = frozenset(name for piece in fixed_pieces(part) for name in piece.features)
     alone = replace(part, pieces=tuple(p for p in part.pieces if not p.fixed))
     return _keeping(alone, frozenset(name_of(f) for f in part.features) - apart)
+
+
+def _moved_surface(one: Surface, by: Vec3) -> Surface:
+    """Give a surface of a piece by itself: the wall it is put in by is its own feature then."""
+    return replace(
+        one,
+        feature=one.name if one.name == inside_of(one.feature) else one.feature,
+        point=_sum(one.point, by),
+        low=_sum(one.low, by),
+        high=_sum(one.high, by),
+    )
 
 
 def own_part(part: Part, piece: Piece) -> Part:
@@ -78,16 +90,7 @@ def own_part(part: Part, piece: Piece) -> Part:
         material=piece.material,
         blank=piece.blank,
         features=tuple(moved for f in alone.features for moved in _moved(f, by)),
-        surfaces=tuple(
-            replace(
-                s,
-                feature=s.name if s.name == inside_of(s.feature) else s.feature,
-                point=_sum(s.point, by),
-                low=_sum(s.low, by),
-                high=_sum(s.high, by),
-            )
-            for s in alone.surfaces
-        ),
+        surfaces=tuple(_moved_surface(s, by) for s in alone.surfaces),
         metal=tuple(_filled(moved_region(r, by)) for r in piece.metal),
         removed=tuple(
             moved_region(r, by)
