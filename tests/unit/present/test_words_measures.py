@@ -23,6 +23,8 @@ from halfthou.planning.model import Link
 from halfthou.planning.working import words
 from halfthou.planning.working.whole import work_out
 from halfthou.present.numbers import THIN
+from halfthou.present.picture.bench_set_up import _sawn
+from halfthou.present.picture.wording import PictureWords
 from halfthou.present.words_measures import check_words, measures_of
 from halfthou.present.words_plan import saw_words
 from halfthou.store.part_file import read_part
@@ -70,3 +72,13 @@ def test_a_bar_sawn_to_its_length_says_no_more() -> None:
     held = chucked(sawn, machine="bench", links=(Link(holder=BENCH),))
 
     assert "for the jaws" not in saw_words(worked(held), SHAFT, "mm")
+
+
+@pytest.mark.derived(by="the piece may be 180 to 181; the line scribed for it lies nearer")
+def test_the_picture_gives_the_sawn_length_as_the_step_does() -> None:
+    sawn = operation("saw", "saw", feature="blank", machine="bench", tools=("hacksaw",),
+                     cut_size=180.0)  # fmt: skip
+    step = only_step(chucked(sawn, machine="bench", links=(Link(holder=BENCH),)))
+    shown = PictureWords(title="", description="", units="mm")
+
+    assert _sawn(step, 180.0, shown).replace(THIN, " ") == "180 to 181"

@@ -64,10 +64,11 @@ def _sawing(part: Part, saw: Operation, worked: WorkedSetUp, words: PictureWords
 
 def _sawn(step: Step | None, size: Millimetre, words: PictureWords) -> str:
     """Say what to saw: from the least to the most, where the step tells them."""
-    check = step.check if step is not None else None
-    if check is None or check.low is None or check.high is None:
+    measures = step.measures if step is not None else ()
+    own = next((m for m in measures if m.kind == "length" and m.high > m.low), None)
+    if own is None:
         return ruled(size, words.units)
-    return f"{ruled(check.low, words.units)} to {ruled(check.high, words.units)}"
+    return f"{ruled(own.low, words.units)} to {ruled(own.high, words.units)}"
 
 
 def _shaded(before: Solid, after: Solid, words: PictureWords, room: Point2) -> str:
