@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from typing import Final, Literal
 
-from halfthou.drawing.geometry import Region
 from halfthou.drawing.model import Keyway, Part
 from halfthou.planning.model import Operation, Scheme
 from halfthou.planning.worked import Wanted, WorkedSetUp, Zero
@@ -23,6 +21,7 @@ from halfthou.present.picture.cutters_at_work import (
 )
 from halfthou.present.picture.dimensions import Edge, Leader, Linear, ways
 from halfthou.present.picture.drawn_sizes import keyways
+from halfthou.present.picture.faces_cut import heights_cut, widths_cut
 from halfthou.present.picture.fitting import largest_fit, trimmed
 from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.holding_names import (
@@ -36,7 +35,7 @@ from halfthou.present.picture.hole_marks import between_holes, circle_tips, hole
 from halfthou.present.picture.key_section import drawn_key, key_areas, key_labels
 from halfthou.present.picture.label import Label
 from halfthou.present.picture.layouts import Group, beside, crowding, group, layouts, over
-from halfthou.present.picture.mill_axes import MillAxes, Room, mill_axes, room_of
+from halfthou.present.picture.mill_axes import MillAxes, Room, mill_axes
 from halfthou.present.picture.mill_view import MillView, drawn_front, drawn_plan, mill_view
 from halfthou.present.picture.placing import place
 from halfthou.present.picture.pushed import with_stop
@@ -56,7 +55,7 @@ from halfthou.present.picture.wording import PictureWords, final_wants, label_of
 from halfthou.present.picture.zero import note_ways, zero_box, zero_mark
 from halfthou.present.words_held import Held, copper_words
 from halfthou.shapes.flat import Area, Point2, extent_of
-from halfthou.shapes.solids import Solid, solid_of
+from halfthou.shapes.solids import Solid
 from halfthou.units import Millimetre, Vec3
 
 _HOLES: Final = frozenset(("spot", "drill", "bore", "ream", "tap", "countersink", "counterbore"))
@@ -202,6 +201,9 @@ def _plan(bench: _Bench) -> tuple[Mark, ...]:
         wishes.append(note_ways(bench.words.zero, at=zero_at))
     wishes += _hole_words(bench)
     wishes += place_ways(bench.worked.steps, axes=bench.axes, frame=frame)
+    wishes += widths_cut(
+        bench.worked, view, frame, work=_held_box(bench, plan=True), units=bench.words.units
+    )
     wishes += _holding_ways(bench)
     drawn = (*standing, *place(wishes, _ground(standing, zero_at)))
     return (*drawn, *section_line(view, frame, beyond=_at_the_cut(drawn, bench)))
@@ -244,7 +246,9 @@ def _front(bench: _Bench) -> tuple[Mark, ...]:
     )
     standing = (*standing, name)
     wishes = [ways for want in _wants(bench) for ways in _front_ways(want, bench)]
-    wishes += [ways for ways in _faced_ways(bench) if ways]
+    wishes += heights_cut(
+        bench.worked, view, frame, work=_held_box(bench, plan=False), units=bench.words.units
+    )
     wishes += parallel_ways(view, frame, units=bench.words.units)
     wishes += names_in_front(view, frame)
     return (*standing, *place(wishes, _ground(standing, zero_at)))
@@ -283,39 +287,6 @@ def _gripped_along(part: Part, scheme: Scheme, axes: MillAxes) -> tuple[float, f
         return None
     ends = [axes.on_mill(corner)[0] for one in named for corner in (one.low, one.high)]
     return min(ends), max(ends)
-
-
-def _faced_ways(bench: _Bench) -> list[list[Candidate]]:
-    """Dimension how high the work stands once a face is cut that no drawn size speaks for."""
-    view, frame = bench.view, bench.frame
-    wanted = {want.step for want in bench.worked.wanted}
-    right = view.work.high[view.across]
-    found = []
-    for step in bench.worked.steps:
-        faced = [one for one in step.operations if one.verb == "mill face"]
-        if not faced or step.number in wanted:
-            continue
-        room = _room_of(faced[0].region, bench.axes)
-        now = [one.aim for one in step.measures if one.kind == "length" and one.when == "now"]
-        if room is None or (not now and room.low[2] < view.work.high[2] - _SAME_PLACE):
-            continue
-        high = room.low[2] if now else view.work.high[2]
-        low = high - now[0] if now else view.work.low[2]
-        label = Label(main=length(high - low, bench.words.units), step=step.number, passing=True)
-        linear = Linear(
-            a=frame.to((right, low)),
-            b=frame.to((right, high)),
-            upright=True,
-            label=label,
-            edges=("right", "left"),
-        )
-        found.append(ways(linear, work=_held_box(bench, plan=False)))
-    return found
-
-
-def _room_of(regions: Sequence[Region], axes: MillAxes) -> Room | None:
-    rooms = [room_of(solid_of(region), axes) for region in regions]
-    return max(rooms, key=lambda room: room.high[2], default=None)
 
 
 def _hole_words(bench: _Bench) -> list[list[Candidate]]:
