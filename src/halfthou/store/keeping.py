@@ -42,8 +42,9 @@ def plan_and_keep(
         plan = make_plan(
             with_project(part, path), workshop, on_progress=on_progress, should_stop=should_stop
         )
-    except HalfthouError:
+    except HalfthouError as error:
         _raise_if_stopped(part, should_stop)
+        error.where = error.where or path.name
         raise
     _raise_if_stopped(part, should_stop)
     kept = KeptPlan(
