@@ -73,9 +73,10 @@ def _distances(part: Part, units: Units) -> Iterator[tuple[str, SheetRow]]:
     for each in part.reference:
         feature = _feature_of(each.band.place, "")
         said = each.name.removeprefix(feature).strip()
-        what = said.removesuffix(each.band.text).strip()
-        drawn = each.band.text if what != said else said
-        yield feature, SheetRow(what=what or "at", drawn=drawn, allows="", origin=_FOLLOWS)
+        ends = said.removesuffix(each.band.text).strip()
+        named = bool(ends) and ends != said
+        what, drawn = (ends, each.band.text) if named else ("at", said)
+        yield feature, SheetRow(what=what, drawn=drawn, allows="", origin=_FOLLOWS)
 
 
 def _demands(part: Part) -> Iterator[tuple[str, SheetRow]]:

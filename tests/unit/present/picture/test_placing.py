@@ -7,12 +7,23 @@ from itertools import pairwise
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from halfthou.present.picture.crowding import box_hits, ground_of, segments_of
+from halfthou.present.picture.crowding import (
+    Candidate,
+    box_hits,
+    cost_between,
+    ground_of,
+    lines_on_ground,
+    segments_of,
+    shape_of,
+    texts_on_ground,
+    these,
+)
 from halfthou.present.picture.dimensions import Leader, Linear, outward, ways
 from halfthou.present.picture.fitting import trimmed
 from halfthou.present.picture.label import Label
 from halfthou.present.picture.placing import clashes, place
 from halfthou.present.picture.sheet import Box, Disc, Mark, Path, Sheet, Words
+from halfthou.shapes.flat import Segment2
 
 PAPER = Box(left=-500, top=-500, right=500, bottom=500)
 BLOCK = Box(left=0.0, top=0.0, right=60.0, bottom=40.0)
@@ -138,3 +149,47 @@ def test_whatever_the_lengths_no_text_meets_a_line_or_another_text(
     ]
 
     assert clashes(dimensioned(wishes)) == ()
+
+
+def _only_lines(*lines: Segment2) -> Candidate:
+    return Candidate(draw=these, boxes=(), lines=lines, witness=(), cost=0.0)
+
+
+def test_a_leader_across_another_line_costs_more_than_two_dimension_lines_that_cross() -> None:
+    level = shape_of(_only_lines(((0.0, 0.0), (20.0, 0.0))))
+    upright = shape_of(_only_lines(((10.0, -10.0), (10.0, 10.0))))
+    leader = shape_of(_only_lines(((2.0, -8.0), (18.0, 8.0))))
+
+    assert 0.0 < cost_between(level, upright) < cost_between(level, leader)
+    assert cost_between(leader, upright) == cost_between(level, leader)
+
+
+def test_leaders_to_two_holes_do_not_cross_where_they_need_not() -> None:
+    work = Box(left=0.0, right=40.0, top=0.0, bottom=20.0)
+    ways_off = ((0.6, -1.0), (-0.6, -1.0))
+    wishes = [
+        ways(
+            Leader(tips=tuple(((x, 10.0), way) for way in ways_off), label=Label(main=text)),
+            work=work,
+        )
+        for x, text in ((12.0, "2 × Ø4 H7"), (28.0, "2 × Ø9"))
+    ]
+    ground = ground_of((), paper=Box(left=-90, top=-90, right=90, bottom=90))
+    lines = [mark.lines[0] for mark in place(wishes, ground) if mark.style == "dimension"]  # type: ignore[union-attr]
+    pair = [shape_of(_only_lines(*pairwise(line))) for line in lines]
+
+    assert len(pair) == 2
+    assert cost_between(pair[0], pair[1]) == 0.0
+
+
+def test_a_choice_is_the_same_whether_or_not_costs_are_cut_short() -> None:
+    line = Path(lines=(((-50.0, -9.0), (50.0, -9.0)),), style="outline")
+    ground = ground_of((line,), paper=Box(left=-90, top=-90, right=90, bottom=90))
+    work = Box(left=0.0, right=40.0, top=0.0, bottom=20.0)
+    leader = Leader(tips=(((20.0, 0.0), (0.5, -1.0)),), label=Label(main="Ø6"))
+    choices = ways(leader, work=work)
+    full = [
+        one.cost + texts_on_ground(one, ground) + lines_on_ground(one, ground) for one in choices
+    ]
+
+    assert place([choices], ground) == choices[full.index(min(full))].marks
