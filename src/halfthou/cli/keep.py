@@ -59,7 +59,7 @@ def plan_for(file: Path, *, again: bool = False) -> tuple[KeptPlan, PlanOnDisk]:
         raise _all_of(found.faults, file)
     if found.kept is not None and not again:
         if found.stale:
-            remark(f"{file}: the plan kept in {found.path.name} is of an older state")
+            remark(f"{file}: the plan kept in {found.path.name} is from before the last change")
             remark("\n".join(stale_lines(found.changes)))
             remark(f"  try: halfthou cards {file} --again")
         return found.kept, found

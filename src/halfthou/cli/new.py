@@ -42,6 +42,7 @@ def _path(name: str) -> Path:
     if not _NAME.fullmatch(path.stem):
         raise InputFault(
             f"'{name}' cannot be the name of a part file",
+            where="halfthou new NAME",
             why="a name begins with a letter or figure, then letters, figures, spaces and hyphens",
             tries=("give a name such as spacer or winding-arbor",),
         )

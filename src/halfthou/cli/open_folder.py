@@ -24,7 +24,9 @@ def show_folder(
             f"{folder} is no folder",
             where=str(folder),
             why="the pages show all parts of one folder",
-            tries=(f"halfthou open {folder.parent}",) if folder.is_file() else ("see its name",),
+            tries=(f"halfthou open {folder.parent}",)
+            if folder.is_file()
+            else ("see that the name is right",),
         )
     listening = _listen(port)
     address = f"http://{HOST}:{listening.getsockname()[1]}/"

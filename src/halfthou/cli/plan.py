@@ -49,7 +49,7 @@ def _kept(file: Path, on_disk: PlanOnDisk, kept: KeptPlan) -> Answer:
         head = f"{file}: the plan kept in {on_disk.path.name} stands"
         return Answer(lines=(head, *plan_lines(kept)), told=told)
     lines = (
-        f"{file}: the plan kept in {on_disk.path.name} is of an older state",
+        f"{file}: the plan kept in {on_disk.path.name} is from before the last change",
         *stale_lines(on_disk.changes),
         f"  try: halfthou plan {file} --again, or take the change back",
     )

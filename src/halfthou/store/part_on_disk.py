@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import stat
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -60,7 +61,7 @@ def look_at_part(path: Path) -> PartOnDisk:
     try:
         text = read_text(path)
     except Faults as error:
-        faults = (_not_there(path),) if _missing(path) else faults_in(error)
+        faults = (_other_than_a_file(path),) if _missing(path) else faults_in(error)
         return PartOnDisk(path=path, text="", part=None, faults=faults)
     return read_as_part(text, path)
 
@@ -100,31 +101,32 @@ def faults_in(error: Faults | InputFault) -> tuple[InputFault, ...]:
 
 def _missing(path: Path) -> bool:
     try:
-        path.stat()
+        return stat.S_ISDIR(path.stat().st_mode)
     except FileNotFoundError:
         return True
     except OSError:
         return False
-    return False
 
 
-def _not_there(path: Path) -> InputFault:
-    """Fault of a part file that is missing: what lies there instead."""
-    others: tuple[str, ...] = ()
-    why = f"there is no folder {path.parent}"
-    if path.parent.is_dir():
-        others = tuple(other.name for other in part_files(path.parent))
-        names = ", ".join(others)
-        why = f"part files there: {names}" if names else "the folder holds no part file"
-    near = near_names(path.name, others, count=1)
+def _other_than_a_file(path: Path) -> InputFault:
+    """Fault of a part file that is missing or is a folder: what part files lie there."""
+    folder = path if path.is_dir() else path.parent
+    others = part_files(folder) if folder.is_dir() else ()
+    names = ", ".join(other.name for other in others)
+    why = f"part files there: {names}" if names else "the folder holds no part file"
+    if path.is_dir():
+        return InputFault(
+            f"{path} is a folder",
+            where=str(path),
+            why=why,
+            tries=tuple(f"name one part file: {other}" for other in others[:1])
+            or ("name a part file", "halfthou new NAME begins one"),
+        )
+    near = near_names(path.name, (other.name for other in others), count=1)
     return InputFault(
         f"there is no file {path.name}",
         where=str(path),
-        why=why,
-        tries=(f"name {path.with_name(near[0])}",)
-        if near
-        else (
-            "see that the name and the folder are right",
-            "halfthou new NAME begins a part file",
-        ),
+        why=why if folder.is_dir() else f"there is no folder {folder}",
+        tries=tuple(f"name {path.with_name(name)}" for name in near)
+        or ("see that the name and the folder are right", "halfthou new NAME begins a part file"),
     )

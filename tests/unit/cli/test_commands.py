@@ -140,7 +140,7 @@ def test_a_plan_of_an_older_drawing_says_what_has_changed(run: Run) -> None:
 
     assert stale.exit_code == 1
     assert stale.stdout == (
-        "spacer.toml: the plan kept in spacer.plan.json is of an older state\n"
+        "spacer.toml: the plan kept in spacer.plan.json is from before the last change\n"
         "the part file has changed since:\n"
         '  − long = "12"\n'
         '  + long = "14"\n'

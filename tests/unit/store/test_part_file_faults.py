@@ -275,10 +275,13 @@ def test_a_part_file_that_is_missing_is_told_with_the_near_name(tmp_path: Path) 
     (tmp_path / "flange-plate.toml").write_text(PLATE, encoding="utf-8")
     (fault,) = look_at_part(tmp_path / "flange-palte.toml").faults
     (other,) = look_at_part(tmp_path / "none" / "x.toml").faults
+    (whole,) = look_at_part(tmp_path).faults
 
     assert fault.why == "part files there: flange-plate.toml"
     assert fault.tries == (f"name {tmp_path / 'flange-plate.toml'}",)
     assert other.why == f"there is no folder {tmp_path / 'none'}"
+    assert whole.what == f"{tmp_path} is a folder"
+    assert whole.tries == (f"name one part file: {tmp_path / 'flange-plate.toml'}",)
 
 
 @pytest.mark.parametrize("ending", ["\n", "\r\n"])
