@@ -78,7 +78,7 @@ class Held:
         how = "by rule " if self._free else ""
         if self.longest - now > NOTHING and not self._free:
             most = plain(self.longest, self.units, places=1)
-            shown = f"{plain(now, self.units, places=1)} to {most}{THIN}{self.units}"
+            shown = f"{plain(now, self.units, places=1)} to {most}{unit_of(self.units)}"
         else:
             shown = by_rule(now, self.units)
         end = f"{side} end out, {shown} {how}from the jaws"
@@ -138,6 +138,11 @@ class Held:
         return ""
 
 
+def unit_of(units: Units) -> str:
+    """Give the unit after a figure; none where both are given and brackets say which."""
+    return "" if units == "both" else f"{THIN}{units}"
+
+
 def by_rule(value: Millimetre, units: Units) -> str:
     """Write what a rule sets: half millimetres once it is long.
 
@@ -146,7 +151,7 @@ def by_rule(value: Millimetre, units: Units) -> str:
     """
     if value < _RULED:
         return length(value, units, places=1 if units == "mm" else 2)
-    return f"{by_eye(value, units)}{THIN}{units}"
+    return f"{by_eye(value, units)}{unit_of(units)}"
 
 
 def back_words(held: Held, against: str) -> str:

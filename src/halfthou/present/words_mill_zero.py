@@ -11,6 +11,7 @@ from halfthou.planning.working.dials import turns_and_divisions
 from halfthou.planning.working.zero import AS_CUT, BOTH_SIDES, FIXED_JAW, RAW
 from halfthou.present.figures import dial_setting
 from halfthou.present.numbers import THIN, Units, plain, sentence
+from halfthou.present.words_held import unit_of
 from halfthou.present.words_surfaces import surface_words
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Dial, Mill, Workshop
@@ -86,7 +87,7 @@ def _pick_up(
 
 
 def _why(far: str, units: Units, one: tuple[str, str, str, Millimetre], part: Part) -> str:
-    return f"({far}{THIN}{units}: {_allowed(one[2], part, one[1])})"
+    return f"({far}{unit_of(units)}: {_allowed(one[2], part, one[1])})"
 
 
 def _touch(means: str, face: str) -> str:

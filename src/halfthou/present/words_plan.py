@@ -25,7 +25,7 @@ from halfthou.present.numbers import (
     plain,
     sentence,
 )
-from halfthou.present.words_held import by_rule
+from halfthou.present.words_held import by_rule, unit_of
 from halfthou.present.words_holding import holding_in_short
 from halfthou.present.words_measures import (
     PLUG,
@@ -311,7 +311,7 @@ def _sawn(worked: Worked, units: Units) -> str:
                     if measure.high > measure.low:
                         low = by_eye(measure.low, units, way=1)
                         high = by_eye(measure.high, units, way=-1)
-                        return f"{low} to {high}{THIN}{units}"
+                        return f"{low} to {high}{unit_of(units)}"
     return by_rule(worked.saw, units)
 
 

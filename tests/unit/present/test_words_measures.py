@@ -22,15 +22,17 @@ from halfthou.planning.make_plan import make_plan
 from halfthou.planning.model import Link
 from halfthou.planning.working import words
 from halfthou.planning.working.whole import work_out
-from halfthou.present.numbers import THIN
+from halfthou.present.numbers import THIN, Units
 from halfthou.present.picture.bench_set_up import _sawn
 from halfthou.present.picture.wording import PictureWords
+from halfthou.present.words_held import by_rule
 from halfthou.present.words_measures import check_words, measures_of
 from halfthou.present.words_plan import saw_words
 from halfthou.store.part_file import read_part
 
 BENCH = next(d for d in SHOP.holding if d.device == "bench vice")
 CENTRES = next(d for d in SHOP.holding if d.device == "centres")
+UNITS: tuple[Units, ...] = ("mm", "in", "both")
 PARTS = Path(__file__).parents[2] / "data" / "parts"
 
 
@@ -71,7 +73,10 @@ def test_a_bar_sawn_to_its_length_says_no_more() -> None:
                      cut_size=42.0)  # fmt: skip
     held = chucked(sawn, machine="bench", links=(Link(holder=BENCH),))
 
-    assert "for the jaws" not in saw_words(worked(held), SHAFT, "mm")
+    said = [saw_words(worked(held), SHAFT, units) for units in UNITS]
+
+    assert not any("for the jaws" in one or "both" in one for one in said)
+    assert all(one.endswith("long.") for one in said)
 
 
 @pytest.mark.derived(by="the piece may be 180 to 181; the line scribed for it lies nearer")
@@ -82,3 +87,8 @@ def test_the_picture_gives_the_sawn_length_as_the_step_does() -> None:
     shown = PictureWords(title="", description="", units="mm")
 
     assert _sawn(step, 180.0, shown).replace(THIN, " ") == "180 to 181"
+
+
+def test_a_figure_in_both_units_is_followed_by_neither() -> None:
+    assert by_rule(154.8, "both").replace(THIN, " ") == "155 (6 3/32 in)"
+    assert by_rule(154.8, "mm") == f"155{THIN}mm"
