@@ -128,7 +128,7 @@ def _changed_lines(before: str, now: str) -> tuple[str, ...]:
     return tuple(
         marks[line[0]] + line[1:].strip()
         for line in list(lines)[2:]
-        if line[0] in marks and line[1:].strip()
+        if line[0] in marks and line[1:].strip() and not line[1:].lstrip().startswith("#")
     )
 
 

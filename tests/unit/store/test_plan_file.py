@@ -179,6 +179,13 @@ def test_a_changed_part_file_shows_its_lines() -> None:
     assert changes.workshop == ()
 
 
+def test_a_changed_remark_is_not_shown_among_the_changed_lines() -> None:
+    text = "# from the sheet of 1904\n" + kept().part_text.replace('"14"', '"15"')
+    changes = changes_since(kept(), part_text=text, workshop=default_workshop())
+
+    assert changes.part == ('− long = "14"', '+ long = "15"')
+
+
 def test_a_changed_workshop_shows_its_figures() -> None:
     changes = changes_since(
         kept(),
