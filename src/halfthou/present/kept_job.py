@@ -48,7 +48,8 @@ def pictures_of(job: Job) -> Pictures:
     set_ups: list[str] = []
     for one, metal in zip(job.worked.set_ups, held_stages(job.part, job.plan), strict=True):
         before, after = metal.before, metal.after
-        way.append(Stage(scheme=one.set_up.scheme, before=before, after=after))
+        sawn = any(op.verb == "saw" for op in one.set_up.operations)
+        way.append(Stage(scheme=one.set_up.scheme, before=before, after=after, sawn=sawn))
         set_ups.append(_set_up(job, one, before, after))
     drawing = part_drawing(job.part, finished(job.part))
     titles = [f"set-up {one.number}: {way_words(one.set_up)}" for one in job.worked.set_ups]

@@ -15,7 +15,7 @@ from halfthou.present.picture.sheet import SMALL_TEXT, Box, Mark, Path, Sheet, W
 from halfthou.shapes.flat import Area, Extent2, Polyline2, extent_of
 from halfthou.shapes.section import section
 from halfthou.shapes.solids import Solid, bounding_box, is_empty, pieces
-from halfthou.shapes.views import project
+from halfthou.shapes.views import dot, project
 from halfthou.units import Millimetre, Vec3
 
 _CELL: Final[Millimetre] = 17.0
@@ -28,21 +28,25 @@ _EDGE: Final[Millimetre] = 0.4
 _STUMP: Final = 0.16
 """How much of the bar is shown beside a sawn blank, of its length."""
 _WHOLE: Final = 0.95
+_LEVELS: Final = (-0.47, -0.25, 0.0, 0.25, 0.47)
+"""Where work is cut to find what is filled, from its middle, of its depth."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stage:
-    """The work before and after one set-up, and how it was held."""
+    """The work before and after one set-up, how it was held, and whether it was sawn off a bar."""
 
     scheme: Scheme
     before: Solid
     after: Solid
+    sawn: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Look:
     lines: tuple[Polyline2, ...]
-    metal: tuple[Area, ...]
+    metal: tuple[tuple[Area, ...], ...]
+    """Faces to be filled, level by level: of turned work the one it is cut open at."""
     off: tuple[Area, ...]
     extent: Extent2
     sawn: bool = False
@@ -55,7 +59,7 @@ def strip_picture(stages: Sequence[Stage], *, current: int, title: str, descript
 
 def strip_sheet(stages: Sequence[Stage], *, current: int, title: str, description: str) -> Sheet:
     """Draw the way through on a sheet as wide as it needs, all work to one scale."""
-    looks = [_look(stage, first=stage is stages[0]) for stage in stages]
+    looks = [_look(stage) for stage in stages]
     widest = max((max(look.extent.width, look.extent.height) for look in looks), default=1.0)
     scale = (_CELL - 2 * _INSET) / widest
     marks: list[Mark] = []
@@ -72,7 +76,7 @@ def strip_sheet(stages: Sequence[Stage], *, current: int, title: str, descriptio
 
 def small_pictures(stages: Sequence[Stage], *, titles: Sequence[str]) -> tuple[str, ...]:
     """Draw each stage by itself, all to one scale and size, with no frame: for cards and lists."""
-    looks = [_look(stage, first=stage is stages[0]) for stage in stages]
+    looks = [_look(stage) for stage in stages]
     wide = max((look.extent.width for look in looks), default=1.0)
     high = max((look.extent.height for look in looks), default=1.0)
     scale = (_SMALL - 2 * _EDGE) / max(wide, high)
@@ -98,9 +102,10 @@ def _work(look: _Look, frame: Frame) -> list[Mark]:
     marks: list[Mark] = []
     if look.sawn:
         marks += _stump(look, frame)
-    metal = tuple(loop for area in look.metal for loop in (area.outer, *area.holes))
-    if metal:
-        marks.append(Path(lines=frame.lines(metal), style="small metal", closed=True))
+    for level in look.metal:
+        metal = tuple(loop for area in level for loop in (area.outer, *area.holes))
+        if metal:
+            marks.append(Path(lines=frame.lines(metal), style="small metal", closed=True))
     if look.off:
         loops = tuple(loop for area in look.off for loop in (area.outer, *area.holes))
         marks.append(Path(lines=frame.lines(loops), style="small removed", closed=True))
@@ -135,7 +140,7 @@ def _stump(look: _Look, frame: Frame) -> list[Mark]:
     ]
 
 
-def _look(stage: Stage, *, first: bool) -> _Look:
+def _look(stage: Stage) -> _Look:
     """Look along the machine's habit: turned work from the front cut open, milled from above.
 
     What is skimmed off a whole top is seen from the front, or it would hide the work.
@@ -151,21 +156,41 @@ def _look(stage: Stage, *, first: bool) -> _Look:
         sense = -1.0 if stage.scheme.faces[0] < 0 else 1.0
         direction, up = (0.0, 0.0, sense), (0.0, 1.0, 0.0)
     lines = project(stage.after, direction=direction, up=up).visible
-    sawn = first and stage.scheme.machine == "bench" and is_empty(off)
     gone = _off(off, direction, up)
     extent = extent_of((*lines, *(area.outer for area in gone)))
-    if sawn:
+    if stage.sawn:
         room = _STUMP * extent.width
         extent = Extent2(low=(extent.low[0] - room, extent.low[1]), high=extent.high)
     return _Look(
         lines=lines,
-        metal=section(
-            stage.after, origin=bounding_box(stage.after).middle, normal=direction, up=up
-        ),
+        metal=_filled(stage, direction, up),
         off=gone,
         extent=extent,
-        sawn=sawn,
+        sawn=stage.sawn,
     )
+
+
+def _filled(stage: Stage, direction: Vec3, up: Vec3) -> tuple[tuple[Area, ...], ...]:
+    """Return what of the picture is metal: turned work is cut open, other work is not."""
+    box = bounding_box(stage.after)
+    scheme = stage.scheme
+    round_work = scheme.machine == "lathe" and scheme.device.device != "angle plate"
+    shares = (0.0,) if round_work else _LEVELS
+    return tuple(
+        section(
+            one,
+            origin=_along(box.middle, direction, share * abs(dot(box.size, direction))),
+            normal=direction,
+            up=up,
+        )
+        for share in shares
+        # two castings not yet cut to meet may overlap: cut open together they give nothing
+        for one in pieces(stage.after)
+    )
+
+
+def _along(point: Vec3, way: Vec3, far: Millimetre) -> Vec3:
+    return (point[0] + far * way[0], point[1] + far * way[1], point[2] + far * way[2])
 
 
 def _is_a_skin(off: Solid, before: Solid, axes: MillAxes) -> bool:

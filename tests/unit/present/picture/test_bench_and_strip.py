@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from halfthou.drawing.geometry import Box
 from halfthou.planning.model import SetUp
 from halfthou.present.picture.bench import Line, Pop, Sawing, marking_sheet, sawing_sheet
 from halfthou.present.picture.bench_set_up import bench_picture
@@ -13,6 +14,7 @@ from halfthou.present.picture.placing import clashes
 from halfthou.present.picture.sheet import Words
 from halfthou.present.picture.strip import Stage, strip_sheet
 from halfthou.present.picture.wording import PictureWords
+from halfthou.shapes.solids import solid_of, together
 
 WORDS = PictureWords(title="bush, set-up 1", description="sawn")
 
@@ -81,3 +83,29 @@ def test_other_bench_work_is_shown_shaded(turned_job: Any) -> None:
     )
 
     assert "data:image/png" in text
+
+
+def test_a_saw_stands_only_beside_work_that_is_sawn(turned_job: Any) -> None:
+    scheme = replace(turned_job.worked.set_up.scheme, machine="bench")
+    stage = Stage(scheme=scheme, before=turned_job.after, after=turned_job.after)
+
+    def styles(one: Stage) -> set[str]:
+        sheet = strip_sheet([one], current=0, title="casting", description="marked out")
+        return {mark.style for mark in sheet.marks}
+
+    assert "tool" not in styles(stage)
+    assert "tool" in styles(replace(stage, sawn=True))
+
+
+def test_castings_that_still_overlap_are_filled_each_by_itself(turned_job: Any) -> None:
+    scheme = replace(turned_job.worked.set_up.scheme, machine="bench")
+    halves = together(
+        [
+            solid_of(Box(low=(0.0, 0.0, 0.0), high=(40.0, 22.0, 20.0))),
+            solid_of(Box(low=(5.0, 18.0, 0.0), high=(35.0, 50.0, 20.0))),
+        ]
+    )
+    stage = Stage(scheme=scheme, before=halves, after=halves)
+    sheet = strip_sheet([stage], current=0, title="casting", description="marked out")
+
+    assert "small metal" in {mark.style for mark in sheet.marks}
