@@ -47,6 +47,8 @@ _BORE: Final = (
 )
 _ABOUT: Final = 5.0
 """A colour tells the heat no closer. [°C]"""
+HEARTH: Final = "hearth"
+"""Where metal is heated: nothing is gripped there but by tongs."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,7 +169,7 @@ def schemes_treated(operations: tuple[Operation, ...], bench: HoldingDevice) -> 
     """Give the hearth, and the bench vice for what is lapped after it."""
     hot = frozenset(op.key for op in operations if op.verb in {"harden", "temper"})
     lapped = frozenset(op.key for op in operations if op.verb == "lap")
-    for key, can in (("hearth", hot), ("bench vice, after hardening", lapped)):
+    for key, can in ((HEARTH, hot), ("bench vice, after hardening", lapped)):
         if can:
             yield bench_scheme(bench, key=key, can=can)
 

@@ -7,6 +7,7 @@ from typing import Final
 
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Scheme
+from halfthou.planning.treatment import HEARTH
 from halfthou.planning.worked import WorkedSetUp
 from halfthou.planning.working import words
 from halfthou.present import words_in_lathe as lathe
@@ -43,6 +44,8 @@ _SHORT: Final[dict[Device, str]] = {
 
 def holding_in_short(scheme: Scheme) -> str:
     """Say the holding in a few words, for the way through: ``three-jaw, right end out``."""
+    if scheme.key == HEARTH:
+        return "hearth"
     words = _SHORT[scheme.device.device]
     if scheme.centre and scheme.device.device != "centres":
         words += " and centre"

@@ -8,6 +8,7 @@ from typing import Final
 
 from halfthou.drawing.model import Part
 from halfthou.planning.model import Scheme
+from halfthou.planning.treatment import HEARTH
 from halfthou.planning.worked import Step, Worked, WorkedSetUp
 from halfthou.present.card_view import ServesView
 from halfthou.present.numbers import Units, joined, plain
@@ -137,6 +138,8 @@ def _device(scheme: Scheme) -> Things:
     elif device == "centres":
         yield "driving plate, driver, two centres"
         yield "soft copper under the driver's screw"
+    elif scheme.key == HEARTH:
+        yield "hearth and firebricks"
     else:
         yield _HOLDS.get(device, scheme.device.name)
 

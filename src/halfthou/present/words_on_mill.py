@@ -10,6 +10,7 @@ from halfthou.planning.axes import dot, side_toward
 from halfthou.planning.milled.held_sides import PARALLELS, THICKEST, in_the_set
 from halfthou.planning.milled.lump import SIDES
 from halfthou.planning.model import Operation, Scheme
+from halfthou.planning.treatment import HEARTH
 from halfthou.planning.worked import WorkedSetUp
 from halfthou.present.numbers import Units, by_eye, capital, joined, length, plain
 from halfthou.present.words_faces import called_words, from_the_solid, names_words
@@ -289,9 +290,12 @@ def chuck_on_table_words(held: Held) -> str:
 
 
 def bench_vice_words(held: Held) -> str:
-    """Say how work is held in the bench vice."""
+    """Say how work is held in the bench vice, or where it is heated."""
+    if held.scheme.key == HEARTH:
+        return "On the hearth, held in tongs."
     if not held.scheme.grips:
-        return "In the bench vice."
+        detail = held.scheme.links[-1].detail
+        return f"In the bench vice{f', {detail}' if detail else ''}."
     return f"{capital(held.gripped)} in the bench vice."
 
 

@@ -69,6 +69,11 @@ NOUNS: Final = {
     r"\bcentre drill\b": "centre drill",
     r"\bangle plate\b": "angle plate",
     r"\bjacks?\b": "jack",
+    r"into oil\b": "quenching oil",
+    r"\btray of sand\b": "sand",
+    r"\bmagnet\b": "magnet",
+    r"\btongs, gloves\b": "gloves",
+    r"\bon the hearth\b": "hearth",
 }
 """What a reader finds on a card, and what of it must then be on the list."""
 

@@ -8,13 +8,21 @@ from pathlib import Path
 import pytest
 from tests.unit.planning.working.handmade import COLLAR, SHAFT, SHOP, on_the_mill, wall
 
+from halfthou.planning.at_bench import bench_scheme
 from halfthou.planning.milled.held_sides import in_the_set
 from halfthou.planning.milled.on_round_holding import schemes_mill_on_round
 from halfthou.planning.model import Link, Operation, Scheme
+from halfthou.planning.treatment import HEARTH
 from halfthou.planning.working import words
 from halfthou.present.words_held import Held
+from halfthou.present.words_holding import holding_in_short
 from halfthou.present.words_kit_said import named_in
-from halfthou.present.words_on_mill import clamps_words, parallels_words, vice_words
+from halfthou.present.words_on_mill import (
+    bench_vice_words,
+    clamps_words,
+    parallels_words,
+    vice_words,
+)
 
 UP = (0.0, 0.0, 1.0)
 VICE = next(d for d in SHOP.holding if d.device == "vice")
@@ -102,6 +110,23 @@ def test_a_round_lies_bare_on_the_fixed_jaw_its_zero_is_taken_from() -> None:
 )  # fmt: skip
 def test_what_a_step_names_is_laid_out(remark: str, thing: str) -> None:
     assert thing in named_in(remark.lower(), "hold", ())
+
+
+def _at_the_bench(key: str, detail: str = "") -> Held:
+    bench = next(d for d in SHOP.holding if d.device == "bench vice")
+    link = Link(holder=bench, detail=detail)
+    scheme = replace(bench_scheme(bench, key=key, can=frozenset()), links=(link,))
+    return Held(scheme=scheme, part=SHAFT, units="mm", standing=(0.0, 0.0))
+
+
+def test_nothing_is_heated_in_the_vice() -> None:
+    hot = _at_the_bench(HEARTH)
+
+    assert bench_vice_words(hot) == "On the hearth, held in tongs."
+    assert holding_in_short(hot.scheme) == "hearth"
+    assert bench_vice_words(_at_the_bench("bench vice")) == "In the bench vice."
+    soft = _at_the_bench("bench vice", "soft jaws on finished faces")
+    assert bench_vice_words(soft) == "In the bench vice, soft jaws on finished faces."
 
 
 def test_the_pen_has_one_name() -> None:
