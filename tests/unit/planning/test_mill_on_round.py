@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from functools import cache
 
+import pytest
+
 from halfthou.drawing.model import Part
 from halfthou.drawing.solve import solve
 from halfthou.planning.milled.on_round import operations_mill_on_round
@@ -151,3 +153,93 @@ def test_jaws_on_the_hub_stay_clear_of_drills_that_come_out_beside_it() -> None:
     lowest = drill.at[0][0] - drill.ends
 
     assert by_hub.grip_high <= lowest
+
+
+FLANGED = """
+[part]
+name = "barrel pin"
+material = "EN8"
+units = "mm"
+otherwise = "ISO 2768-mK"
+[blank]
+bar = "round 30 x 170"
+[round.head]
+diameter = "28"
+long = "6"
+[round.seat]
+diameter = "20"
+long = "{seat}"
+[round.tail]
+diameter = "{tail}"
+long = "{long}"
+[keyway.key]
+in = "seat"
+wide = "6 P9"
+leaves = "16.5"
+long = "12"
+ends = "round"
+at = ["left: 4 right of seat left", "top"]
+"""
+
+
+def flanged(*, seat: int, tail: int, long: int) -> str:
+    return FLANGED.format(seat=seat, tail=tail, long=long)
+
+
+def level_in_vice(text: str) -> list[Scheme]:
+    part = part_of(text)
+    own = operations_mill_on_round(part, default_workshop()).operations
+    found = schemes_mill_on_round(part, default_workshop(), own)[0]
+    return [s for s in found if s.device.device == "vice" and s.grips == ("seat",)]
+
+
+@pytest.mark.derived(by="the collar ends at 46; jaws 80 wide begin 2 past it")
+def test_the_jaws_on_a_seat_lie_clear_of_the_larger_collar_beside_it() -> None:
+    held = [s for s in schemes(ARBOR) if s.device.device == "vice" and s.grips == ("seat",)]
+
+    assert held
+    assert all(s.jaws == pytest.approx((48.0, 128.0)) for s in held)
+
+
+@pytest.mark.derived(by="the seat's middle is 6 + 20; half of jaws 80 wide each way")
+def test_the_jaws_have_their_middle_on_a_round_where_nothing_larger_stands_beside_it() -> None:
+    shaft = flanged(seat=40, tail=14, long=60).replace('"28"', '"18"')
+
+    assert [s.jaws for s in level_in_vice(shaft)] == [pytest.approx((-14.0, 66.0))]
+
+
+@pytest.mark.derived(by="38 borne on from 8: its end at 46 is short of the jaws' middle at 48")
+def test_a_seat_short_of_the_middle_of_the_jaws_with_no_room_for_a_filler_goes_in_v_blocks() -> (
+    None
+):
+    part = part_of(flanged(seat=40, tail=14, long=60))
+    own = operations_mill_on_round(part, default_workshop()).operations
+    found, refused = schemes_mill_on_round(part, default_workshop(), own)
+
+    assert level_in_vice(flanged(seat=40, tail=14, long=60)) == []
+    assert any(s.device.device == "V-blocks" and s.grips == ("seat",) for s in found)
+    assert "jaws 80 wide bear on seat at one end only and close askew" in {
+        r.reason for r in refused
+    }
+
+
+@pytest.mark.derived(by="jaws from 8 to 88, the work ends at 66: 22 are free for a filler of 14")
+def test_a_short_seat_is_held_in_the_vice_where_a_filler_goes_past_the_end_of_the_work() -> None:
+    (held,) = level_in_vice(flanged(seat=40, tail=14, long=20))
+
+    assert held.jaws == pytest.approx((8.0, 88.0))
+
+
+@pytest.mark.derived(by="28 by 6 and 24 by 20 leave 60 between: jaws 80 wide do not go in")
+def test_jaws_wider_than_the_room_between_two_larger_rounds_are_refused() -> None:
+    text = flanged(seat=60, tail=24, long=20)
+    _, refused = schemes_mill_on_round(
+        part_of(text),
+        default_workshop(),
+        operations_mill_on_round(part_of(text), default_workshop()).operations,
+    )
+
+    assert level_in_vice(text) == []
+    assert "the machine vice is 80 wide and does not go between head and tail" in {
+        r.reason for r in refused
+    }

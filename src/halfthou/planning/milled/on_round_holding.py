@@ -13,6 +13,14 @@ from typing import Final
 from halfthou.drawing.model import Part, Surface
 from halfthou.planning.axes import Extents, dot, extents_of_all, same
 from halfthou.planning.milled.held_sides import grips_on_parallels
+from halfthou.planning.milled.jaws_on_round import (
+    Reach,
+    borne,
+    closes_square,
+    jaws_on,
+    larger_beside,
+    room_for_a_filler,
+)
 from halfthou.planning.milled.on_rim import on_rim
 from halfthou.planning.milled.upright_rounds import upright_schemes
 from halfthou.planning.model import Link, Operation, Refused, Scheme
@@ -127,7 +135,7 @@ def _level(
                 covered = [s.name for s in outsides(part) if _under_jaws(part, device, held, s)]
                 lying = _Lying(
                     everything=everything, device=device, held=held, up=up, name=name,
-                    covered=tuple(covered),
+                    covered=tuple(covered), jaws=jaws_on(part, held, device.jaw_width),
                 )  # fmt: skip
                 schemes += _lying(part, lying, tuple(can))
     return schemes, refused
@@ -146,7 +154,6 @@ def _no(name: str, op: Operation, reason: str, remedy: str) -> Refused:
 def _cannot_lie(part: Part, device: HoldingDevice, held: Surface) -> tuple[str, str] | None:
     """Say why a round cannot lie level in the vice or in V-blocks, or None."""
     across = 2 * _radius(held)
-    low, high = jaw_room(part, held)
     if across > device.largest:
         return (
             f"the {device.name} takes {device.largest:g} mm and {held.name} is {across:g} across",
@@ -162,35 +169,35 @@ def _cannot_lie(part: Part, device: HoldingDevice, held: Surface) -> tuple[str, 
             f"jaws {device.jaw_depth:g} deep do not come up to the middle of {across:g} mm",
             "V-blocks and clamps on the table",
         )
-    if _held_length(held, low, high, device) < LEAST_GRIP:
+    return _cannot_bear(part, device, held)
+
+
+def _cannot_bear(part: Part, device: HoldingDevice, held: Surface) -> tuple[str, str] | None:
+    """Say why jaws do not lie along a round so that it holds and they close square, or None."""
+    jaws = jaws_on(part, held, device.jaw_width)
+    if held.high[0] - held.low[0] < LEAST_GRIP or (
+        jaws is not None and _length(borne(held, jaws)) < LEAST_GRIP
+    ):
         return (
             f"{held.name} gives the {device.name} less than {LEAST_GRIP:g} mm to hold by",
             "hold a longer diameter, or leave a chucking piece on",
         )
-    return None
+    if jaws is None:
+        beside = " and ".join(one.name for one in larger_beside(part, held) if one is not None)
+        return (
+            f"the {device.name} is {device.jaw_width:g} wide and does not go between {beside}",
+            "hold a longer diameter, or one at the end of the work",
+        )
+    if device.device != "vice" or closes_square(held, jaws) or room_for_a_filler(part, held, jaws):
+        return None
+    return (
+        f"jaws {device.jaw_width:g} wide bear on {held.name} at one end only and close askew",
+        "V-blocks and clamps on the table, or narrower jaws",
+    )
 
 
-def jaw_room(part: Part, held: Surface) -> tuple[Millimetre, Millimetre]:
-    """Give how far jaws may reach along x at a round: to the next larger one on either side."""
-    left, right = -1e6, 1e6
-    for other in part.surfaces:
-        if other.inside or other.kind == "plane" or other.size is None:
-            continue
-        if _radius(other) > _radius(held) + _SQUARE:
-            if other.high[0] <= held.low[0] + _SQUARE:
-                left = max(left, other.high[0])
-            elif other.low[0] >= held.high[0] - _SQUARE:
-                right = min(right, other.low[0])
-    return left, right
-
-
-def _held_length(
-    held: Surface, left: Millimetre, right: Millimetre, device: HoldingDevice
-) -> Millimetre:
-    """Give the length of the round that jaws can bear on; 0 where they do not fit between."""
-    if right - left < device.jaw_width:
-        return 0.0
-    return min(held.high[0] - held.low[0], device.jaw_width)
+def _length(span: Reach) -> Millimetre:
+    return span[1] - span[0]
 
 
 def _cannot_cut(device: HoldingDevice, held: Surface, op: Operation) -> tuple[str, str] | None:
@@ -227,6 +234,7 @@ class _Lying:
     up: Vec3
     name: str
     covered: tuple[str, ...]
+    jaws: Reach | None
 
 
 def _lying(part: Part, lying: _Lying, can: tuple[Operation, ...]) -> list[Scheme]:
@@ -242,10 +250,10 @@ def _lying(part: Part, lying: _Lying, can: tuple[Operation, ...]) -> list[Scheme
 
 def _under_jaws(part: Part, device: HoldingDevice, held: Surface, other: Surface) -> bool:
     """Tell whether jaws on one round reach over another: it must be turned down by then."""
-    left, right = jaw_room(part, held)
-    middle = (held.low[0] + held.high[0]) / 2
-    low = min(max(middle - device.jaw_width / 2, left), right - device.jaw_width)
-    return other.low[0] < low + device.jaw_width - _CLEAR and other.high[0] > low + _CLEAR
+    jaws = jaws_on(part, held, device.jaw_width)
+    return jaws is not None and (
+        other.low[0] < jaws[1] - _CLEAR and other.high[0] > jaws[0] + _CLEAR
+    )
 
 
 def _needs(lying: _Lying, *, finished: bool) -> tuple[list[tuple[str, str]], ...]:
@@ -305,5 +313,6 @@ def _lying_on(lying: _Lying, can: tuple[Operation, ...], *, finished: bool) -> S
         can=frozenset(op.key for op in can),
         need=one_reason_each(need),
         ban=one_reason_each(ban),
+        jaws=lying.jaws if in_vice else None,
         reason=f"{held.name} is clocked level along the table, and the cutter set over its middle",
     )
