@@ -18,7 +18,7 @@ from starlette.staticfiles import StaticFiles
 from halfthou.cards.cards import Paper
 from halfthou.pages import part_page, plan_page, project_page
 from halfthou.pages.guard import Guard
-from halfthou.pages.planning_run import run_work
+from halfthou.pages.planning_run import about, run_work
 from halfthou.pages.shelf import Seen, Shelf
 from halfthou.present.numbers import Units
 
@@ -76,6 +76,7 @@ class _Answers:
         """Show the plan of a part."""
         seen = self._seen(request)
         units = _UNITS.get(request.query_params.get("units", ""), "mm")
+        self.shelf.runs.let_go(seen.name, about=about(self.shelf, seen))
         view = plan_page.view(self.shelf, seen, units=units)
         return _page("plan.html", request, view=view, entry=secrets.token_hex(8))
 
@@ -88,7 +89,7 @@ class _Answers:
             self.shelf.runs.stop(seen.name)
         elif wish == "plan" and seen.on_disk.part is not None:
             work = run_work(self.shelf, seen)
-            self.shelf.runs.start(seen.name, entry=entry, work=work)
+            self.shelf.runs.start(seen.name, entry=entry, work=work, about=about(self.shelf, seen))
         return RedirectResponse(f"/part/{seen.name}/plan", status_code=303)
 
     def cards(self, request: Request) -> Response:

@@ -2,13 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 
-from halfthou.errors import HalfthouError
+from halfthou.errors import Faults, HalfthouError, InputFault
 from halfthou.pages.plan_page import sheets
 from halfthou.pages.runs import Work
 from halfthou.pages.shelf import Seen, Shelf
 from halfthou.present.plan_changes import plan_changes, proof_words
+
+
+def about(shelf: Shelf, seen: Seen) -> Hashable:
+    """Give what a plan would be made from now; how an older run ended is no answer to it."""
+    try:
+        workshop = shelf.workshop()
+    except (Faults, InputFault):
+        workshop = None
+    return seen.on_disk.text, workshop
 
 
 def run_work(shelf: Shelf, seen: Seen) -> Work:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -21,9 +21,10 @@ class Work(Protocol):
 
 @dataclass(slots=True)
 class Run:
-    """One run: how far it is, or how it ended."""
+    """One run: how far it is, or how it ended; ``about`` is what was planned."""
 
     entry: str
+    about: Hashable = None
     words: str = "looking at the blanks"
     share: float = 0.0
     over: bool = False
@@ -48,14 +49,20 @@ class Runs:
         """Give the run of a part, if there was one."""
         return self._runs.get(name)
 
-    def start(self, name: str, *, entry: str, work: Work) -> None:
+    def start(self, name: str, *, entry: str, work: Work, about: Hashable = None) -> None:
         """Start a run, unless one goes on or this entry has been seen: a retry counts once."""
         with self._lock:
             last = self._runs.get(name)
             if last is not None and (not last.over or last.entry == entry):
                 return
-            run = self._runs[name] = Run(entry=entry)
+            run = self._runs[name] = Run(entry=entry, about=about)
         threading.Thread(target=_go, args=(run, work), name=f"plan {name}", daemon=True).start()
+
+    def let_go(self, name: str, *, about: Hashable) -> None:
+        """Say no more of how a run ended, if what it was about has changed since."""
+        run = self._runs.get(name)
+        if run is not None and run.over and run.about != about:
+            run.error, run.difference = None, ()
 
     def stop(self, name: str) -> None:
         """Ask the run of a part to stop."""

@@ -73,6 +73,21 @@ def test_a_run_that_finds_no_plan_keeps_the_reason() -> None:
     assert str(ended(runs).error) == "the arbor cannot be held"
 
 
+def test_how_a_run_ended_is_not_said_of_what_was_changed_since() -> None:
+    def none(**_: object) -> tuple[str, ...]:
+        raise NoPlan("the arbor cannot be held")
+
+    runs = Runs()
+    runs.start("arbor", entry="1", work=none, about="as it was")
+    run = ended(runs)
+    runs.let_go("arbor", about="as it was")
+    kept = run.error
+    runs.let_go("arbor", about="as it is")
+
+    assert kept is not None
+    assert run.error is None
+
+
 def test_a_thing_is_made_once_for_each_key() -> None:
     drawn, made = DrawnOnce(), []
     for _ in range(3):
