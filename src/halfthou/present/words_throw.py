@@ -16,6 +16,20 @@ from halfthou.units import DEGREE, Millimetre, Vec3
 _ONE_WAY: Final = 0.999
 _ACROSS: Final = 0.1
 _NEAR: Final[Millimetre] = 1e-6
+_WHOLE: Final = 0.01
+_SQUARE: Final = {
+    0: ("straight above", "down"),
+    3: ("level with, on the far side of,", "toward you"),
+    6: ("straight below", "up"),
+    9: ("level with, on your side of,", "away from you"),
+}
+"""Where a line lies from the work's middle and which way the work goes for it, by the hour."""
+_POINTS: Final = {
+    0: "straight up",
+    3: "level away from you",
+    6: "straight down",
+    9: "level toward you",
+}
 _CLOCK_TRAVEL: Final[Millimetre] = 8.0
 """A clock of ten millimetres is trusted with so much (usual practice)."""
 
@@ -31,35 +45,104 @@ def throw_words(
     """Say how far the work goes over and which way; ``on`` is what the clock runs on."""
     scheme = worked.set_up.scheme
     far = math.hypot(*scheme.throw)
-    way = side_words(scheme.throw)
-    offset = f"{plain(far, units, places=3)} toward the {way}"
-    seen = _which_way(worked, part, earlier, way)
+    rod = rod_in(worked, part, earlier)
+    over = plain(far, units, places=3)
+    whole = _where_it_lies(scheme, rod, over)
     if scheme.packing > 0:
         flat = packing_for_flat_jaws(far)
         return (
-            f"Throw over {offset}: packing {plain(scheme.packing, units)} thick under the jaw at "
-            f"the {way} (jaws with flat faces wider than a line: {plain(flat, units)}), "
-            f"no packing under the others. {seen}"
+            f"{whole} Packing {plain(scheme.packing, units)} thick under one jaw, none under the "
+            f"others (jaws with flat faces wider than a line: {plain(flat, units)}); that jaw "
+            f"turned to the top, {_least_where(scheme, rod)}.{_scribed(worked, scheme, rod)}"
         )
     within = plain(max((r for _, r in scheme.true_on), default=0.0), units, places=3)
     called = surface_words(on, part, units) if on else "the work"
     reading = clock_over_the_turn(far)
+    told = f"{whole} True first, then two jaws until the work is moved over."
     if reading > _CLOCK_TRAVEL:
-        return f"Set over {offset}. {_by_the_slide(reading, called, way, within, units)} {seen}"
+        read = _by_the_slide(reading, called, _toward_you(scheme, rod), within, units)
+    else:
+        read = (
+            f"Clock on top of {called}: {_least_where(scheme, rod)}, "
+            f"{plain(reading, units, places=3)} more half a turn on, within {within}; alike at "
+            "the two quarter turns between."
+        )
+    return f"{told} {read}{_scribed(worked, scheme, rod)}"
+
+
+def _where_it_lies(scheme: Scheme, rod: Hole | None, over: str) -> str:
+    """Say where the line wanted lies on the work, as it is seen from the tailstock."""
+    if rod is None:
+        way = side_words(scheme.throw)
+        return f"The line wanted lies {over} toward the work's {way} from its middle."
+    hour = throw_on_the_clock(scheme, rod)
+    there, moved = _SQUARE.get(
+        _on_the_hour(hour), (f"at {hour:.1f} o'clock from", "the other way")
+    )
     return (
-        f"Set over {offset}: true first, then two jaws. Clock {called}: "
-        f"{plain(reading, units, places=3)} over the turn within {within}, least at the {way}, "
-        f"the middle of the swing square to it. {seen}"
+        f"Rod in the {shop_name(rod.name)} hole, level toward you: seen from the tailstock it "
+        f"points to 9 o'clock and the line wanted lies {over} {there} the work's middle, so the "
+        f"work is moved {over} {moved}."
     )
 
 
-def _by_the_slide(reading: Millimetre, called: str, way: str, within: str, units: Units) -> str:
+def _least_where(scheme: Scheme, rod: Hole | None) -> str:
+    """Say how the work is turned when the side the line lies on is uppermost."""
+    if rod is None:
+        return f"least with the {side_words(scheme.throw)} of the work up"
+    return f"least with the rod {rod_points(throw_on_the_clock(scheme, rod), up=True)}"
+
+
+def _toward_you(scheme: Scheme, rod: Hole | None) -> str:
+    if rod is None:
+        return f"the {side_words(scheme.throw)} of the work toward it"
+    return f"the rod {rod_points(throw_on_the_clock(scheme, rod), up=False)}"
+
+
+def _scribed(worked: WorkedSetUp, scheme: Scheme, rod: Hole | None) -> str:
+    """Mark on the face which way the line lies, where no hole shows it and work follows."""
+    if rod is not None or worked.number >= worked.of:
+        return ""
+    return f" Scribe a line on the face to the {side_words(scheme.throw)}: later holes go by it."
+
+
+def throw_on_the_clock(scheme: Scheme, rod: Hole) -> float:
+    """Give the hour at which the line wanted lies, seen from the tailstock, the rod at nine.
+
+    The part's own top up, its front lies on the left where the right end is out and on the right
+    where the left end is; turning the work to bring the rod to nine o'clock turns the line too.
+    """
+    sense = -1.0 if scheme.faces[0] > 0 else 1.0
+    rod_at = math.atan2(-rod.into[1], sense * -rod.into[2])
+    line_at = math.atan2(scheme.throw[1], sense * scheme.throw[2])
+    on = (rod_at - line_at) / math.tau * 12.0
+    return (9.0 + on) % 12.0
+
+
+def rod_points(hour: float, *, up: bool) -> str:
+    """Say where a rod points once the line at ``hour`` is turned up, or toward the person.
+
+    >>> rod_points(6.0, up=True), rod_points(6.0, up=False)
+    ('pointing level away from you', 'pointing straight up')
+    """
+    at = (9.0 - hour + (0.0 if up else 9.0)) % 12.0
+    points = _POINTS.get(_on_the_hour(at))
+    return f"pointing {points}" if points else f"at {at:.1f} o'clock seen from the tailstock"
+
+
+def _on_the_hour(hour: float) -> int:
+    """Give a whole hour from 0 to 11; -1 for one that is not whole."""
+    return round(hour) % 12 if abs(hour - round(hour)) < _WHOLE else -1
+
+
+def _by_the_slide(reading: Millimetre, called: str, turned: str, within: str, units: Units) -> str:
     """Say how a throw longer than the clock's own travel is measured: with the cross-slide."""
     over = plain(reading, units, places=3)
     return (
         f"Marked out and popped first, the pop brought near true. Clock on the cross-slide, at "
-        f"centre height, on {called}: zero with the {way} toward it; wind out {over} by the dial, "
-        f"half a turn of the work: zero again within {within}. Square to that, both sides alike."
+        f"centre height, on your side, on {called}: zero with {turned}; wind out {over} by the "
+        f"dial, half a turn of the work: zero again within {within}. Square to that, both sides "
+        "alike."
     )
 
 
@@ -78,19 +161,12 @@ def side_words(throw: Vec3) -> str:
     return f"place {abs(turned):.1f}° from the top to the {'front' if turned > 0 else 'back'}"
 
 
-def _which_way(worked: WorkedSetUp, part: Part, earlier: tuple[WorkedSetUp, ...], way: str) -> str:
-    """Say what shows which side is which: a cross hole made before, else a line scribed now."""
+def rod_in(worked: WorkedSetUp, part: Part, earlier: tuple[WorkedSetUp, ...]) -> Hole | None:
+    """Give the cross hole made before that shows which side of thrown work is which."""
+    if not thrown(worked.set_up.scheme):
+        return None
     made = [op for one in earlier for op in one.set_up.operations]
-    shows = next((f for f in _cross_holes(part) if _started(f, made)), None)
-    if shows is not None:
-        into = shows.into
-        side = side_words((0.0, -into[1], -into[2]))
-        return (
-            f"A rod in the {shop_name(shows.name)} hole points to the {side}: square it off the "
-            "bed, that is which way."
-        )
-    later = worked.number < worked.of
-    return f"Scribe a line on the face to the {way}: later holes go by it." if later else ""
+    return next((f for f in _cross_holes(part) if _started(f, made)), None)
 
 
 def _cross_holes(part: Part) -> tuple[Hole, ...]:
