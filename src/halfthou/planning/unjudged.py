@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Final
+from typing import Final, Literal
 
 from halfthou.cutting.gauging import MeasureKind, choose_gauge
 from halfthou.drawing.model import Band, Part, Surface
@@ -48,6 +48,22 @@ def ways_out(surface: Surface, band: Band) -> tuple[str, ...]:
         "a bought gap gauge of these limits, go and no-go",
         f"finish it to the mate: {_bore_first(letter)}",
     )
+
+
+def how_it_goes(band: Band | None) -> Literal["press", "snug", "slide", ""]:
+    """Tell from the fit letter of a size how it goes with its mate; empty where it has none.
+
+    The clearance letters a to f of a hole or shaft are no trial either: they run free.
+
+    >>> how_it_goes(None)
+    ''
+    """
+    first = _letter(band).lower()[:1] if band is not None else ""
+    if not first or first < "g":
+        return ""
+    if first in _LOOSE:
+        return "slide"
+    return "snug" if first in _SNUG else "press"
 
 
 def _letter(band: Band) -> str:

@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import Final, Literal, TypeAlias
 
 from halfthou.planning.worked import Measure, Move, Pass, Step
+from halfthou.planning.working import mill_words
 from halfthou.present.card_view import LadderView, RungView
 from halfthou.present.figures import divisions
 from halfthou.present.numbers import THIN, Units, fixed, places_of_limits, plain
@@ -210,11 +211,13 @@ def ladder_words(step: Step, units: Units, workshop: Workshop, look: str) -> Lad
         return None
     found = rungs_of(step, workshop)
     if step.passes[-1].to_measured:
-        views = _by_what_is_over(step, found, units)
+        views = _by_what_is_over(step, found, units, workshop)
     else:
         views = [_rung(one, step, units) for one in found]
+        views[-1] = _by_reading(views[-1], found[-1], step, units, workshop)
         if any(one in step.remarks for one in MEASURED_FIRST):
             views.insert(0, _found(step, units))
+    views += _sideways(step, units)
     if look:
         views[-1] = replace(views[-1], look=look)
     slide = found[-1].move
@@ -222,6 +225,21 @@ def ladder_words(step: Step, units: Units, workshop: Workshop, look: str) -> Lad
     return LadderView(
         letter="", heads=("cut", told, _HEADS[leaves_what(step)]), rungs=tuple(views)
     )
+
+
+def _sideways(step: Step, units: Units) -> list[RungView]:
+    """End with the last setting sideways, where it comes when all depths are cut."""
+    if mill_words.SIDE_AFTER_DEPTHS not in step.remarks:
+        return []
+    last = [move for move in step.moves if move.slide != "knee"][-1]
+    size = next((m for m in step.measures if m.kind in ("length", "width")), None)
+    return [
+        RungView(
+            cuts="sideways, last",
+            dial=": ".join((along_words(last).partition(",")[0], move_words(last, units)[1])),
+            leaves="" if size is None else plain(size.aim, units),
+        )
+    ]
 
 
 def _rung(one: Rung, step: Step, units: Units) -> RungView:
@@ -232,6 +250,22 @@ def _rung(one: Rung, step: Step, units: Units) -> RungView:
         leaves=_size(one.leaves, step, units) if one.lot.purpose != "spring" else "",
         boxes=() if last else _boxes(one, step),
     )
+
+
+def _by_reading(
+    view: RungView, one: Rung, step: Step, units: Units, workshop: Workshop
+) -> RungView:
+    """Tell the last cut of a step measured after each by what the reading then asks."""
+    dial = dial_of(one.move, workshop) if one.move is not None else None
+    each = any(remark in step.remarks for remark in MEASURED_EACH)
+    if dial is None or one.move is None or one.move.by != "dial" or not each or one.last == 1:
+        return view
+    if one.first != one.last or one.lot.purpose != "finish":
+        return view
+    worth = plain(2 * _travel(dial), units, places=3)
+    size = view.leaves.removeprefix("Ø")
+    over = f"{size} − reading" if leaves_what(step) == "bore" else f"reading − {size}"
+    return replace(view, dial=f"on by ({over}) / {worth}{THIN}div")
 
 
 def _cuts(one: Rung, *, last: bool) -> str:
@@ -306,11 +340,18 @@ def _found(step: Step, units: Units) -> RungView:
     )  # fmt: skip
 
 
-def _by_what_is_over(step: Step, found: tuple[Rung, ...], units: Units) -> list[RungView]:
+def _by_what_is_over(
+    step: Step, found: tuple[Rung, ...], units: Units, workshop: Workshop
+) -> list[RungView]:
     """Say the cuts of a face of which only the blank in hand tells how much comes off."""
     own = _length(step)
     aim = _size(found[-1].lot.to_measured, step, units)
-    views = [RungView(cuts="over", dial=f"found − {aim}", leaves="", boxes=("",))]
+    over = f"found − {aim}"
+    dial = dial_of(step.moves[0], workshop) if step.moves and step.moves[0].by == "dial" else None
+    if dial is not None:
+        worth = plain(_travel(dial), units, places=3)
+        over = f"({over}) / {worth} = div in all"
+    views = [RungView(cuts="over", dial=over, leaves="", boxes=("",))]
     last = found[-1].lot
     if len(found) > 1 and own is not None:
         most = max((one.lot for one in found[:-1]), key=lambda lot: lot.depth)

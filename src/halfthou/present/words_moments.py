@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import Final, Literal, TypeAlias
 
-from halfthou.planning.working import mill_words, words
+from halfthou.planning.working import keyway_words, mill_words, words
 
 Moment: TypeAlias = Literal["before", "touch", "while", "end", "after"]
 Lines: TypeAlias = tuple[tuple[Moment, str], ...]
@@ -40,6 +40,17 @@ MEASURED_EACH: Final = (words.ALIKE, words.ALIKE_ON_DIAMETER)
 """Remarks of a step that is measured after every finishing cut."""
 SAID: Final[dict[str, Lines]] = {
     **{text: ((moment, OWN),) for text, moment in mill_words.WHEN.items()},
+    **{text: ((moment, OWN),) for text, moment in keyway_words.WHEN.items()},
+    mill_words.NOT_CLEAN: (("end", "not clean all over after the last: {last_cut} more"),),
+    mill_words.NOT_CLEAN_ZERO: (
+        (
+            "end",
+            (
+                "not clean all over after the last: {last_cut} more, then that dial set back to "
+                "the last figure: this edge is the zero"
+            ),
+        ),
+    ),
     # --- made ready ---
     words.PLUG: (("before", "make the plug pair first: its two ends are the two limits"),),
     words.CENTRE_UP: (("before", OWN),),
@@ -51,9 +62,6 @@ SAID: Final[dict[str, Lines]] = {
     mill_words.SLOWEST: (("before", OWN),),
     words.DULLED: (("before", OWN),),
     words.SLOT_DRILL: (("before", "a slot drill, not an end mill: it cuts down into the solid"),),
-    words.TRIAL_SLOT: (
-        ("before", "try it in scrap of the same metal: no-go end enters, take another cutter"),
-    ),
     words.TAPER_SHANK: (("before", OWN),),
     words.REAMER_SHANK: (("before", OWN),),
     "tool square to the work by the gauge, at centre height": (("before", OWN),),
@@ -64,10 +72,10 @@ SAID: Final[dict[str, Lines]] = {
     words.OTHER_CORNER: (("before", "turn the tool round, its edge into the mouth"),),
     words.HOLDER_CLEAR: (("before", "see the holder clear the larger diameter"),),
     words.CHUCK_CLEAR: (("before", OWN),),
-    "see that the drill goes clear of parallels, clamps and table": (("before", OWN),),
     words.CLEAR_OF_JAWS: (("before", "see the cutter clear jaws, parallels and packing"),),
     words.BED_STOP: (("before", "bed stop clamped: the tool cannot reach the jaws"),),
     words.BOTTOMING: (("before", OWN),),
+    words.WHEELS_HUNG: (("before", OWN),),
     words.TAP_IN_SPINDLE: (("before", OWN),),
     "started square with the tap held in the spindle, turned by hand": (("before", OWN),),
     words.MEASURE_BEFORE: (
@@ -86,7 +94,6 @@ SAID: Final[dict[str, Lines]] = {
     ),
     "touch the edge, then on by the leg of the chamfer": (("touch", OWN),),
     words.TIP_AT_FACE: (("touch", "depth from the tip level with the face, rule across it"),),
-    words.TIP_BESIDE: (("touch", "depth from the tip touching the face beside the hole"),),
     words.REAMER_NOSE: (("touch", "depth from the nose level with the face"),),
     words.HIGHEST: (("touch", "depth from the highest spot touched"),),
     words.LANES_FROM_MIDDLE: (
@@ -100,6 +107,9 @@ SAID: Final[dict[str, Lines]] = {
     words.LEFT_CORNER: (
         ("before", "touch the zero face with the tool's left corner: lengths are its"),
     ),
+    words.LEFT_CORNER_PARTING: (("before", OWN),),
+    words.CAUGHT: (("before", OWN),),
+    words.CAUGHT_SOLID: (("before", OWN),),
     words.CORNER_AT_SHOULDER: (
         ("before", "touch the zero face with the tool's left corner: lengths are its"),
         ("while", "at the shoulder it only just touches"),
@@ -140,6 +150,23 @@ SAID: Final[dict[str, Lines]] = {
             ),
         ),
     ),
+    words.LEFT_LONG: (("while", "feed out at {out}: the shoulder is left long"),),
+    words.BY_WHAT_IT_IS_OVER: (
+        (
+            "end",
+            (
+                "last cut: lock the saddle there, unlock the top-slide, touch the shoulder with "
+                "it, dial to 0"
+            ),
+        ),
+        (
+            "end",
+            (
+                "length from its own end: on by the top-slide exactly what that is over, "
+                "cross-slide out; measure again; lock it again"
+            ),
+        ),
+    ),
     words.FEED_OUT: (("while", "feed out at {out}, by hand to {stop}"),),
     words.BLIND_BORE: (("while", "feed out at {out}, by hand to {stop}"),),
     words.ROUGHED_SHOULDER: (
@@ -147,13 +174,23 @@ SAID: Final[dict[str, Lines]] = {
         ("while", "last cut only: on to {stop}"),
     ),
     words.FULL_WIDTH: (("while", "past its end: no lip left there"),),
+    words.BAR_GOES_ON: (("while", "past where it is parted: the bar goes on"),),
     words.TO_THE_JAWS: (("while", "the full width: by hand to just clear of the jaws"),),
-    words.ALIGNED: (),  # the boxes of its first cut say so
-    words.ALIKE: (
-        ("while", "measure after each cut; on goes half of what is left on the diameter"),
+    words.LIP_LEFT: (
+        ("while", "by hand to {stop}, clear of the jaws: the other side's facing takes the lip"),
     ),
-    words.ALIKE_ON_DIAMETER: (
-        ("while", "measure after each cut; on goes what is left on the diameter"),
+    words.ALIGNED: (),  # the boxes of its first cut say so
+    **dict.fromkeys(
+        MEASURED_EACH, (("while", "measure after each cut; the last goes on by the reading"),)
+    ),
+    words.SHIFTED: (
+        (
+            "while",
+            (
+                "set over: the same cut again, measure; tool left there, dial to "
+                "({start} − reading) / {worth} div: the table holds again, as printed"
+            ),
+        ),
     ),
     words.STOP_FOR_ABRASIVE: (
         ("while", "stop at this figure: fine abrasive takes the rest when all else here is cut"),
@@ -194,15 +231,16 @@ SAID: Final[dict[str, Lines]] = {
         ),
     ),
     "only until the drill has a cone to start in": (("while", OWN),),
-    "chamfer the corner before it is parted through; widen the groove if the tool binds": (
-        ("while", OWN),
-    ),
+    words.WIDEN: (("while", OWN),),
     # --- the end ---
     words.CLEAN: (("end", "clean right across, no pip left at the centre"),),
+    words.NOT_CLEAN: (
+        ("end", "not clean: a little more at a time; see the length the next end asks"),
+    ),
     words.CLEAN_TO_HOLE: (("end", "clean right across to the hole"),),
-    words.CLEANS_UP: (("end", "not clean all over: on until it is; that is then the zero"),),
     words.FACE_OUT: (("end", "saddle locked, cross-slide out past the rim: faces the shoulder"),),
     words.FACE_FLOOR: (("end", "saddle locked, cross-slide to the middle hole: faces the floor"),),
+    words.WHEELS_OFF: (("after", OWN),),
     words.TRY_NUT: (("end", "from nine tenths deep try the nut each cut; stop when it runs"),),
     words.IN_BY_WHAT_IS_OVER: (
         ("end", "stop at the first setting, measure across, in by what is over"),
@@ -233,6 +271,10 @@ SAID: Final[dict[str, Lines]] = {
         ),
     ),
     words.TO_THE_MATE: (("after", OWN),),
+    words.PRESSED: (("after", OWN),),
+    words.PRESSED_BORE: (("after", OWN),),
+    words.STARTED_BY_HAND: (("after", OWN),),
+    words.MATE_SLIDES: (("after", OWN),),
     words.AFTER_OUT: (("after", "the length the chuck hides: measure when it is out"),),
     words.NOT_JUDGED: (("after", "no gauge here decides it: see the cover sheet"),),
 }

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
+from halfthou.drawing.model import Band
 from halfthou.planning.model import Operation
+from halfthou.planning.unjudged import how_it_goes
 from halfthou.planning.worked import Measure
 from halfthou.planning.working import words
 from halfthou.planning.working.cuts import Draft
@@ -93,5 +95,26 @@ def _by_abrasive(
         cautions=[words.LAP_HELD if inside else words.STRIP_HELD],
     )
     if not own.decides:
-        draft.remarks.append(words.TO_THE_MATE)
+        draft.remarks.append(tried_in(own.band, inside=inside))
     return draft
+
+
+def tried_in(band: Band | None, *, inside: bool) -> str:
+    """Say how far a size no gauge decides is tried in its mate: a press fit not at all.
+
+    Examples
+    --------
+    >>> from halfthou.drawing.model import Band
+    >>> s6 = Band(nominal=24, low=24.035, high=24.048, text="24 s6", origin="drawn", place="")
+    >>> tried_in(s6, inside=False).partition(";")[0]
+    'a press fit: do not try it in its mate'
+    """
+    match how_it_goes(band):
+        case "press":
+            return words.PRESSED_BORE if inside else words.PRESSED
+        case "snug":
+            return words.TO_THE_MATE if inside else words.STARTED_BY_HAND
+        case "slide":
+            return words.MATE_SLIDES
+        case _:
+            return words.TO_THE_MATE

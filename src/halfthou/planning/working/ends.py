@@ -20,6 +20,8 @@ CLEAR_OF_JAWS: Final[Millimetre] = 1.0
 """How near the jaws a tool is let come under power (usual practice)."""
 JUST_CLEAR: Final[Millimetre] = 0.05
 """How near the jaws it is wound by hand (usual practice)."""
+LIP: Final[Millimetre] = 0.3
+"""The same where the lip left there is cut from the other side later (usual practice)."""
 RULED: Final[Millimetre] = 0.5
 """A rule shows half millimetres."""
 _SAME: Final = 1e-3

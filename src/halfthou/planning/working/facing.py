@@ -56,6 +56,7 @@ def face(task: Task, lathe: Lathe, op: Operation) -> Draft:
     draft.remarks.insert(0, words.FROM_FACE)
     if not draft.measures:
         draft.remarks.append(_clean(task, op))
+        draft.remarks += [words.NOT_CLEAN] if _sawn(task) else []
     draft.takes(length=diameter / 2)
     return draft
 
@@ -73,6 +74,11 @@ def _look_at_length(draft: Draft, last: Millimetre) -> None:
             what="length before the last cut", means="rule",
             expect=draft.measures[0].aim + last, within=RULE_WITHIN,
         )  # fmt: skip
+
+
+def _sawn(task: Task) -> bool:
+    """Tell whether the face is as the saw left it: not square, and never quite as deep."""
+    return any(one.verb == "saw" and one.feature == "blank" for one in task.done_before)
 
 
 def _clean(task: Task, op: Operation) -> str:

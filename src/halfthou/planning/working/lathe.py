@@ -119,7 +119,7 @@ def _with_the_centre(task: Task, drafts: list[Draft]) -> None:
     first.remarks.append(words.ALIGNED)
     first.shift = _shift(task, first)
     if first.shift > 0:
-        first.remarks.append(words.shift_words(first.shift))
+        first.remarks += [words.shift_words(first.shift), words.SHIFTED]
 
 
 def _shift(task: Task, draft: Draft) -> float:

@@ -28,6 +28,8 @@ from halfthou.units import Millimetre
 
 SHARE: Final = 4.0
 """A length others hang on gets this part of the closest one's tolerance (usual practice)."""
+READ_WITHIN: Final[Millimetre] = 0.1
+"""Nearer than this a caliper cannot be asked to say a length overall (usual practice)."""
 SAWN_OVER: Final[Millimetre] = 1.0
 """How much longer than need be the saw may leave it (usual practice)."""
 CLOSER: Final = 0.9
@@ -55,7 +57,8 @@ def reachable(task: Task, draft: Draft, more: tuple[Measure, ...] = ()) -> tuple
         if one.kind not in _LENGTHS:
             found.append(one)
             continue
-        if follows(task, one) and _closest(one, every):
+        led = follows(task, one) and _closest(one, every)
+        if led and words.BY_WHAT_IT_IS_OVER not in draft.remarks:
             draft.remarks.append(words.FOLLOWS)
         elif out_of_reach(task, one):
             draft.remarks.append(words.AFTER_OUT)
@@ -70,6 +73,13 @@ def _closest(one: Measure, every: tuple[Measure, ...]) -> bool:
     """Tell whether a length has less tolerance than any other its step is measured by."""
     others = [m for m in every if m is not one and m.kind in _LENGTHS and m.high > m.low]
     return all(one.high - one.low < (m.high - m.low) * CLOSER for m in others)
+
+
+def governed(task: Task, measures: tuple[Measure, ...]) -> bool:
+    """Tell whether the closest length of a step is drawn from the end toward the headstock."""
+    lengths = [m for m in measures if m.kind in _LENGTHS]
+    led = (m for m in lengths if follows(task, m) and _closest(m, measures))
+    return any(m.band is not None and not out_of_reach(task, m) for m in led)
 
 
 def _at_the_centres(task: Task, draft: Draft, one: Measure) -> Measure:
@@ -103,10 +113,15 @@ def shoulder_place(task: Task, draft: Draft) -> tuple[Measure, ...]:
 
 
 def _length(
-    task: Task, face: Surface, length: Millimetre, kind: MeasureKind, *others: str
+    task: Task,
+    face: Surface,
+    length: Millimetre,
+    kind: MeasureKind,
+    *others: str,
+    within: Millimetre = 0.0,
 ) -> tuple[Measure, ...]:
     """Measure a length not drawn, with a share of the tolerance of those that hang on it."""
-    within = tightest(task, face.name, *others) / SHARE
+    within = within or tightest(task, face.name, *others) / SHARE
     one = passing_measure(task, surface=face.name, size=length, kind=kind, within=within)
     return (replace(one, low=length - within, high=length + within),) if one is not None else ()
 
@@ -177,4 +192,7 @@ def _to_the_other_end(task: Task, op: Operation) -> tuple[Measure, ...]:
     if made is None or not ends:
         return ()
     end = max(ends, key=lambda s: task.from_face(s.point[0]))
-    return _length(task, made, task.from_face(end.point[0]), "length", end.name)
+    far = task.from_face(end.point[0])
+    tight = tightest(task, made.name, end.name)
+    within = max(tight / SHARE, min(READ_WITHIN, tight / 2))
+    return _length(task, made, far, "length", end.name, within=within)

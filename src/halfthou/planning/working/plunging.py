@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from typing import Final
 
 from halfthou.cutting.feeds import FINISHING, PLUNGING
 from halfthou.planning.axes import extents_of_all
@@ -15,7 +16,6 @@ from halfthou.planning.working.measures import (
     passing_measure,
 )
 from halfthou.planning.working.slides import (
-    RULE_WITHIN,
     along,
     hand_feed,
     lathe_speed,
@@ -31,6 +31,10 @@ from halfthou.planning.working.turning import (
 )
 from halfthou.units import Millimetre, RevPerMinute
 from halfthou.workshop.model import Lathe
+
+PARTING_WITHIN: Final[Millimetre] = 0.3
+"""How near the length to be parted must come by rule: the facing after it is that (usual)."""
+HOLED: Final = frozenset(("drill", "bore", "ream"))
 
 
 def groove(task: Task, lathe: Lathe, op: Operation) -> Draft:
@@ -138,14 +142,17 @@ def part_off(task: Task, lathe: Lathe, op: Operation) -> Draft:
     length = task.from_face(op.starts)
     draft.check = CoarseCheck(
         what="length to the parting tool's near side", means="rule", expect=length,
-        within=RULE_WITHIN,
+        within=PARTING_WITHIN,
     )  # fmt: skip
     left = passing_measure(task, surface=op.feature, size=length, kind="length")
-    draft.measures = (left,) if left else ()
+    draft.measures = (replace(left, when="out of the holding"),) if left else ()
     draft.lock = ("saddle", "top-slide")
+    bored = any(one.verb in HOLED for one in (*task.done_before, *task.operations))
     draft.remarks += [
         words.LEFT_CORNER,
-        "chamfer the corner before it is parted through; widen the groove if the tool binds",
+        words.LEFT_CORNER_PARTING,
+        words.CAUGHT if bored else words.CAUGHT_SOLID,
+        words.WIDEN,
     ]
     draft.cautions.append(words.PARTING)
     draft.takes(length=diameter / 2, passes=1)

@@ -93,7 +93,11 @@ def _screwcut(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
         *((words.LIFT_OUT_NUT,) if task.scheme.device.device == "centres" else ()),
         *((words.CENTRE_BACK,) if _in_the_chuck_with_a_centre(task) else ()),
         "tool square to the work by the gauge, at centre height",
+        words.WHEELS_HUNG,
+        words.WHEELS_OFF,
     ]
+    if {words.RUN_BACK, words.BY_MANDREL_HANDLE} & set(draft.remarks):
+        draft.cautions.append(words.HANDLE_OUT)
     if thread.hand == "left":
         draft.cautions.append(
             "left-hand: cut away from the chuck, and only with the chuck locked on"

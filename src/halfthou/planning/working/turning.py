@@ -23,6 +23,7 @@ from halfthou.planning.working.cuts import Draft
 from halfthou.planning.working.dials import division_travel, move
 from halfthou.planning.working.ends import (
     JUST_CLEAR,
+    LIP,
     SHORT,
     at_shoulder,
     far_end,
@@ -31,7 +32,7 @@ from halfthou.planning.working.ends import (
     short_of,
 )
 from halfthou.planning.working.landing import Limits, stops_of
-from halfthou.planning.working.lengths import reachable, shoulder_place
+from halfthou.planning.working.lengths import governed, reachable, shoulder_place
 from halfthou.planning.working.measures import measures_for, passing_measure, size_kind
 from halfthou.planning.working.slides import (
     CHECK_WITHIN,
@@ -59,6 +60,7 @@ HOLDER: Final[Millimetre] = 4.0
 """How much further out than a shoulder is high a tool is set (usual practice)."""
 SMALL_END: Final[Millimetre] = 20.0
 """Beside an end smaller than this the tailstock is in the tool's way (usual practice)."""
+SAME: Final[Millimetre] = 1e-3
 WORTH_A_BELT: Final = 1.25
 """How much faster a speed must be to be worth changing the belt for (usual practice)."""
 
@@ -156,6 +158,8 @@ def _stops(task: Task, lathe: Lathe, draft: Draft) -> tuple[Move, ...]:
         return _runs_out(task, lathe, draft, far)
     ruled = by_rule(lathe, far)
     rough = op.stage == "rough" and shoulder_later(task, op)
+    if not rough and governed(task, draft.measures):
+        return _left_long(task, lathe, draft, far)
     draft.length = short_of(far, by_rule=ruled) if rough else far
     _bed_stop(task, draft, draft.length)
     if ruled:
@@ -178,6 +182,19 @@ def _by_rule(
     _at_the_rim(task, lathe, draft)
     on = move("top-slide", far - near, lathe.top_slide, sense="left", readout=lathe.readout)
     return (along(lathe, near), on)
+
+
+def _left_long(task: Task, lathe: Lathe, draft: Draft, far: Millimetre) -> tuple[Move, ...]:
+    """Leave a shoulder long that is drawn from the other end: no figure from here says its place.
+
+    What it is over is measured from its own face; that, and no more, comes off by the top-slide.
+    """
+    near = short_of(far, by_rule=by_rule(lathe, far))
+    draft.length = near
+    draft.remarks += [words.LEFT_LONG, words.BY_WHAT_IT_IS_OVER]
+    _bed_stop(task, draft, near)
+    _at_the_rim(task, lathe, draft)
+    return (along(lathe, near),)
 
 
 def _at_the_rim(task: Task, lathe: Lathe, draft: Draft) -> None:
@@ -208,17 +225,28 @@ def _runs_out(task: Task, lathe: Lathe, draft: Draft, far: Millimetre) -> tuple[
     draft.length = far
     if past > far:
         past = math.ceil(past * 2 - 1e-6) / 2 if by_rule(lathe, past) else past
-        draft.remarks.append(words.FULL_WIDTH)
+        draft.length = past
+        parted = any(one.verb == "part off" for one in task.operations)
+        draft.remarks.append(words.BAR_GOES_ON if parted else words.FULL_WIDTH)
         _bed_stop(task, draft, past)
         return (along(lathe, past),)
     if math.isinf(jaws) or jaws < far - SHORT:
         return (along(lathe, far),)
-    stop = max(jaws, far) - JUST_CLEAR
-    draft.length = max(jaws, far)
-    draft.remarks += [words.TO_THE_JAWS, words.BED_STOP]
+    lip = jaws - far >= LIP and _faced_later(task, draft.operation)
+    stop = max(jaws, far) - (LIP if lip else JUST_CLEAR)
+    draft.length = stop if lip else max(jaws, far)
+    draft.remarks += [words.LIP_LEFT if lip else words.TO_THE_JAWS, words.BED_STOP]
     if by_rule(lathe, stop):
         stop = math.floor(2 * stop) / 2
     return _by_hand_at_last(lathe, stop)
+
+
+def _faced_later(task: Task, op: Operation) -> bool:
+    """Tell whether the face a diameter ends at, toward the chuck, is cut in a later set-up."""
+    x = far_end(task, op)
+    ends = {s.name for s in task.part.surfaces if s.kind == "plane" and abs(s.point[0] - x) < SAME}
+    made = {name for one in task.done_before for name in one.makes}
+    return any(ends & (set(one.makes) - made) for one in task.later)
 
 
 def _by_hand_at_last(lathe: Lathe, length: Millimetre) -> tuple[Move, ...]:

@@ -33,15 +33,10 @@ CUTTER_GOES: Final = (
 CLEAR_OF_JAWS: Final = (
     "see before cutting that the cutter passes clear of jaws, parallels and packing"
 )
-CLEANS_UP: Final = "cleans up all over; if not, on until it does: that is then the zero"
 IN_BY_WHAT_IS_OVER: Final = (
     "stop at the first setting, measure across, then in by what that is over"
 )
 SLOT_DRILL: Final = "a slot drill, not an end mill: it has to cut down into the solid"
-TRIAL_SLOT: Final = (
-    "try the cutter in a scrap of the same metal first: where the no-go end enters the slot, "
-    "take another cutter"
-)
 MOUTH: Final = "just wider than the thread, so that the tap throws up no burr"
 TAPS_THROUGH: Final = "taper, second and plug tap in turn, each until full thread is through"
 TAPS_BLIND: Final = "taper, second and plug tap in turn, the plug to the bottom"
@@ -49,7 +44,7 @@ TAP_STILL: Final = (
     "isolate the machine, spindle in neutral, quill free: the tap is started by hand"
 )
 ALIKE: Final = (
-    "last two cuts alike, measuring after each; put on only half of what is left on the diameter"
+    "last two cuts alike, measuring after each; the last goes on by what the reading asks"
 )
 ALIKE_ON_DIAMETER: Final = (
     "last two cuts alike, measuring after each; the dial reads the diameter: put on what is left"
@@ -94,6 +89,10 @@ OWN_ZERO: Final = (
 )
 HIGHEST: Final = "depth counted from where the cutter touches the highest spot"
 CLEAN: Final = "clean up right across, no pip left at the centre"
+NOT_CLEAN: Final = (
+    "not clean: a little more at a time, as long as the length is left that the other end is "
+    "faced from"
+)
 CLEAN_TO_HOLE: Final = "clean up right across to the hole"
 FROM_FACE: Final = "touch the face, top-slide dial to zero"
 FROM_TOUCH_ONCE: Final = "touch the work and set the cross-slide dial to zero"
@@ -162,13 +161,27 @@ LAP: Final = (
     "hand; wash the bore and try it often"
 )
 TO_THE_MATE: Final = "no gauge here decides it: go on until the mate just goes as its fit asks"
+PRESSED: Final = (
+    "a press fit: do not try it in its mate; stop when three readings are alike at the aim: the "
+    "mate is bored to this reading"
+)
+PRESSED_BORE: Final = (
+    "a press fit: do not try the shaft in it; stop when three readings are alike at the aim: the "
+    "shaft is turned to this reading"
+)
+STARTED_BY_HAND: Final = (
+    "try the mate out of the machine, wiped and oiled: it starts by hand 3 to 5 mm; no further "
+    "until all else on this piece is done"
+)
+MATE_SLIDES: Final = (
+    "no gauge here decides it: try the mate, wiped and oiled: it enters by hand without shake"
+)
 STRIP_HELD: Final = (
     "abrasive strip held by its two ends, hands apart, never wrapped round a finger; tool drawn "
     "clear, the bed covered"
 )
 LAP_HELD: Final = "no finger in the bore; the paste kept off the bed, which is covered"
 TIP_AT_FACE: Final = "depth counted from the tip level with the face: lay a rule across the face"
-TIP_BESIDE: Final = "depth counted from the tip touching the face beside the hole"
 BLIND_BORE: Final = "throw the feed out short of the floor and wind the last by hand"
 STICKS_OUT: Final = (
     "the work sticks out further than it likes: light cuts, a keen tool, a centre if it takes one"
@@ -195,6 +208,14 @@ COME_NEAR: Final = (
     "and bring on by the top-slide what it still wants, about the figure given, in two or three "
     "cuts, each time winding the cross-slide out to face it; lock the top-slide again"
 )
+LEFT_LONG: Final = (
+    "throw the feed out here: the shoulder is left long, its length is drawn from the other end"
+)
+BY_WHAT_IT_IS_OVER: Final = (
+    "last cut: lock the saddle there, unlock the top-slide, touch the shoulder with it, dial to "
+    "zero; measure the length from its own end; on by the top-slide exactly what that is over, "
+    "winding the cross-slide out; measure again; lock the top-slide again"
+)
 STOP_SHORT: Final = "throw the feed out short of the shoulder, by the rule; it is finished later"
 ROUGHED_SHOULDER: Final = (
     "throw the feed out at the first saddle figure, by hand to just short of the shoulder as "
@@ -216,7 +237,11 @@ FACE_FLOOR: Final = (
 )
 FULL_WIDTH: Final = "turned past its end, so that no lip is left there"
 TO_THE_JAWS: Final = "the full width: stop by hand just clear of the jaws"
-BED_STOP: Final = "clamp the bed stop so that the saddle cannot bring the tool to the jaws"
+LIP_LEFT: Final = (
+    "stop by hand clear of the jaws: the lip left there comes off when the other side is cut"
+)
+BAR_GOES_ON: Final = "turned past its end: the bar goes on, and is parted there"
+BED_STOP: Final = "clamp the bed stop with the tool 0.5 short of the jaws, the saddle up to it"
 MEASURE_BEFORE: Final = (
     "measure the length overall before gripping: what it is over the length wanted, and no more, "
     "comes off by the top-slide; of these settings only those that leave a light last cut, and "
@@ -232,12 +257,19 @@ def shift_words(shift: float) -> str:
     """Say which way the tailstock goes over, and how far for what two readings differ.
 
     >>> shift_words(2.22)
-    'bigger at the tailstock end: tailstock toward you by 2.2 times the difference; smaller: away'
+    'bigger at the tailstock end: clock on its barrel, set over toward you by 2.2 times the \
+difference; smaller: away'
     """
     return (
-        f"bigger at the tailstock end: tailstock toward you by {shift:.1f} times the difference; "
-        "smaller: away"
+        f"bigger at the tailstock end: clock on its barrel, set over toward you by {shift:.1f} "
+        "times the difference; smaller: away"
     )
+
+
+SHIFTED: Final = (
+    "once it is set over the old zero is gone: the same cut again, measure both ends, and with "
+    "the tool left standing set the dial anew from that reading"
+)
 
 
 CHUCK_CLEAR: Final = "see the hole of the chuck is clear behind the work"
@@ -250,6 +282,16 @@ RUN_BACK: Final = (
     "at the end of each cut draw the tool out, stop, wind back by the mandrel handle, go in past "
     "the backlash to the next setting"
 )
+WIDEN: Final = "if the tool binds widen the groove on the chuck's side"
+CAUGHT: Final = "a wooden rod in the tailstock chuck, its end in the bore, catches the piece"
+CAUGHT_SOLID: Final = "a board with rag on the bed under the piece as it comes off"
+LEFT_CORNER_PARTING: Final = (
+    "measure the tool's width: the left corner stands at the length left and that width; wider "
+    "than listed, so much further"
+)
+HANDLE_OUT: Final = "mandrel handle OUT of the spindle before the belt is tightened, every cut"
+WHEELS_HUNG: Final = "machine isolated: hang the change wheels, guard shut"
+WHEELS_OFF: Final = "thread done: machine isolated, change wheels off, feed gear as it was"
 IN_UNDERCUT: Final = "the tip stops in the undercut"
 BY_MANDREL_HANDLE: Final = (
     "the tip stops in the undercut: the last turns by the mandrel handle, belt slack: there is no "

@@ -97,7 +97,7 @@ def test_an_abrasive_strip_is_never_wrapped_round_a_finger_and_the_bed_is_covere
     assert "by its two ends" in said
     assert "never wrapped round a finger" in said
     assert "bed covered" in said
-    assert words.TO_THE_MATE in strip.remarks  # no gauge here decides eleven thousandths
+    assert words.STARTED_BY_HAND in strip.remarks  # no gauge here decides eleven thousandths
 
 
 @pytest.mark.derived(by="band of 0.021 against a half division that counts 0.02 on the diameter")
@@ -278,11 +278,11 @@ def test_the_tailstock_is_shifted_toward_you_where_its_end_is_bigger() -> None:
     assert step.shift == pytest.approx(40 / 48)
     assert words.ALIGNED in step.remarks
     assert words.shift_words(step.shift).startswith(
-        "bigger at the tailstock end: tailstock toward you by 0.8 times the difference"
+        "bigger at the tailstock end: clock on its barrel, set over toward you by 0.8 times"
     )
 
 
-def test_a_length_drawn_from_the_other_end_follows_from_the_overall_as_measured() -> None:
+def test_a_length_drawn_from_the_other_end_is_left_long_and_comes_by_what_it_is_over() -> None:
     closer = replace(
         SHAFT.distances[0], name="left to collar", a="left", b="collar right",
         band=band(10.0, 9.95, 10.05, "10 ±0.05"),
@@ -292,7 +292,8 @@ def test_a_length_drawn_from_the_other_end_follows_from_the_overall_as_measured(
     step = worked(ends, between_centres(ROUGH, FINISH), part=part).set_ups[1].steps[-1]
     loose = worked(ends, between_centres(ROUGH, FINISH)).set_ups[1].steps[-1]
 
-    assert words.FOLLOWS in step.remarks
+    assert words.BY_WHAT_IT_IS_OVER in step.remarks
+    assert "top-slide" not in {move.slide for move in step.moves}  # no figure that could scrap it
     assert "the length overall as measured, less that" in words.FOLLOWS
     assert words.FOLLOWS not in loose.remarks
 
