@@ -42,12 +42,13 @@ _WIDE_OPEN: Final = 1e6
 
 def measures_of(step: Step, part: Part, units: Units) -> tuple[MeasureView, ...]:
     """Say every size of a step; one without a gauge where the step has only an aim."""
-    if step.measures:
-        return tuple(measure_words(one, step, part, units) for one in step.measures)
+    found = tuple(measure_words(one, step, part, units) for one in step.measures)
     spots = [op.cut_size for op in step.operations if op.verb == "spot" and op.cut_size > 0]
     if spots:
         mouth = f"about Ø{plain(spots[0], units, places=1)} at the mouth"
-        return (MeasureView(aim=mouth, limits="", drawn="", gauge="by eye"),)
+        return (MeasureView(aim=mouth, limits="", drawn="", gauge="by eye"), *found)
+    if found:
+        return found
     if step.aim is None or step.band is None:
         return ()
     band = step.band

@@ -10,6 +10,7 @@ from halfthou.drawing.model import Part
 from halfthou.planning.worked import Move, Step
 from halfthou.planning.working import mill_words, words
 from halfthou.present.card_view import LadderView, LineView
+from halfthou.present.figures import divisions
 from halfthou.present.numbers import (
     THIN,
     Units,
@@ -114,7 +115,16 @@ def _figures(step: Step, units: Units, workshop: Workshop) -> dict[str, str]:
     if step.faster is not None:
         below, speed = step.faster
         told |= {"below": f"Ø{plain(below, units, places=0)}", "faster": trimmed(speed, 0)}
-    return told | _touched(step, units, workshop)
+    return told | _last_cut(step, units) | _touched(step, units, workshop)
+
+
+def _last_cut(step: Step, units: Units) -> dict[str, str]:
+    """Give what the last cut goes on by, as its dial shows it."""
+    if not step.passes:
+        return {}
+    last = step.passes[-1]
+    on = f"{divisions(last.divisions)}{THIN}div" if last.divisions else plain(last.depth, units)
+    return {"last_cut": on}
 
 
 def _touched(step: Step, units: Units, workshop: Workshop) -> dict[str, str]:

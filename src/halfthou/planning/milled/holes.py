@@ -146,11 +146,11 @@ def boring_heads(workshop: Workshop, bore: Millimetre, depth: Millimetre) -> tup
 def _chain(bit: Bit, how: dict[int, str]) -> tuple[Operation, ...]:
     """Give the operations of one way, in order: smallest deepest first, then what widens it."""
     steps = list(enumerate(bit.hole.steps))
-    made = [_spot(bit)]
+    made: list[Operation] = []
     for number, step in sorted(steps, key=_drill_first):
         process = how.get(number) or _default_process(step)
         if step.kind == "plain":
-            made += _plain(bit, number, step, process, first=len(made) == 1)
+            made += _plain(bit, number, step, process, first=not made)
         elif step.kind != "countersink":
             made.append(_seat(bit, number, step))
     for number, step in steps:
@@ -161,7 +161,7 @@ def _chain(bit: Bit, how: dict[int, str]) -> tuple[Operation, ...]:
         if step.thread is not None:
             made += [] if sunk or step.start > 0 else _mouth(bit, number, step)
             made.append(_tap(bit, number, step))
-    return tuple(made)
+    return (_spot(bit, made[0]), *made)
 
 
 def _drill_first(numbered: tuple[int, HoleStep]) -> tuple[int, float]:
@@ -175,14 +175,14 @@ def _default_process(step: HoleStep) -> str:
     return "bored" if _wants_more_than_drill(step) and step.thread is None else "drilled"
 
 
-def _spot(bit: Bit) -> Operation:
-    smallest = min(s.diameter.low for s in bit.hole.steps if s.kind == "plain")
-    wide = min(0.8 * smallest, 4.0)
+def _spot(bit: Bit, drill: Operation) -> Operation:
+    """Start the drill that comes next in a cone, by the pilot and the 60° of a centre drill."""
+    centre = centre_drill_for(bit.workshop, drill.cut_size)
     region = tuple(
         Cone(
             start=entry,
-            end=moved(entry, bit.hole.into, wide / 2),
-            start_diameter=wide,
+            end=moved(entry, bit.hole.into, centre.deep),
+            start_diameter=centre.across,
             end_diameter=0.0,
         )
         for entry in bit.hole.entries
@@ -191,11 +191,11 @@ def _spot(bit: Bit) -> Operation:
         bit,
         words="spot",
         verb="spot",
-        tools=(centre_drill_for(bit.workshop, smallest).tool,),
+        tools=(centre.tool,),
         region=region,
-        takes=minutes.drilling(depth=2.0, diameter=wide, count=len(bit.hole.entries)),
-        cut_size=wide,
-        ends=wide / 2,
+        takes=minutes.drilling(depth=2.0, diameter=4.0, count=len(bit.hole.entries)),
+        cut_size=centre.across,
+        ends=centre.deep,
     )
 
 

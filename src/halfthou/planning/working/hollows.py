@@ -24,6 +24,7 @@ from halfthou.planning.working.places import (
     set_at,
     settled,
     table_moves,
+    whole_divisions,
 )
 from halfthou.planning.working.task import Task
 from halfthou.planning.working.zero import over_the_zero
@@ -38,6 +39,8 @@ INTERIM: Final[Millimetre] = 0.4
 practice)."""
 CLOSE_WALL: Final[Millimetre] = 0.3
 """A wall with less tolerance than this is come to in two cuts (usual practice)."""
+_ABOUT: Final[Millimetre] = 0.15
+"""How far what is left over at the first setting may be missed: the last still puts it right."""
 FREE: Final[Millimetre] = 2.0
 """Room left between a cutter's chuck and the metal beside the cut (usual practice)."""
 _SAME: Final = 1e-6
@@ -233,6 +236,7 @@ def _one_wall(  # noqa: PLR0917  (where one cut lies)
 ) -> None:
     """Tell a step's one wall: left over first where its limits are close, then measured in."""
     op = draft.operation
+    _as_dialled(task, mill, draft, zero, way, width)
     open_low = open_ends(task, space, way)[0]
     outward = -1.0 if open_low else 1.0
     wall = space.most(way) if open_low else space.least(way)
@@ -255,11 +259,50 @@ def _one_wall(  # noqa: PLR0917  (where one cut lies)
         )
     else:
         draft.remarks += [mill_words.SIDE_AFTER_DEPTHS, words.IN_BY_WHAT_IS_OVER]
-        more = INTERIM if close.kind in {"length", "width"} else 0.0
+        expect = close.aim + (INTERIM if close.kind in {"length", "width"} else 0.0)
         draft.check = CoarseCheck(
             what="size across the walls before the last cut sideways", means="caliper",
-            expect=close.aim + more, within=0.15, low=close.aim,
+            expect=expect, within=_ABOUT, low=expect - _ABOUT, high=expect + _ABOUT,
         )  # fmt: skip
+
+
+def _as_dialled(  # noqa: PLR0917  (one way of one cut)
+    task: Task, mill: Mill, draft: Draft, zero: Vec3, way: Vec3, width: Millimetre
+) -> None:
+    """Aim at the sizes the dials come to: each wall lies where a whole division sets it."""
+    if mill.readout:
+        return
+    for distance in task.part.distances:
+        lie = dot(distance.direction, way)
+        if abs(lie) < 1 - _SAME:
+            continue
+        low, high = (
+            _off_the_aim(task, mill, zero, way, name, width) for name in (distance.a, distance.b)
+        )
+        draft.measures = tuple(
+            _shifted(one, lie * (high - low)) if one.band is distance.band else one
+            for one in draft.measures
+        )
+
+
+def _off_the_aim(  # noqa: PLR0917  (one wall)
+    task: Task, mill: Mill, zero: Vec3, way: Vec3, name: str, width: Millimetre
+) -> Millimetre:
+    """Give how far whole divisions set a wall of this set-up from where it is aimed at."""
+    wall = task.surface(name)
+    op = next((o for o in task.operations if name in o.makes and o.verb == "mill step"), None)
+    if wall is None or op is None or abs(dot(wall.direction, way)) < 1 - _SAME:
+        return 0.0
+    line = _line(task, op, zero, way, dot(wall.point, way))
+    line += math.copysign(width / 2, dot(wall.direction, way))
+    return whole_divisions(line, mill.x if way == task.along else mill.y) - line
+
+
+def _shifted(one: Measure, by: Millimetre) -> Measure:
+    """Aim a size off by so much, where that is still surely good."""
+    least, most = one.good or (one.low, one.high)
+    aim = one.aim + by
+    return replace(one, aim=aim) if least - _SAME <= aim <= most + _SAME else one
 
 
 def _open_edge(task: Task, space: Extents, way: Vec3, outward: float) -> Millimetre:

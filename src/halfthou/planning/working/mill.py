@@ -71,7 +71,17 @@ def mill_drafts(task: Task, mill: Mill, zero: Vec3) -> list[Draft]:
         _touched(task, draft, made[-1] if made else None)
         _tool_in(draft, made[-1] if made else None)
         made.append(draft)
+    _one_reach(made)
     return made
+
+
+def _one_reach(drafts: list[Draft]) -> None:
+    """Hold each cutter by one reach through a set-up: gripped anew it loses the knee's zero."""
+    for one in drafts:
+        if one.operation.verb in HOLES:
+            continue
+        own = [d.tool_out for d in drafts if d.tool == one.tool and d.tool_out is not None]
+        one.tool_out = max(own, default=None)
 
 
 def _tool_in(draft: Draft, before: Draft | None) -> None:
@@ -152,6 +162,8 @@ def _milled(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
         side_milling(task, mill, draft, width, zero)
     else:
         cut_down(task, mill, draft, width, zero)
+    if {mill_words.KNEE_LOCKED, mill_words.ONE_DEPTH} & set(draft.remarks):
+        draft.lock = tuple(slide for slide in draft.lock if slide != "knee")
     _in_the_vice(task, draft)
     if draft.feed.table_goes:
         draft.remarks.append(words.FEED_AGAINST)
@@ -266,7 +278,7 @@ def _facing(task: Task, mill: Mill, draft: Draft, tool: Tool | None, zero: Vec3)
         draft.check = last_look("thickness before the last cut", lengths[0], cuts[-1].depth)
         draft.remarks += [mill_words.WHAT_IS_OVER, mill_words.LEFT_TO_THE_LAST]
     elif op.stage != "rough":
-        draft.remarks.append(mill_words.UNTIL_CLEAN)
+        draft.remarks.append(mill_words.NOT_CLEAN)
     face = _face_cut(task, op)
     draft.remarks += mill_words.named(face, op) if face is not None and _of_a_block(task) else ()
     draft.remarks.append(words.HIGHEST)

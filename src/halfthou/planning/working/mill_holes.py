@@ -198,10 +198,11 @@ def _over_a_pin(task: Task, hole: Surface, face: Surface, band: Band) -> Measure
 
 
 def _drill_words(task: Task, op: Operation, draft: Draft) -> None:
-    draft.remarks += [words.TIP_BESIDE, words.CLEAR_CHIPS]
+    draft.remarks += [words.TIP_AT_FACE, words.CLEAR_CHIPS]
     if op.through:
         draft.cautions.append(words.GRABS)
-        draft.remarks.append("see that the drill goes clear of parallels, clamps and table")
+        in_vice = task.scheme.device.device == "vice"
+        draft.remarks.append(mill_words.CLEAR_BELOW_VICE if in_vice else mill_words.CLEAR_BELOW)
     if not op.makes and no_room_for_lead(task, op):
         draft.remarks.append(words.BOTTOMING)
     own = measures_for(task, op) if op.makes else ()

@@ -12,27 +12,36 @@ Moment: TypeAlias = Literal["before", "touch", "while", "end", "after"]
 
 TOUCHED: Final = (
     "spindle stopped, cutter turned back by hand, knee up until the feeler just drags; feeler "
-    "out, knee up by its thickness, dial to 0"
+    "out, knee up by its thickness, dial to 0; knee down, table clear of the work"
 )
 TOUCHED_HIGHEST: Final = (
     "spindle stopped, cutter turned back by hand, knee up until it just scrapes the highest "
-    "spot; dial to 0"
+    "spot; dial to 0; knee down, table clear of the work"
 )
-KNEE_LOCKED: Final = "at each depth: knee up to the figure, lock it, cut, unlock it"
-ONE_DEPTH: Final = "all the depth at once, cutter clear beside the work; then the cuts go sideways"
+KNEE_LOCKED: Final = (
+    "at each depth, cutter clear beside the work: knee up to the figure, lock it, cut, unlock it"
+)
+ONE_DEPTH: Final = (
+    "cutter clear beside the work: knee up to the figure in one, lock it; then the cuts go "
+    "sideways"
+)
 SIDE_AFTER_DEPTHS: Final = (
     "all depths at the first setting sideways; the last setting only at the full depth"
 )
 LANES_INWARD: Final = "lane by lane from the open side in, every lane at one depth before the next"
-UNTIL_CLEAN: Final = (
-    "stop as soon as it is clean all over; not clean after the last: once more by that"
+NOT_CLEAN_ZERO: Final = (
+    "not clean all over after the last: once more by what the last took; then that dial set back "
+    "to the last figure, as this edge is the zero"
 )
+NOT_CLEAN: Final = "not clean all over after the last: once more by what the last took"
 WHAT_IS_OVER: Final = (
     "measure it first: more on than these cuts take, cuts of the first depth until only the "
     "last is left"
 )
 LEFT_TO_THE_LAST: Final = "measure before the last cut: it takes just what is still over"
 NAMED: Final = "deburred, its name goes on the new face with a felt pen: {}"
+CLEAR_BELOW: Final = "see that the drill goes clear of parallels, clamps and table"
+CLEAR_BELOW_VICE: Final = "see that the drill goes clear of the parallels and the bed of the vice"
 CHUCK_IN: Final = (
     "knee well down, table wound to the place and locked both ways, quill unlocked; drill "
     "chuck and drill in, knee up until the tip is just clear, locked"
@@ -88,6 +97,8 @@ WHEN: Final[dict[str, Moment]] = {
     CHUCK_IN: "before",
     ANOTHER_IN: "before",
     KEYWAY_OUT: "before",
+    CLEAR_BELOW: "before",
+    CLEAR_BELOW_VICE: "before",
     WHAT_IS_OVER: "before",
     STALLS: "before",
     TOUCHED: "touch",
@@ -99,7 +110,8 @@ WHEN: Final[dict[str, Moment]] = {
     MOUTH_TOUCHED: "touch",
     NOSE_AT_FACE: "touch",
     LEFT_TO_THE_LAST: "end",
-    UNTIL_CLEAN: "end",
+    NOT_CLEAN: "end",
+    NOT_CLEAN_ZERO: "end",
     RUNS_OUT: "end",
     KNEE_BACK: "after",
     CLOCK_SQUARE: "after",

@@ -23,7 +23,7 @@ from halfthou.planning.working.places import (
     set_at,
 )
 from halfthou.planning.working.task import Task
-from halfthou.planning.working.zero import first_edge_cut, over_the_zero, raw_over
+from halfthou.planning.working.zero import first_edge_cut, over_the_zero, raw_over, ways_used
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Mill
 
@@ -72,7 +72,10 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
     draft.moves += sideways
     draft.passes = set_at(draft.passes, sideways, division=mill.x.division)
     draft.remarks += [] if mill.readout else [words.ONE_WAY]
-    _to_its_size(draft, lengths, cuts[-1].depth, own=own)
+    _to_its_size(draft, lengths, cuts[-1].depth)
+    if own and not lengths:
+        zero_later = ("x" if way == task.along else "y") in ways_used(task, after=op)
+        draft.remarks.append(mill_words.NOT_CLEAN_ZERO if zero_later else mill_words.NOT_CLEAN)
 
 
 def _not_drawn(task: Task, draft: Draft, edge: Surface) -> tuple[Measure, ...]:
@@ -80,13 +83,11 @@ def _not_drawn(task: Task, draft: Draft, edge: Surface) -> tuple[Measure, ...]:
     return to_the_raw_side(task, draft, edge) or to_the_far_side(task, draft, edge)
 
 
-def _to_its_size(draft: Draft, lengths: list[Measure], last: Millimetre, *, own: bool) -> None:
-    """Look before the last cut where a size is drawn; else say how an edge that is zero ends."""
+def _to_its_size(draft: Draft, lengths: list[Measure], last: Millimetre) -> None:
+    """Look before the last cut where a size is drawn."""
     if lengths:
         draft.check = last_look("size across before the last cut", lengths[0], last)
         draft.remarks += [mill_words.WHAT_IS_OVER, mill_words.LEFT_TO_THE_LAST]
-    elif own:
-        draft.remarks.append(words.CLEANS_UP)
 
 
 def last_look(what: str, size: Measure, last: Millimetre) -> CoarseCheck:

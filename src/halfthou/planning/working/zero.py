@@ -167,10 +167,14 @@ def goes_over_the_top(task: Task, operation: Operation) -> bool:
     return any(name == side and same(out, task.up) for name, out in OUTWARD.items())
 
 
-def ways_used(task: Task) -> tuple[str, ...]:
-    """Name the directions over the table that some step is dialled in: x along, y away."""
+def ways_used(task: Task, *, after: Operation | None = None) -> tuple[str, ...]:
+    """Name the directions over the table that some step is dialled in: x along, y away.
+
+    Of all steps, or of those that come after one.
+    """
     used: set[str] = set()
-    for op in task.operations:
+    first = task.operations.index(after) + 1 if after is not None else 0
+    for op in task.operations[first:]:
         if op.verb == "mill chamfer" or goes_over_the_top(task, op) or _own_touch(task, op):
             continue
         if op.verb == "mill face":

@@ -313,7 +313,7 @@ def test_a_face_is_flown_over_and_its_thickness_looked_at_before_the_last_cut() 
 
     assert slides(step, "knee")[-1] == pytest.approx(2.0)
     assert step.speed == 370  # 80 m/min at 50 mm: 509
-    assert step.lock == ("cross-table", "quill", "knee")
+    assert step.lock == ("cross-table", "quill")
     assert step.minutes > 5
 
 
