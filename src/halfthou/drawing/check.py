@@ -41,6 +41,7 @@ def checked(part: Part, solved: Solved, *, loose: frozenset[str]) -> Part:
         *part.findings,
         *outside,
         *_thread_depths(part),
+        *_cores(part),
         *(one for one in casting_findings(part, solved) if one.feature not in loose),
         *walls,
         *([] if loose else _blank(part, solved)),
@@ -159,6 +160,25 @@ def _thread_depths(part: Part) -> Iterator[Finding]:
             shallow = next((one for one in later if one.end <= step.end + _SAME), None)
             if shallow is not None and not (step.breaks_out and shallow.breaks_out):
                 yield _too_deep(part, feature, step, shallow)
+
+
+def _cores(part: Part) -> Iterator[Finding]:
+    """Find cast holes as wide as what is to be bored: no metal is left to bore."""
+    for hole in part.features:
+        if not isinstance(hole, Hole) or hole.cored is None:
+            continue
+        least = min(hole.steps, key=lambda step: step.diameter.nominal).diameter
+        if hole.cored.nominal < least.nominal - _SAME:
+            continue
+        core, bore = told(hole.cored.nominal, part.units), told(least.nominal, part.units)
+        yield Finding(
+            what=f"the casting's hole at {hole.name} is {core} across, and {hole.name} {bore}",
+            feature=hole.name,
+            why="the cast hole is bored out to size, so it has to be smaller",
+            tries=("check its cored", "check its size"),
+            grave=True,
+            at=hole.entries[0],
+        )
 
 
 def _too_deep(part: Part, hole: Hole, step: HoleStep, shallow: HoleStep) -> Finding:

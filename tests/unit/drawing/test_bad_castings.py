@@ -221,3 +221,13 @@ def test_bosses_within_each_other_have_no_arm() -> None:
     assert faults(
         "lever", ("60 ±0.05 centres right of hub", "2 right of hub"), ("18 above", "1 above")
     )[0] == ("long joins hub and eye, and one lies within the other")
+
+
+def test_a_cast_hole_as_wide_as_the_bore_leaves_nothing_to_bore() -> None:
+    cored = next(line for line in text_of("plummer-block").splitlines() if "cored" in line)
+    part = changed("plummer-block", (cored, 'cored = "140"'))
+
+    (finding,) = part.findings
+    assert finding.what.startswith("the casting's hole at bore is 140.000 mm across, and bore ")
+    assert finding.why == "the cast hole is bored out to size, so it has to be smaller"
+    assert finding.grave
