@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cache
-from typing import Final, Literal
+from typing import Final, Literal, TypeAlias
 
 from halfthou.drawing.model import Keyway, Part
 from halfthou.planning.model import Operation, Scheme
@@ -66,6 +67,9 @@ _WIDE_ROOM: Final[Point2] = (178.0, 98.0)
 """Room across the card, for work that would come out too small beside the words [mm]."""
 _LEGIBLE: Final[Millimetre] = 30.0
 """Size of the work on paper below which its picture goes across the card."""
+_REDUCED: Final = 0.84
+"""How far a picture is reduced at most: its smallest figures stay just under 2 mm high."""
+_WORTH: Final = 1.05
 _UPWARD: Final = 2
 _BODIES: Final = frozenset(("holding", "tool", "ghost"))
 _ON_TOOLS: Final = frozenset(("feed", "ghost feed", "tool number"))
@@ -143,21 +147,45 @@ def milled_sheet(
             across = beside(across, own) if across else own
         return group(_plan(bench)), group(_front(bench)), across
 
-    def drawn(scale: float) -> tuple[Mark, ...]:
+    def drawn(scale: float, room: Point2) -> tuple[Mark, ...]:
         plan, front, across = views(scale)
         choices = [layout for one in seated for layout in layouts(plan, front, over(one, across))]
         fits = [layout for layout in choices if crowding(layout, room) <= 1]
         best = fits[0] if fits else min(choices, key=lambda one: crowding(one, room))
         return best.marks
 
+    marks, printed = _legible(drawn, view, room)
+    made = trimmed(marks, title=words.title, description=words.description)
+    return replace(made, printed=printed)
+
+
+_Drawn: TypeAlias = Callable[[float, Point2], tuple[Mark, ...]]
+
+
+def _on(drawn: _Drawn, room: Point2) -> Callable[[float], tuple[Mark, ...]]:
+    return lambda scale: drawn(scale, room)
+
+
+def _legible(drawn: _Drawn, view: MillView, room: Point2) -> tuple[tuple[Mark, ...], float]:
+    """Draw as large as goes into the room; return the marks, and how much of full size they are.
+
+    Work that comes out small among its dimensions is drawn larger and printed a little reduced, or
+    across the card.
+    """
     size = _size_with_holding(view)
-    scale, marks = largest_fit(drawn, size=size, room=room, shifting=True)
-    lies = zip(view.work.low[:2], view.work.high[:2], strict=True)
-    small = scale * max(high - low for low, high in lies) < _LEGIBLE
-    if small and room == CARD_ROOM:
-        across, wider = largest_fit(drawn, size=size, room=_WIDE_ROOM, shifting=True)
-        marks = wider if across > scale else marks
-    return trimmed(marks, title=words.title, description=words.description)
+    scale, marks = largest_fit(_on(drawn, room), size=size, room=room, shifting=True)
+    wide = max(high - low for low, high in zip(view.work.low[:2], view.work.high[:2], strict=True))
+    if room != CARD_ROOM or scale * wide >= _LEGIBLE:
+        return marks, 1.0
+    best, reduced = scale, 1.0
+    for paper in (CARD_ROOM, _WIDE_ROOM):
+        larger = (paper[0] / _REDUCED, paper[1] / _REDUCED)
+        scale, its = largest_fit(_on(drawn, paper), size=size, room=larger, shifting=True)
+        box = box_of(its)
+        printed = min(1.0, (paper[0] - 3.0) / box.width, (paper[1] - 3.0) / box.height)
+        if printed >= _REDUCED and scale * printed > _WORTH * best:
+            best, marks, reduced = scale * printed, its, printed
+    return marks, reduced
 
 
 def _keys(

@@ -137,13 +137,17 @@ Mark: TypeAlias = Path | Disc | Words | Shade
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """A picture: its size on paper, what it is called, what it shows in words, its marks."""
+    """A picture: its size on paper, what it is called, what it shows in words, its marks.
+
+    ``printed`` is how much of that size it is printed at, where it would not go in otherwise.
+    """
 
     width: Millimetre
     height: Millimetre
     title: str
     description: str
     marks: tuple[Mark, ...]
+    printed: float = 1.0
 
 
 def box_of_words(words: Words) -> Box:
@@ -229,9 +233,10 @@ def scale_words(scale: float) -> str:
 def svg(sheet: Sheet) -> str:
     """Write a sheet as one self-contained SVG picture at its real size."""
     width, height = _figure(sheet.width), _figure(sheet.height)
+    across, down = (_figure(one * sheet.printed) for one in (sheet.width, sheet.height))
     parts = [
         (
-            f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
+            f'<svg xmlns="http://www.w3.org/2000/svg" width="{across}mm" height="{down}mm" '
             f'viewBox="0 0 {width} {height}" role="img" aria-label="{escape(sheet.title)}">'
         ),
         f"<title>{escape(sheet.title)}</title>",
