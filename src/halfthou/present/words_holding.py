@@ -14,6 +14,7 @@ from halfthou.present import words_in_lathe as lathe
 from halfthou.present import words_on_mill as mill
 from halfthou.present.numbers import Units, joined, plain, sentence
 from halfthou.present.words_held import Held, angle_plate_words, end_out, three_jaw_words
+from halfthou.present.words_level_round import tried_first_words
 from halfthou.present.words_measures import length_first, length_first_words
 from halfthou.present.words_same_grip import same_grip
 from halfthou.present.words_truing import scribe_words
@@ -74,6 +75,7 @@ def holding_words(
     else:
         said = [
             length_first_words(worked, units),
+            tried_first_words(worked),
             scribe_words(worked, part, units),
             _SAID.get(scheme.device.device, _otherwise)(held),
             *_supports(scheme, units),

@@ -16,7 +16,7 @@ from halfthou.planning.worked import WorkedSetUp
 from halfthou.present.numbers import Units
 from halfthou.present.words_cautions import caution_box
 from halfthou.present.words_holding import holding_words
-from halfthou.present.words_on_mill import SAME_ROUND
+from halfthou.present.words_level_round import SAME_ROUND
 from halfthou.present.words_truing import truing_words
 
 Column: TypeAlias = Literal["hold", "cut", "measure"]

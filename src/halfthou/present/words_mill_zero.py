@@ -8,7 +8,8 @@ from halfthou.drawing.model import Part
 from halfthou.planning.machines import mill_for
 from halfthou.planning.worked import WorkedSetUp
 from halfthou.planning.working.dials import turns_and_divisions
-from halfthou.planning.working.zero import AS_CUT, BOTH_SIDES, FIXED_JAW, RAW
+from halfthou.planning.working.zero import AS_CUT, BOTH_SIDES, RAW
+from halfthou.planning.working.zero_at_jaw import AT_THE_JAW
 from halfthou.present.figures import dial_setting
 from halfthou.present.numbers import THIN, Units, plain, sentence
 from halfthou.present.words_held import unit_of
@@ -20,6 +21,9 @@ _SWEPT: Final = "swept"
 _SLIDES: Final = {"x": "table", "y": "cross-table"}
 _ON: Final = {"x": ("right", "left"), "y": ("away", "toward you")}
 """The way every figure is come to, and the way back."""
+_OUT: Final = "backlash out"
+_SIDES_OF: Final = {"x": ("left", "right"), "y": ("near", "far")}
+"""The side of a round that is met going that way, and the one opposite."""
 
 
 def mill_zero_words(
@@ -39,9 +43,8 @@ def mill_zero_words(
             "each right and away; dials to 0."
         )
     else:
-        said += [
-            sentence(_pick_up(one, part, mill, units, order)) for order, one in enumerate(ways)
-        ]
+        for one in ways:
+            said.append(sentence(_pick_up(one, part, mill, units, tuple(said))))
     heights = [one for one in zero.pick_up if one[0] == "z"]
     touched = any(step.touch is not None for step in worked.steps)
     if heights and ways:
@@ -61,18 +64,15 @@ def _pick_up(
     part: Part,
     mill: Mill | None,
     units: Units,
-    order: int,
+    before: tuple[str, ...],
 ) -> str:
     way, surface, means, stands = one
-    on, back = _ON[way]
-    slide = f"{'then ' if order else ''}{_SLIDES[way]}"
+    slide = f"{'then ' if before else ''}{_SLIDES[way]}"
     face = surface_words(surface, part, units)
     if means.endswith(BOTH_SIDES):
         finder = means.removesuffix(BOTH_SIDES)
-        return (
-            f"{slide}: {finder} on one side of {face}, dial to 0; on the other, half of what the "
-            f"dial has gone is the middle: past it, back to it going {on}, dial to 0"
-        )
+        told = any(_OUT in one for one in before)
+        return f"{slide}: {_both_sides(way, finder, face, told=told)}"
     touch = _touch(means, face)
     if not stands:
         return f"{slide}: {touch}, dial to 0"
@@ -83,7 +83,7 @@ def _pick_up(
         return (
             f"{slide}: {touch}; set the readout to {sign}{far} ({_allowed(means, part, surface)})"
         )
-    return f"{slide}: {touch}; {_set(means, stands, dial, on, back)} {_why(far, units, one, part)}"
+    return f"{slide}: {touch}; {_set(one, dial)} {_why(far, units, one, part)}"
 
 
 def _why(far: str, units: Units, one: tuple[str, str, str, Millimetre], part: Part) -> str:
@@ -100,18 +100,44 @@ def _touch(means: str, face: str) -> str:
         )
     if means == AS_CUT:
         return f"the cutter as it cleans {face} up"
-    return means if means.endswith(FIXED_JAW) else f"{means} on {face}"
+    return means if means.endswith(AT_THE_JAW) else f"{means} on {face}"
 
 
-def _set(means: str, stands: Millimetre, dial: Dial, on: str, back: str) -> str:
-    """Say how the dial comes to nought at the zero, its backlash always taken up one way."""
+def _set(one: tuple[str, str, str, Millimetre], dial: Dial) -> str:
+    """Say how the dial comes to nought at the zero, its backlash always taken up one way.
+
+    Finder or cutter is lifted off before the slide goes on: past it there is the work.
+    """
+    way, _, means, stands = one
+    on, back = _ON[way]
     turns = dial_setting(*turns_and_divisions(abs(stands), dial)).replace(" ", THIN)
-    at_jaw = means.endswith(FIXED_JAW)
-    bite = "" if at_jaw or stands < 0 else f"lock it, the handle {on} until it bites, dial to 0; "
+    up = "finder up clear" if "cutter" not in means else "knee down clear"
     if stands < 0:
-        return f"clear of it, on {on} {turns}: dial to 0"
-    first = bite or "dial to 0; "
-    return f"{first}clear of it, {back} past and back {on} to {turns} short of that: dial to 0"
+        return f"{up}, on {on} {turns}: dial to 0"
+    zero = "dial to 0"
+    if not means.endswith(AT_THE_JAW):
+        zero = f"{_backlash_out(way)}, dial to 0, unlock"
+    return f"{zero}; {up}, {back} past and back {on} to {turns} short of that: dial to 0"
+
+
+def _backlash_out(way: str) -> str:
+    """Say how a slide touched from the wrong way is read by its dial as from the right one."""
+    return f"lock it, turn the handle {_ON[way][0]} until it is hard ({_OUT})"
+
+
+def _both_sides(way: str, finder: str, face: str, *, told: bool) -> str:
+    """Say how the middle between two sides is found, both read with the backlash out.
+
+    ``told`` is whether a slide before this one has said how that is done.
+    """
+    on, back = _ON[way]
+    first, second = _SIDES_OF[way]
+    out = f"{_OUT} likewise" if told else f"{_backlash_out(way)}, unlock"
+    return (
+        f"{finder} on the {first} side of {face}, dial to 0; up and over; on the {second} side, "
+        f"{out}: half of what the dial has gone is the middle; up, {back} past it, {on} to it, "
+        "dial to 0"
+    )
 
 
 def _allowed(means: str, part: Part, surface: str) -> str:
@@ -122,5 +148,5 @@ def _allowed(means: str, part: Part, surface: str) -> str:
         return "half the cutter and the metal still to come off"
     if face is None or face.kind != "cylinder":
         return f"half {tool}"
-    joins = "less" if means.endswith(FIXED_JAW) else "and"
+    joins = "less" if means.endswith(AT_THE_JAW) else "and"
     return f"half the {face.feature} {joins} half {tool}"

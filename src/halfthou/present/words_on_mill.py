@@ -15,6 +15,7 @@ from halfthou.planning.worked import WorkedSetUp
 from halfthou.present.numbers import Units, by_eye, capital, joined, length, plain
 from halfthou.present.words_faces import called_words, from_the_solid, names_words
 from halfthou.present.words_held import ALONG, NOTHING, Held, copper_words, grip_words
+from halfthou.present.words_level_round import level_round_words, which_jaw_words
 from halfthou.present.words_surfaces import shop_name, surface_words
 from halfthou.units import Millimetre
 
@@ -93,10 +94,18 @@ def _or_nearest(scheme: Scheme) -> str:
 def _copper(held: Held) -> str:
     """Say where soft copper goes: none at the fixed jaw, which is what the work is true to."""
     said = copper_words(held)
+    if _level_round(held):
+        return which_jaw_words(said.replace("under the jaws", "at the near, moving jaw only"))
     upright_round = held.part.turned and abs(held.scheme.faces[0]) > ALONG
     if upright_round or not said:
         return said
     return said.replace("under the jaws", "at the moving jaw only; the work bare on the fixed jaw")
+
+
+def _level_round(held: Held) -> bool:
+    """Tell whether turned work lies along the jaws, its axis level."""
+    scheme = held.scheme
+    return held.part.turned and abs(scheme.faces[0]) <= ALONG <= abs(scheme.across[0])
 
 
 def _turned_in_vice(held: Held, grip: Millimetre) -> list[str]:
@@ -105,28 +114,12 @@ def _turned_in_vice(held: Held, grip: Millimetre) -> list[str]:
         return [f"{held.gripped} between the jaws", f"{held.seat} down on {on}"]
     on = parallels_words(held.scheme, held.units, of_turned=True)
     if abs(held.scheme.faces[0]) <= ALONG:
-        return [
-            f"{held.gripped} between the jaws, down on {on}, a stop at its end",
-            *_filled_up(held),
-        ]
+        return level_round_words(held, on)
     down = f"{resting_words(held)} down on {on}" if resting_words(held) else f"down on {on}"
     said = [down]
     if hanging_words(held):
         said.append(f"the {hanging_words(held)} hanging between them")
     return [*said, f"{held.in_jaws} in the jaws"] if grip > 0 else said
-
-
-def _filled_up(held: Held) -> list[str]:
-    """Fill the rest of the jaws where a round reaches over part of their width."""
-    rounds = [one for one in held.part.surfaces if one.name in held.scheme.grips]
-    wide = max((one.high[0] - one.low[0] for one in rounds), default=math.inf)
-    if wide >= held.scheme.device.jaw_width:
-        return []
-    return [f"{SAME_ROUND} at the other end of the jaws so that they close square"]
-
-
-SAME_ROUND: Final = "a piece of the same diameter"
-"""What closes jaws square that a round only half fills."""
 
 
 def parallels_words(scheme: Scheme, units: Units, *, of_turned: bool = False) -> str:

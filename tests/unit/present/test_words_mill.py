@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -13,6 +14,7 @@ from halfthou.planning.make_plan import make_plan
 from halfthou.planning.worked import WorkedSetUp
 from halfthou.planning.working.whole import work_out
 from halfthou.present.words_holding import holding_words
+from halfthou.present.words_level_round import SAME_ROUND
 from halfthou.present.words_truing import truing_words
 from halfthou.present.words_zero import zero_words
 from halfthou.store.part_file import read_part
@@ -109,21 +111,32 @@ def test_a_stop_is_asked_for_only_where_a_cut_pushes() -> None:
     assert "A stop against the push" not in held("barrel-end")
 
 
-def test_a_round_that_does_not_fill_the_jaws_has_its_like_at_their_other_end() -> None:
-    assert "a piece of the same diameter at the other end of the jaws" in held("arbor")
+def test_a_seat_in_the_vice_is_told_clear_of_its_collar_and_which_jaw_is_bare() -> None:
+    said = held("arbor")
+
+    assert "the collar 2 clear of the left end of the jaws, down on one parallel 14 high" in said
+    assert "The far jaw is fixed, the work bare on it; soft copper 0.5 at the near" in said
+    assert SAME_ROUND not in said
 
 
-@pytest.mark.derived(by="2 a turn in 100: 5 is 2 turns and 50; 3.003 is 1 turn and 50")
+def test_a_slot_is_tried_in_scrap_before_the_work_is_in_the_vice() -> None:
+    assert held("arbor").startswith("First, vice empty: a slot in scrap of the metal")
+
+
+@pytest.mark.derived(by="2 a turn in 100: 5 is 2 turns and 50")
 def test_every_zero_goes_down_to_the_number_that_is_set_and_its_backlash_one_way() -> None:
     tap = zeros("t-slot-nut", making("t-slot-nut", "thread tap"))
     keyway = zeros("arbor")
 
     assert "on right 2 turns + 50 div: dial to 0 (5 mm: half the finder)" in tap
     assert "on away 2 turns + 50 div: dial to 0" in tap
-    assert "the handle right until it bites" in keyway
     assert (
-        "back away to 1 turn + 50 div short of that: dial to 0 (3.003 mm: half the seat less half "
-        "the finder)"
+        "lock it, turn the handle right until it is hard (backlash out), dial to 0, unlock; "
+        "finder up clear, left past and back right to 2 turns + 50 div short of that: dial to 0"
+    ) in keyway
+    assert (
+        "edge finder on the near side of the Ø19.05 journal, dial to 0; up and over; on the far "
+        "side, backlash out likewise: half of what the dial has gone is the middle"
     ) in keyway
     assert tap.index("Table:") < tap.index("Then cross-table:") < tap.index("The height last")
 
@@ -137,3 +150,12 @@ def test_a_raw_edge_is_felt_for_with_the_spindle_stopped_and_the_cutter_turned_b
 
 def test_a_swept_bore_leaves_both_dials_at_nought_their_backlash_taken_up() -> None:
     assert "the last move of each right and away; dials to 0" in zeros("barrel-end")
+
+
+def test_the_second_side_of_a_round_says_how_backlash_goes_out_where_nothing_before_did() -> None:
+    one = on_the_mill("arbor")[0]
+    assert one.zero is not None
+    across = replace(one.zero, pick_up=tuple(p for p in one.zero.pick_up if p[0] == "y"))
+    said = zero_words(replace(one, zero=across), part("arbor"), default_workshop(), "mm")
+
+    assert "lock it, turn the handle away until it is hard (backlash out), unlock: half" in said

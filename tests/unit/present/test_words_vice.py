@@ -85,7 +85,6 @@ def test_a_round_lies_on_a_parallel_of_the_set_with_the_jaws_over_its_middle(
     assert across / 2 < grip <= across / 2 * 1.75
 
 
-@pytest.mark.derived(by="the finder's zero at the fixed jaw is half the round less half of it")
 def test_a_round_lies_bare_on_the_fixed_jaw_its_zero_is_taken_from() -> None:
     level = gripped(9.0, faces=UP, across=(1.0, 0.0, 0.0), grips=("journal",), seats=("journal",))
     upright = replace(level, faces=(1.0, 0.0, 0.0), across=(0.0, 1.0, 0.0))
@@ -94,7 +93,7 @@ def test_a_round_lies_bare_on_the_fixed_jaw_its_zero_is_taken_from() -> None:
         for one in (level, upright)
     ]
 
-    assert "Soft copper 0.5 at the moving jaw only; the work bare on the fixed jaw." in said[0]
+    assert "The far jaw is fixed, the work bare on it; soft copper 0.5 at the near" in said[0]
     assert "Soft copper 0.5 under the jaws." in said[1]
 
 

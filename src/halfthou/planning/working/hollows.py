@@ -11,7 +11,7 @@ from halfthou.drawing.model import Keyway
 from halfthou.planning.axes import Extents, dot, extents_of_all, opposite
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Measure, Place
-from halfthou.planning.working import mill_words, words
+from halfthou.planning.working import keyway_words, mill_words, words
 from halfthou.planning.working.aims import aimed
 from halfthou.planning.working.cuts import Draft, told
 from halfthou.planning.working.measures import band_measure, passing_measure
@@ -39,6 +39,9 @@ INTERIM: Final[Millimetre] = 0.4
 practice)."""
 CLOSE_WALL: Final[Millimetre] = 0.3
 """A wall with less tolerance than this is come to in two cuts (usual practice)."""
+SHALLOW: Final[Millimetre] = 0.2
+"""How much less deep than reckoned a keyway may be found before its last cut, which then takes
+that too; deeper only by half of that cut, or nothing is left to save (usual practice)."""
 _ABOUT: Final[Millimetre] = 0.15
 """How far what is left over at the first setting may be missed: the last still puts it right."""
 FREE: Final[Millimetre] = 2.0
@@ -60,7 +63,7 @@ def cut_down(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: Vec3
     draft.moves = tuple(down(mill, begins + total, quill=False) for total in each_setting(cuts))
     draft.passes = set_at(draft.passes, draft.moves, division=mill.z.division)
     draft.tool_out = float(math.ceil(ends + _stands_beside(task, zero) + FREE))
-    draft.remarks.append(mill_words.KNEE_LOCKED)
+    draft.remarks += [] if op.verb == "mill keyway" else [mill_words.KNEE_LOCKED]
     _across(task, mill, draft, zero, space, width)
     if op.size is not None and op.size.middle > width * 1.01 and op.verb != "mill step":
         draft.remarks.append(
@@ -141,8 +144,9 @@ def _keyway_words(task: Task, draft: Draft, deep: Millimetre, last: Millimetre) 
     slot, which lie lower than the top of the round by the arc over its width.
     """
     op = draft.operation
-    draft.remarks += [words.SLOT_DRILL, words.TRIAL_SLOT, mill_words.SUNK]
-    draft.remarks += [mill_words.TRY_THE_KEY, mill_words.OVER_THE_BAR]
+    draft.lock = ()
+    draft.remarks += [words.SLOT_DRILL, keyway_words.AT_THE_START, keyway_words.SUNK]
+    draft.remarks += [keyway_words.TRY_THE_KEY, keyway_words.OVER_THE_BAR]
     key = _keyway(task, op)
     wide = op.size.middle if op.size is not None else 0.0
     if key is None or wide <= 0:
@@ -158,9 +162,11 @@ def _keyway_words(task: Task, draft: Draft, deep: Millimetre, last: Millimetre) 
             for m in draft.measures
         )
         draft.measures += (replace(down_in, where="from the two lips of the slot"),)
+    expect = deep - lips - last
+    draft.remarks.append(keyway_words.BY_THE_READING)
     draft.check = CoarseCheck(
         what="depth from the two lips of the slot before the last cut", means="caliper, depth rod",
-        expect=deep - lips - last, within=0.1,
+        expect=expect, within=last / 2, low=expect - SHALLOW, high=expect + last / 2,
     )  # fmt: skip
 
 

@@ -66,7 +66,8 @@ def mill_drafts(task: Task, mill: Mill, zero: Vec3) -> list[Draft]:
             draft.remarks.append(op.remark)
         if any(not m.decides and m.band is not None for m in draft.measures):
             draft.remarks.append(words.NOT_JUDGED)
-        if any(m.to_make and m.kind in {"bore", "width"} for m in draft.measures):
+        plugs = op.verb != "mill keyway"  # its plug is told with the trial slot, before the vice
+        if plugs and any(m.to_make and m.kind in {"bore", "width"} for m in draft.measures):
             draft.remarks.append(words.PLUG)
         _touched(task, draft, made[-1] if made else None)
         _tool_in(draft, made[-1] if made else None)

@@ -52,19 +52,11 @@ SPOT_TOUCHED: Final = "depth from where the point just touches"
 MOUTH_TOUCHED: Final = "depth from where the cone touches the edge all round"
 NOSE_AT_FACE: Final = "depth from the reamer's nose level with the face"
 ONE_BY_ONE: Final = "unlock, on to the next place, lock both ways again"
-SUNK: Final = (
-    "at each depth: sunk at one end, run to the other, table stopped at its figure, back to "
-    "the first end"
-)
 KEYWAY_OUT: Final = "cutter far enough out that its chuck clears the shoulder"
 HEIGHT_LESS: Final = (
     "the jaws hide the foot: the depth down from the top is the height as measured, less the "
     "height wanted"
 )
-OVER_THE_BAR: Final = (
-    "caliper jaws on the floor of the keyway and on the far side of the bar: what is left between"
-)
-TRY_THE_KEY: Final = "try the plug, or the key itself, before the work is let go"
 HALF_BY_HALF: Final = (
     "a pen line across the middle; first the half clear of the clamps, all its cuts to the last, "
     "lane by lane, each run just over the line; then, one by one, never all loose at once, the "
@@ -116,8 +108,6 @@ WHEN: Final[dict[str, Moment]] = {
     KNEE_BACK: "after",
     CLOCK_SQUARE: "after",
     HEIGHT_LESS: "after",
-    OVER_THE_BAR: "after",
-    TRY_THE_KEY: "after",
 }
 """When a sentence is minded; the others while cutting."""
 

@@ -31,7 +31,8 @@ from halfthou.planning.working.pieces import each_by_itself
 from halfthou.planning.working.settled import settled
 from halfthou.planning.working.task import Task
 from halfthou.planning.working.wanted import wanted_for
-from halfthou.planning.working.zero import BOTH_SIDES, FIXED_JAW, lathe_zero, mill_zero
+from halfthou.planning.working.zero import BOTH_SIDES, lathe_zero, mill_zero
+from halfthou.planning.working.zero_at_jaw import AT_THE_JAW
 from halfthou.workshop.model import Workshop
 
 CLOCK: Final = "0.01 clock"
@@ -164,7 +165,9 @@ def _gauges(set_ups: tuple[WorkedSetUp, ...], workshop: Workshop) -> list[tuple[
 
 def _tool(means: str) -> str:
     """Name what is laid out for a way of picking up."""
-    return means.removesuffix(" swept round it").removesuffix(FIXED_JAW).removesuffix(BOTH_SIDES)
+    for ending in (" swept round it", BOTH_SIDES, *AT_THE_JAW):
+        means = means.removesuffix(ending)
+    return means
 
 
 def _sizing(step: Step, workshop: Workshop) -> list[str]:

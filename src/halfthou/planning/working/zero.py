@@ -15,6 +15,12 @@ from halfthou.planning.milled.squared import squared
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Touch, Zero
 from halfthou.planning.working.task import Task
+from halfthou.planning.working.zero_at_jaw import (
+    at_fixed_jaw,
+    at_the_jaw,
+    free_round,
+    which_jaw,
+)
 from halfthou.units import Millimetre, Vec3
 
 _FLAT: Final = 0.99
@@ -24,7 +30,6 @@ _SAME: Final = 1e-6
 HIGHEST_SPOT: Final = "cutter just touching the highest spot"
 AS_IT_STANDS: Final = "cutter as the last cut left it"
 RAW: Final = " on the raw edge"
-FIXED_JAW: Final = " on the fixed jaw, beside the work"
 BOTH_SIDES: Final = ", both sides"
 MILLED_DOWN: Final = frozenset(
     ("mill face", "mill step", "mill slot", "mill pocket", "mill keyway")
@@ -324,9 +329,12 @@ def _from_edges(task: Task, ways: tuple[str, ...]) -> _Found:
         if edge is not None:
             at, stands = _placed(at, edge, way, half)
             how = means
-            if at_fixed_jaw(task, edge, way):
-                stands = _at_the_jaw(edge, half)
-                how = f"{means}{FIXED_JAW}"
+            free = free_round(task, edge, way, 2 * half)
+            if free is not None:
+                edge, how, stands = free, f"{means}{BOTH_SIDES}", 0.0
+            elif at_fixed_jaw(task, edge, way):
+                stands = at_the_jaw(edge, half)
+                how = f"{means}{which_jaw(task, edge, 2 * half)}"
             picks.append((letter, edge.name, how, stands))
             names.append(edge.name)
             continue
@@ -353,27 +361,6 @@ def _rim(task: Task, way: Vec3) -> Surface | None:
         ),
         None,
     )
-
-
-def at_fixed_jaw(task: Task, edge: Surface, way: Vec3) -> bool:
-    """Tell whether an edge lies hidden against the fixed jaw, which looks toward the person."""
-    return (
-        task.scheme.device.device == "vice"
-        and same(way, task.away)
-        and bool(task.scheme.grips)
-        and edge.name == task.scheme.grips[0]
-    )
-
-
-def _at_the_jaw(edge: Surface, half: Millimetre) -> Millimetre:
-    """Where the finder's middle is as it touches the fixed jaw from in front, from the zero.
-
-    A round touches the jaw its radius beyond its axis.
-    """
-    if edge.kind == "cylinder":
-        radius = edge.size.middle / 2 if edge.size is not None else 0.0
-        return radius - half
-    return -half
 
 
 def first_edge_cut(task: Task, way: Vec3) -> Surface | None:

@@ -13,7 +13,7 @@ from halfthou.drawing.model import Part
 from halfthou.planning.make_plan import make_plan
 from halfthou.planning.milled.in_vice import HEAVY, HEAVY_SHARE
 from halfthou.planning.worked import Step, Worked, WorkedSetUp
-from halfthou.planning.working import mill_words, words
+from halfthou.planning.working import keyway_words, mill_words, words
 from halfthou.planning.working.mill_holes import HOLES
 from halfthou.planning.working.whole import work_out
 from halfthou.planning.working.zero import HIGHEST_SPOT
@@ -446,14 +446,39 @@ def test_a_keyways_distance_from_the_collar_lies_along_the_table() -> None:
     assert [p.x for p in key.places] == pytest.approx([8.85, 29.25])
 
 
-@pytest.mark.derived(by="seat of 16.006 at the fixed jaw: 8.003 less half of a finder of 10")
-def test_the_middle_of_the_arbor_is_found_from_the_fixed_jaw() -> None:
+@pytest.mark.derived(by="jaws shut on 16 over a tail of 12.7 leave no room for a finder of 10")
+def test_the_middle_of_the_arbor_is_found_on_the_journal_that_stands_out_of_the_jaws() -> None:
     one, _ = step_of("arbor", "key mill")
 
-    means, at = stands(one, "y")
-    assert means == "edge finder on the fixed jaw, beside the work"
-    assert at == pytest.approx(3.003, abs=0.01)
+    assert stands(one, "y") == ("edge finder, both sides", 0.0)
+    assert one.zero is not None
+    assert next(p[1] for p in one.zero.pick_up if p[0] == "y") == "journal"
     assert stands(one, "x") == ("edge finder", 5.0)
+
+
+@pytest.mark.derived(by="the last cut is 0.12: half of it may be gone already, 0.2 may be lacking")
+def test_a_keyway_is_looked_at_while_it_can_still_be_saved_and_cut_on_by_the_reading() -> None:
+    _, key = step_of("arbor", "key mill")
+
+    assert key.check is not None
+    assert key.check.means == "caliper, depth rod"
+    assert key.check.low == pytest.approx(2.324, abs=0.002)
+    assert key.check.high == pytest.approx(2.584, abs=0.002)
+    assert keyway_words.BY_THE_READING in key.remarks
+
+
+def test_a_keyways_table_is_locked_at_its_start_before_the_cutter_goes_down() -> None:
+    _, key = step_of("arbor", "key mill")
+
+    assert key.lock == ()
+    assert {keyway_words.AT_THE_START, keyway_words.SUNK} <= set(key.remarks)
+    assert mill_words.KNEE_LOCKED not in key.remarks
+
+
+def test_the_plug_of_a_keyway_is_not_made_when_the_work_is_already_held() -> None:
+    _, key = step_of("arbor", "key mill")
+
+    assert words.PLUG not in key.remarks
 
 
 # --- the barrel end's ring ---
