@@ -2,12 +2,54 @@
 
 from __future__ import annotations
 
+from typing import Final
+
+from halfthou.present.numbers import plain
 from halfthou.present.words_held import Held, back_words, copper_words, end_out, grip_words
+from halfthou.units import Millimetre
+
+_EASE: Final[Millimetre] = 0.02
+"""How much larger than the work soft jaws are bored (usual practice)."""
+_CLEAR: Final[Millimetre] = 1.5
+"""How much larger than a bore the jaws' step is opened: its chamfer shows (usual practice)."""
+_AT: Final[Millimetre] = 1e-3
 
 
 def soft_jaws_words(held: Held) -> str:
     """Say how work is held in soft jaws."""
-    return f"{grip_words(held, f'in soft jaws bored {held.size}', 'their step')} {held.out}"
+    grip = grip_words(held, f"in soft jaws bored {held.size}", "their step")
+    return f"{_bored_jaws(held)} {grip} {held.out}"
+
+
+def _bored_jaws(held: Held) -> str:
+    """Say how the jaws are bored: on a ring, to the work as it measures, deep enough, cleared."""
+    size = f"the {held.size} as it measures and {plain(_EASE, held.units)} more"
+    if held.scheme.inside:
+        return (
+            "The jaws first, pulled outward on a ring laid round them: knife tool, turn them to "
+            f"{held.size} as it measures and {plain(_EASE, held.units)} less, {held.in_jaws} long."
+        )
+    step = _step_inside(held)
+    left = f", the step inside at least {step}" if step else ""
+    corner = "; undercut the corner" if held.scheme.seats else ""
+    return (
+        "The jaws first: a ring gripped at their back, so large that they stand 1 smaller than "
+        f"the work; boring tool, bore them to {size}, {held.in_jaws} deep{left}{corner}; break "
+        "their edges."
+    )
+
+
+def _step_inside(held: Held) -> str:
+    """Give what the jaws' step must be open to: clear of a bore and its chamfer; else empty."""
+    seats = {s.point[0] for s in held.part.surfaces if s.name in held.scheme.seats}
+    holes = [
+        2 * s.high[1]
+        for s in held.part.surfaces
+        if s.inside and any(min(abs(s.low[0] - x), abs(s.high[0] - x)) < _AT for x in seats)
+    ]
+    if not holes or max(holes) + _CLEAR >= held.scheme.grip_size:
+        return ""
+    return f"Ø{plain(max(holes) + _CLEAR, held.units)}"
 
 
 def four_jaw_words(held: Held) -> str:

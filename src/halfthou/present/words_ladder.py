@@ -263,9 +263,7 @@ def _by_reading(
     if one.first != one.last or one.lot.purpose != "finish":
         return view
     worth = plain(2 * _travel(dial), units, places=3)
-    size = view.leaves.removeprefix("Ø")
-    over = f"{size} − reading" if leaves_what(step) == "bore" else f"reading − {size}"
-    return replace(view, dial=f"on by ({over}) / {worth}{THIN}div")
+    return replace(view, dial=f"rest / {worth} = div on")
 
 
 def _cuts(one: Rung, *, last: bool) -> str:

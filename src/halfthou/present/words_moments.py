@@ -181,7 +181,13 @@ SAID: Final[dict[str, Lines]] = {
     ),
     words.ALIGNED: (),  # the boxes of its first cut say so
     **dict.fromkeys(
-        MEASURED_EACH, (("while", "measure after each cut; the last goes on by the reading"),)
+        MEASURED_EACH,
+        (
+            (
+                "while",
+                "measure after each cut; last: the rest, from its reading to the size, goes on",
+            ),
+        ),
     ),
     words.SHIFTED: (
         (

@@ -19,7 +19,7 @@ from halfthou.units import Millimetre, Vec3
 _TRUE_BY_THEMSELVES: Final = frozenset({"stub mandrel", "collet"})
 _LONG: Final[Millimetre] = 20.0
 """A round that stands out further than this is clocked at both ends."""
-_TRIED: Final = (words.ALIGNED, "tailstock toward you")
+_TRIED: Final = (words.ALIGNED, "toward you by")
 """What a step says where it tries the tailstock itself."""
 _REACHED: Final[Millimetre] = 1.0
 """Less than this of a round outside the jaws takes no clock."""
@@ -31,6 +31,8 @@ _POP: Final[Millimetre] = 0.05
 _TRAM: Final[Millimetre] = 0.05
 """How square the head is to the table, swept about 150 across (usual practice)."""
 _JAW: Final[Millimetre] = 0.02
+_SEATED: Final[Millimetre] = 0.02
+"""How alike a length is all round whose other face is home on the step (usual practice)."""
 
 
 def truing_words(
@@ -61,8 +63,8 @@ def _tailstock(units: Units) -> str:
     alike = plain(0.005, units, places=3)
     return (
         f"Tailstock: at the first light cut, micrometer at both ends: alike within {alike}. "
-        "Bigger at the tailstock end: tailstock toward you by half the difference; smaller: away. "
-        "Again until alike."
+        "Bigger at the tailstock end: clock on its barrel, set over toward you by half the "
+        "difference; smaller: away. The same cut again, until alike; the dial set anew from that."
     )
 
 
@@ -83,8 +85,7 @@ def _clocked(
     said = []
     if hidden:
         against = joined(tuple(surface_words(name, part, units) for name in hidden))
-        feeler = plain(0.05, units)
-        said.append(f"Seat {against}: no {feeler} feeler to enter anywhere, spindle stopped.")
+        said.append(_seated(worked, against, units))
     if thrown(scheme):
         rounds = [name for name in wanted if _round(name, part)]
         shown = [name for name in rounds if name in open_to]
@@ -106,6 +107,21 @@ def _clocked(
     if scheme.device.device == "soft jaws" and (open_to or instead):
         said.append("More than that: bore the jaws again.")
     return " ".join(said)
+
+
+def _seated(worked: WorkedSetUp, against: str, units: Units) -> str:
+    """Say how a face the jaws hide is seen to be home: by a feeler, or by the length it gives."""
+    if worked.set_up.scheme.device.device != "soft jaws":
+        feeler = plain(0.05, units)
+        return f"Seat {against}: no {feeler} feeler to enter anywhere, spindle stopped."
+    home = f"Tap {against} home on the step until it sounds solid: no feeler gets there."
+    if not any(op.verb == "face" for op in worked.set_up.operations):
+        return home
+    alike = plain(_SEATED, units)
+    return (
+        f"{home} When faced, caliper the length at three places round: alike within {alike}, "
+        "or the step was not clean."
+    )
 
 
 def _clock(

@@ -32,6 +32,9 @@ def test_a_card_is_named_by_its_part_its_number_and_its_machine(set_ups: Cards) 
 
 def test_the_holding_says_device_surface_length_and_what_it_backs_on(set_ups: Cards) -> None:
     assert paragraph(set_ups[0], "Hold") == (
+        "The jaws first: a ring gripped at their back, so large that they stand 1 smaller than "
+        "the work; boring tool, bore them to the Ø32 as it measures and 0.02 more, 13 mm deep; "
+        "undercut the corner; break their edges. "
         "Grip 13 mm of the Ø32 spigot in soft jaws bored Ø32, the right face of the flange hard "
         "back on their step. Left end out, 9.5 mm from the jaws (8 when faced)."
     )
@@ -39,7 +42,9 @@ def test_the_holding_says_device_surface_length_and_what_it_backs_on(set_ups: Ca
 
 def test_truing_names_the_surfaces_and_the_reading_to_reach(set_ups: Cards) -> None:
     assert paragraph(set_ups[0], "Clock it true").startswith(
-        "Seat the right face of the flange: no 0.05 feeler to enter anywhere, spindle stopped. "
+        "Tap the right face of the flange home on the step until it sounds solid: no feeler gets "
+        "there. When faced, caliper the length at three places round: alike within 0.02, or the "
+        "step was not clean. "
         "The jaws are bored in place and hide the rest: nothing else to clock."
     )
 

@@ -56,7 +56,7 @@ def face(task: Task, lathe: Lathe, op: Operation) -> Draft:
     draft.remarks.insert(0, words.FROM_FACE)
     if not draft.measures:
         draft.remarks.append(_clean(task, op))
-        draft.remarks += [words.NOT_CLEAN] if _sawn(task) else []
+        draft.remarks += [words.NOT_CLEAN] if _sawn(task) and not _parts(task) else []
     draft.takes(length=diameter / 2)
     return draft
 
@@ -79,6 +79,11 @@ def _look_at_length(draft: Draft, last: Millimetre) -> None:
 def _sawn(task: Task) -> bool:
     """Tell whether the face is as the saw left it: not square, and never quite as deep."""
     return any(one.verb == "saw" and one.feature == "blank" for one in task.done_before)
+
+
+def _parts(task: Task) -> bool:
+    """Tell whether the piece is parted off here: then what goes off its face is no loss."""
+    return any(one.verb == "part off" for one in task.operations)
 
 
 def _clean(task: Task, op: Operation) -> str:

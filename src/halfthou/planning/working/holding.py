@@ -5,11 +5,14 @@ from __future__ import annotations
 import math
 from typing import Final
 
+from halfthou.cutting.metals import metal_of
 from halfthou.cutting.overhang import work_too_long
+from halfthou.cutting.speeds import speed_for
 from halfthou.drawing.model import Surface
 from halfthou.planning.axes import dot
 from halfthou.planning.model import SetUp
 from halfthou.planning.working import words
+from halfthou.planning.working.slitting import nut_words
 from halfthou.planning.working.task import Task
 
 _CHUCKS: Final = {"three-jaw chuck", "four-jaw chuck", "soft jaws"}
@@ -52,6 +55,7 @@ def hold_notes(task: Task) -> tuple[str, ...]:
         notes += _chuck(task, device, finished=finished)
     if device == "vice":
         notes += _vice(finished=finished)
+        notes += nut_words(task)
     if task.scheme.machine == "lathe" and work_too_long(
         stick_out=task.scheme.stick_out,
         diameter=max(task.scheme.grip_size, 1.0),
@@ -79,10 +83,26 @@ def _chuck(task: Task, device: str, *, finished: bool) -> list[str]:
     if finished and device != "soft jaws":
         notes.append("soft metal under the jaws: what they hold is finished")
     if device == "soft jaws":
-        notes.append("jaws bored in place to the size they hold, a ring gripped behind meanwhile")
+        notes.append(bored_at(task))
     if task.scheme.seats:
         notes.append("work hard back on its seat; tap it home as the jaws are tightened")
     return [*notes, *_back_and_square(task)]
+
+
+def bored_at(task: Task) -> str:
+    """Say how soft jaws are bored where they stand: the speed of mild steel for their size."""
+    lathe = task.lathe
+    if lathe is None:
+        return "jaws bored in place: light cuts, the last two alike"
+    speed = speed_for(
+        metal=metal_of("mild steel"),
+        verb="bore",
+        diameter=max(task.scheme.grip_size, 1.0),
+        workshop=task.workshop,
+        speeds=lathe.speeds,
+        at_most=task.scheme.device.most_rev_min,
+    )
+    return f"jaws bored in place at {speed:.0f} rev/min: light cuts, the last two alike"
 
 
 def _back_and_square(task: Task) -> list[str]:
