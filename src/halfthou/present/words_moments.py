@@ -189,15 +189,6 @@ SAID: Final[dict[str, Lines]] = {
             ),
         ),
     ),
-    words.SHIFTED: (
-        (
-            "while",
-            (
-                "set over: the same cut again, measure; tool left there, dial to "
-                "({start} − reading) / {worth} div: the table holds again, as printed"
-            ),
-        ),
-    ),
     words.STOP_FOR_ABRASIVE: (
         ("while", "stop at this figure: fine abrasive takes the rest when all else here is cut"),
     ),
@@ -289,6 +280,15 @@ _BEGINNING: Final[dict[str, Lines]] = {
     "turn the vice": (("before", OWN),),
     mill_words.NAMED.partition("{")[0]: (("after", OWN),),
     "bigger at the tailstock end": (("while", OWN),),
+    words.SHIFTED: (
+        (
+            "while",
+            (
+                "set over: the same cut again, measure; tool left there, dial to "
+                "({start} − reading) / {worth} div: the table holds again, as printed"
+            ),
+        ),
+    ),
     "face the shoulder by hand at": (("end", OWN),),
 }
 """Remarks with a figure of their own, by how they begin."""

@@ -81,18 +81,18 @@ def test_parts_that_wait_for_each_other_are_told_as_a_ring() -> None:
     assert caught.value.what == "arbor and barrel-end and wheel wait for each other"
 
 
-def test_the_demo_is_made_arbor_first_and_the_rest_to_it(tmp_path: Path) -> None:
+def test_the_demo_is_made_reamed_bore_first_and_the_arbor_to_it(tmp_path: Path) -> None:
     lay_out(tmp_path)
     made = making(tmp_path)
 
-    assert made.files[0].name == "arbor.toml"
-    assert {name for name, _ in made.waiting} >= {"barrel-end.toml", "plummer-block.toml"}
+    assert [file.name for file in made.files[:2]] == ["barrel-end.toml", "arbor.toml"]
+    assert {name for name, _ in made.waiting} >= {"arbor.toml", "plummer-block.toml"}
 
 
 def test_a_part_is_given_the_fits_of_the_project_beside_it_once(tmp_path: Path) -> None:
     lay_out(tmp_path)
-    block, end = (tmp_path / f"{name}.toml" for name in ("plummer-block", "barrel-end"))
-    parts = {file: look_at_part(file).part for file in (block, end)}
+    block, arbor = (tmp_path / f"{name}.toml" for name in ("plummer-block", "arbor"))
+    parts = {file: look_at_part(file).part for file in (block, arbor)}
     assert all(parts.values())
     mates = {
         file: [(m.surface, m.part) for m in with_project(part, file).mates]
@@ -100,7 +100,7 @@ def test_a_part_is_given_the_fits_of_the_project_beside_it_once(tmp_path: Path) 
         if part is not None
     }
 
-    assert mates == {block: [("bore", "arbor")], end: [("bore", "arbor")]}
+    assert mates == {block: [("bore", "arbor")], arbor: [("seat", "barrel-end")]}
 
 
 def test_a_folder_without_a_project_is_made_by_name(tmp_path: Path) -> None:
