@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 from typing import Final
 
 from halfthou.cutting.metals import metal_of
-from halfthou.drawing.model import Part, Surface
+from halfthou.drawing.model import Band, Part, Surface
 from halfthou.errors import NoPlan
 from halfthou.handbook.tempering import tempering_heat
 from halfthou.planning.at_bench import bench_scheme
 from halfthou.planning.by_rule import by_rule
 from halfthou.planning.model import Operation, Order, Scheme, Verb
+from halfthou.planning.to_get import reamer_name
 from halfthou.units import Millimetre
 from halfthou.workshop.model import HoldingDevice
 
@@ -42,9 +44,15 @@ _TEMPERED: Final = (
 )
 _OUTSIDE: Final = "hardening has moved it: a thousandth of its size is usual; lap it to size"
 _BORE: Final = (
-    "scale out first; a split lap of brass or lead, fine abrasive, both ends alike, washed out "
-    "before every trial"
+    "the tempering colour rubbed out first; a split lap of brass turned to Ø{:g}, to expand by a "
+    "taper pin, fine abrasive and oil, both ends alike, washed out before every trial; "
+    "no longer than until the size is there"
 )
+TO_LAP: Final[Millimetre] = 0.02
+"""What a bore to be hardened is reamed under its size, on the diameter (usual practice)."""
+_NEAR: Final = 1e-6
+_LAP_UNDER: Final[Millimetre] = 0.01
+"""How much smaller than the hole as reamed a lap begins (usual practice)."""
 _ABOUT: Final = 5.0
 """A colour tells the heat no closer. [°C]"""
 HEARTH: Final = "hearth"
@@ -98,7 +106,7 @@ def treatment(part: Part) -> tuple[Operation, ...]:
             s.feature,
             takes=_LAP,
             tools=abrasive,
-            remark=_BORE if s.inside else _OUTSIDE,
+            remark=_BORE.format(_lap_of(s)) if s.inside else _OUTSIDE,
         )
         for s in close_rounds(part)
     ]
@@ -128,6 +136,50 @@ def close_rounds(part: Part) -> tuple[Surface, ...]:
         s
         for s in part.surfaces
         if s.kind == "cylinder" and s.size is not None and s.size.width < CLOSE
+    )
+
+
+def _lap_of(bore: Surface) -> Millimetre:
+    """Give the diameter a lap begins with: just under the hole as it was reamed [mm]."""
+    low = bore.size.low if bore.size is not None else 0.0
+    return round(low - TO_LAP - _LAP_UNDER, 3)
+
+
+def left_to_lap(part: Part, operations: tuple[Operation, ...]) -> tuple[Operation, ...]:
+    """Make a bore lapped when hard under its size: scale and movement want metal left."""
+    if not treated(part).harden:
+        return operations
+    close = {s.name for s in close_rounds(part) if s.inside}
+    return tuple(
+        _under_size(op) if op.verb in {"ream", "bore"} and close & set(op.makes) else op
+        for op in operations
+    )
+
+
+def _under_size(op: Operation) -> Operation:
+    size = round(op.cut_size - TO_LAP, 3)
+    band = before_lapping(op.size) if op.size is not None else None
+    tools = (reamer_name(math.floor(size * 100 + _NEAR) / 100),) if op.verb == "ream" else op.tools
+    return replace(op, cut_size=size, size=band, tools=tools)
+
+
+def size_now(part: Part, surface: Surface, verb: Verb) -> Band | None:
+    """Give the limits a surface is made to: those drawn, or what leaves metal to lap when hard."""
+    if surface.size is None or verb == "lap" or not surface.inside or not treated(part).harden:
+        return surface.size
+    close = {s.name for s in close_rounds(part)}
+    return before_lapping(surface.size) if surface.name in close else surface.size
+
+
+def before_lapping(band: Band) -> Band:
+    """Give the limits of a bore as it is reamed, the rest to be lapped when it is hard."""
+    return replace(
+        band,
+        nominal=round(band.nominal - TO_LAP, 6),
+        low=round(band.low - TO_LAP, 6),
+        high=round(band.high - TO_LAP, 6),
+        text=f"{band.text}, less {TO_LAP:g} to lap",
+        origin="taken as meant",
     )
 
 

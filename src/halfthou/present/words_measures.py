@@ -21,7 +21,7 @@ from halfthou.present.numbers import (
     plain,
     sentence,
 )
-from halfthou.present.words_surfaces import surface_words
+from halfthou.present.words_surfaces import shop_name, surface_words
 from halfthou.units import Millimetre
 
 _BEFORE: Final[dict[str, str]] = {
@@ -270,7 +270,7 @@ _NO_WAY_BACK: Final = frozenset({"saw", "ream", "tap", "part off", "thread"})
 
 def check_head(step: Step) -> str:
     """Say when to look twice: before a step, or in it before its last cut."""
-    if step.check is None or step.check.what in BEFORE_HELD:
+    if step.check is None or before_held(step.check):
         return ""
     before = any(op.verb in _NO_WAY_BACK for op in step.operations)
     return f"Look twice {'before' if before else 'in'} step {step.number}."
@@ -278,23 +278,31 @@ def check_head(step: Step) -> str:
 
 def check_words(check: CoarseCheck | None, units: Units) -> str:
     """Say what to look at once more, by other means, before a cut that cannot be undone."""
-    if check is None or check.what in BEFORE_HELD:
+    if check is None or before_held(check):
         return ""
     return f"{_expected(check, units)} If not, stop."
 
 
-LENGTH_FIRST: Final = "length overall before gripping"
-BEFORE_HELD: Final = frozenset((LENGTH_FIRST, "the same size as it is now, before it is held"))
-"""What is looked at before the work is held, and so is said with the holding."""
+_GRIPPED_AFTER: Final = " before gripping"
+_HELD_AFTER: Final = "the same size as it is now, before it is held"
+
+
+def before_held(check: CoarseCheck) -> bool:
+    """Tell whether something is looked at before the work is held: it is said with the hold."""
+    return check.what == _HELD_AFTER or check.what.endswith(_GRIPPED_AFTER)
 
 
 def length_first_words(worked: WorkedSetUp, units: Units) -> str:
     """Say what size the work must have before it is held; empty where nothing asks."""
     for step in worked.steps:
         check = step.check
-        if check is not None and check.what in BEFORE_HELD:
-            whole = check.what == LENGTH_FIRST
-            what = "its length overall" if whole else f"the size of step {step.number} as it is"
+        if check is not None and before_held(check):
+            called = check.what.removesuffix(_GRIPPED_AFTER)
+            what = (
+                f"the {shop_name(called)}"
+                if called != check.what
+                else f"the size of step {step.number} as it is"
+            )
             return (
                 f"First, before it is gripped, {what} by {check.means}: {_gate(check, units)}; "
                 "if not, stop. Write it here: ________."
@@ -306,7 +314,7 @@ def length_first(worked: WorkedSetUp) -> tuple[Millimetre, Millimetre] | None:
     """Give how much longer the work may be, least and most, than when it is faced."""
     for step in worked.steps:
         check = step.check
-        if check is not None and check.what == LENGTH_FIRST and step.measures:
+        if check is not None and check.what.endswith(_GRIPPED_AFTER) and step.measures:
             aimed = next((m.aim for m in step.measures if m.when == "out of the holding"), None)
             if aimed is not None and check.low is not None and check.high is not None:
                 return check.low - aimed, check.high - aimed

@@ -7,14 +7,14 @@ from typing import Final
 
 from halfthou.drawing.model import OUTWARD, Hole, Part
 from halfthou.handbook.off_axis import clock_over_the_turn, packing_for_flat_jaws
-from halfthou.planning.model import Operation, Scheme
+from halfthou.planning.model import Scheme
 from halfthou.planning.worked import WorkedSetUp
+from halfthou.planning.working.thrown import hour_of_line, outward, rod_hole
 from halfthou.present.numbers import Units, plain
 from halfthou.present.words_surfaces import shop_name, surface_words
 from halfthou.units import DEGREE, Millimetre, Vec3
 
 _ONE_WAY: Final = 0.999
-_ACROSS: Final = 0.1
 _NEAR: Final[Millimetre] = 1e-6
 _WHOLE: Final = 0.01
 _SQUARE: Final = {
@@ -107,16 +107,8 @@ def _scribed(worked: WorkedSetUp, scheme: Scheme, rod: Hole | None) -> str:
 
 
 def throw_on_the_clock(scheme: Scheme, rod: Hole) -> float:
-    """Give the hour at which the line wanted lies, seen from the tailstock, the rod at nine.
-
-    The part's own top up, its front lies on the left where the right end is out and on the right
-    where the left end is; turning the work to bring the rod to nine o'clock turns the line too.
-    """
-    sense = -1.0 if scheme.faces[0] > 0 else 1.0
-    rod_at = math.atan2(-rod.into[1], sense * -rod.into[2])
-    line_at = math.atan2(scheme.throw[1], sense * scheme.throw[2])
-    on = (rod_at - line_at) / math.tau * 12.0
-    return (9.0 + on) % 12.0
+    """Give the hour at which the line wanted lies, seen from the tailstock, the rod at nine."""
+    return hour_of_line(out=scheme.faces[0], throw=scheme.throw, rod=outward(rod))
 
 
 def rod_points(hour: float, *, up: bool) -> str:
@@ -165,14 +157,4 @@ def rod_in(worked: WorkedSetUp, part: Part, earlier: tuple[WorkedSetUp, ...]) ->
     """Give the cross hole made before that shows which side of thrown work is which."""
     if not thrown(worked.set_up.scheme):
         return None
-    made = [op for one in earlier for op in one.set_up.operations]
-    return next((f for f in _cross_holes(part) if _started(f, made)), None)
-
-
-def _cross_holes(part: Part) -> tuple[Hole, ...]:
-    found = [f for f in part.features if isinstance(f, Hole) and not f.on_axis]
-    return tuple(f for f in found if abs(f.into[0]) < _ACROSS)
-
-
-def _started(hole: Hole, made: list[Operation]) -> bool:
-    return any(op.feature == hole.name and op.verb == "drill" for op in made)
+    return rod_hole(part, tuple(op for one in earlier for op in one.set_up.operations))

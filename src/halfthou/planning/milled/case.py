@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Final
 
 from halfthou.drawing.model import Part
@@ -13,7 +14,12 @@ from halfthou.planning.milled.operations import operations_milled
 from halfthou.planning.milled.orders import drilled_and_reamed, orders_milled
 from halfthou.planning.milled.schemes import schemes_milled
 from halfthou.planning.milled.squared import squared
-from halfthou.planning.treatment import orders_treated, schemes_treated, treatment
+from halfthou.planning.treatment import (
+    left_to_lap,
+    orders_treated,
+    schemes_treated,
+    treatment,
+)
 from halfthou.planning.turned.case import bench_vice
 from halfthou.planning.work import Work
 from halfthou.workshop.model import Workshop
@@ -34,6 +40,7 @@ def case_milled(part: Part, workshop: Workshop) -> Case:
     drawn, part = part, squared(part)
     cut = operations_milled(part, workshop)
     schemes, refused = schemes_milled(part, workshop, cut.operations)
+    cut = replace(cut, operations=left_to_lap(part, cut.operations))
     work = cut + Work(operations=treatment(part))
     raw = lump.raw
     return Case(

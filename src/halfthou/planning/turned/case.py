@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Final
 
 from halfthou.drawing.model import Part
@@ -11,7 +12,12 @@ from halfthou.planning.milled.on_round import operations_mill_on_round
 from halfthou.planning.milled.on_round_holding import schemes_mill_on_round
 from halfthou.planning.milled.on_round_orders import orders_mill_on_round
 from halfthou.planning.model import Link, Operation, Scheme
-from halfthou.planning.treatment import orders_treated, schemes_treated, treatment
+from halfthou.planning.treatment import (
+    left_to_lap,
+    orders_treated,
+    schemes_treated,
+    treatment,
+)
 from halfthou.planning.turned.faces import centring, facing, parting
 from halfthou.planning.turned.fits_lathe import check_blank, check_lathe, no_length
 from halfthou.planning.turned.grips import Shop
@@ -84,8 +90,9 @@ def _case(part: Part, workshop: Workshop, stock: Stock) -> Case:
         + operations_mill_on_round(
             part, workshop, leave=frozenset(hole.name for hole in set_over(part, workshop))
         )
-        + Work(operations=treatment(part))
     )
+    work = replace(work, operations=left_to_lap(part, work.operations))
+    work += Work(operations=treatment(part))
     operations = work.operations
     shop = Shop(part=part, stock=stock, workshop=workshop, operations=operations)
     schemes, refused = schemes_turned(shop)

@@ -26,6 +26,7 @@ from halfthou.planning.working.plunging import chamfer, chamfer_feed, groove, pa
 from halfthou.planning.working.slides import lathe_speed
 from halfthou.planning.working.task import Task
 from halfthou.planning.working.threads import screw_thread
+from halfthou.planning.working.thrown import look_at_thrown
 from halfthou.planning.working.turning import taper, turn
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Lathe
@@ -39,6 +40,7 @@ def lathe_drafts(task: Task, lathe: Lathe) -> list[Draft]:
             _chamfer_as_it_runs(task, lathe, draft, before)
     if task.scheme.centre or task.scheme.device.device == "centres":
         _with_the_centre(task, drafts)
+    look_at_thrown(task, drafts)
     drafts = _abrasive_last(drafts)
     _tools_out_once(drafts)
     _touched_once(drafts)

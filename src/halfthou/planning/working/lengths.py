@@ -11,6 +11,7 @@ from halfthou.cutting.passes import LAST_FACE
 from halfthou.drawing.model import Surface
 from halfthou.planning.axes import dot
 from halfthou.planning.model import Operation
+from halfthou.planning.turned.shape import rounds
 from halfthou.planning.worked import CoarseCheck, Measure
 from halfthou.planning.working import words
 from halfthou.planning.working.cuts import Draft
@@ -37,6 +38,7 @@ CLOSER: Final = 0.9
 PARTED_OVER: Final[Millimetre] = 0.3
 """How much longer a parted piece may be (usual practice)."""
 _FLAT: Final = 0.99
+_SAME: Final[Millimetre] = 1e-3
 _LENGTHS: Final = frozenset(("length", "depth", "width"))
 
 
@@ -144,9 +146,22 @@ def overall(task: Task, draft: Draft) -> None:
         low = own.aim + op.from_size - SAWN_OVER / 2
         high = own.aim + op.from_size + SAWN_OVER / 2
     draft.check = CoarseCheck(
-        what="length overall before gripping", means=own.gauge, expect=(low + high) / 2,
+        what=f"{_length_called(task, own.aim)} before gripping", means=own.gauge,
+        expect=(low + high) / 2,
         within=(high - low) / 2, low=low, high=high,
     )  # fmt: skip
+
+
+def _length_called(task: Task, length: Millimetre) -> str:
+    """Name a length as the caliper finds it: all of the work, or the one round it runs along."""
+    row = rounds(task.part)
+    if not row or length > row[-1].right - row[0].left - _SAME:
+        return "length overall"
+    end = row[-1] if task.sense > 0 else row[0]
+    if abs(end.right - end.left - length) > _SAME:
+        return "length from the face at the jaws"
+    thin = length < end.diameter.nominal
+    return f"{'thickness' if thin else 'length'} of the {end.name}"
 
 
 def expected_over(task: Task, op: Operation) -> Millimetre:

@@ -9,6 +9,7 @@ from halfthou.cutting.gauging import Judged, MeasureKind, aim_for, choose_gauge
 from halfthou.drawing.model import Band, Distance, Surface
 from halfthou.planning.axes import dot
 from halfthou.planning.model import Operation
+from halfthou.planning.treatment import size_now
 from halfthou.planning.worked import Measure
 from halfthou.planning.working.task import Task
 from halfthou.units import Millimetre
@@ -141,11 +142,12 @@ def measures_for(task: Task, operation: Operation) -> tuple[Measure, ...]:
         surface = task.surface(name)
         if surface is None or surface.size is None or surface.kind in {"thread", "cone"}:
             continue
+        band = size_now(task.part, surface, operation.verb) or surface.size
         found.append(
             band_measure(
                 task,
                 surface=name,
-                band=surface.size,
+                band=band,
                 kind=size_kind(surface),
                 inside=surface.inside,
             )

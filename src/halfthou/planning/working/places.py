@@ -47,6 +47,15 @@ def line_move(mill: Mill, task: Task, way: Vec3, at: Millimetre) -> Move:
     return table_moves(mill, told, 0.0)[0] if along else table_moves(mill, 0.0, told)[1]
 
 
+def as_touched(move: Move) -> Move:
+    """Give a move come to the way it goes: its zero was touched going so, inward."""
+    match move.sense:
+        case "left" | "right" | "away" | "toward":
+            return replace(move, last=move.sense)
+        case _:
+            return move
+
+
 def set_at(
     passes: Sequence[Pass], moves: Sequence[Move], *, division: Millimetre
 ) -> tuple[Pass, ...]:

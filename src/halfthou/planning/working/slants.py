@@ -10,6 +10,7 @@ from halfthou.cutting.milling import SIDE_SHARE, each_setting, to_a_face
 from halfthou.drawing.model import OUTWARD, AngledFace, Side
 from halfthou.planning.axes import Extents, axis_of, cross, dot, other_side, side_toward
 from halfthou.planning.milled.lump import SIDES, part_extents
+from halfthou.planning.milled.set_over import RUN_OUT
 from halfthou.planning.milled.slants import (
     ends_of_slant,
     level_axis,
@@ -23,7 +24,13 @@ from halfthou.planning.worked import CoarseCheck, Measure
 from halfthou.planning.working import mill_words, words
 from halfthou.planning.working.cuts import Draft, told
 from halfthou.planning.working.dials import turns_and_divisions
-from halfthou.planning.working.places import against_the_cutter, down, line_move, set_at
+from halfthou.planning.working.places import (
+    against_the_cutter,
+    as_touched,
+    down,
+    line_move,
+    set_at,
+)
 from halfthou.planning.working.task import Task
 from halfthou.units import DEGREE, Millimetre, Radian, Vec3
 from halfthou.workshop.model import Dial, Mill
@@ -34,6 +41,11 @@ FREE: Final[Millimetre] = 2.0
 """Room left between a cutter's chuck and the metal beside the cut (usual practice)."""
 _CLOCKED: Final[Millimetre] = 4.0
 """What of a free edge is no use to the clock: the jaw's end and the corner (usual practice)."""
+ONWARD: Final = "every figure going the way of the touch; gone past, back a turn and on again"
+STOPS_BY_JAWS: Final = (
+    "toward the jaws only until the cutter's middle is 2 past where the slant begins, by rule, or "
+    "it comes to the jaw; at the free end clear of the work"
+)
 SEEN: Final[Millimetre] = 0.3
 """The narrowest strip that a rule tells from none (usual practice)."""
 _BY_RULE: Final[Millimetre] = 0.5
@@ -60,18 +72,22 @@ def slant_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre) -> No
     out = OUTWARD[face.facing]
     way = task.along if axis_of(out) == axis_of(task.along) else task.away
     inward = -1.0 if dot(out, way) > 0 else 1.0
-    sideways = tuple(line_move(mill, task, way, inward * done) for done in each_setting(cuts))
+    sideways = tuple(
+        as_touched(line_move(mill, task, way, inward * done)) for done in each_setting(cuts)
+    )
     draft.passes = set_at(told(cuts, size=0.0, way=1.0), sideways, division=mill.x.division)
     deep = body.length(task.up) + BELOW
     draft.moves = (down(mill, deep, quill=False), *sideways)
     draft.tool_out = float(math.ceil(deep + FREE))
     _along(task, draft, face, along=way == task.along)
+    ends = ends_of_slant(corners, face)
+    near_jaws = ends is not None and _near_the_jaws(task, face, ends, width)
+    draft.remarks += [STOPS_BY_JAWS if near_jaws else words.RIGHT_ACROSS, words.CLEAR_OF_JAWS]
     draft.remarks.insert(0, _set_over(task, mill, face))
-    draft.remarks += [mill_words.CORNER] + ([] if mill.readout else [words.ONE_WAY])
+    draft.remarks += [mill_words.CORNER] + ([] if mill.readout else [ONWARD])
     draft.measures = _where_it_ends(draft, body, face, corners, cuts[-1].depth)
     if draft.operation is [op for op in task.operations if is_slant(task, op)][-1]:
         draft.remarks.append(mill_words.CLOCK_SQUARE)
-    ends = ends_of_slant(corners, face)
     long = math.dist(*ends) if ends is not None else width
     draft.takes(length=long + width, passes=sum(cut.count for cut in cuts))
     draft.minutes += SETTING
@@ -99,7 +115,20 @@ def _along(task: Task, draft: Draft, face: AngledFace, *, along: bool) -> None:
             slide="cross-table" if along else "table",
             table_goes=against_the_cutter(task, OUTWARD[face.facing]),
         )
-    draft.remarks += [words.RIGHT_ACROSS, words.CLEAR_OF_JAWS]
+
+
+def _near_the_jaws(
+    task: Task, face: AngledFace, ends: tuple[tuple[float, float], ...], width: Millimetre
+) -> bool:
+    """Tell whether a cutter run right past a slant's end would come to the jaws."""
+    jaws = task.scheme.jaws
+    if jaws is None:
+        return False
+    reached = width + RUN_OUT
+    along = [dot(placed(face, end), task.along) for end in ends]
+    if task.scheme.out == "left":
+        return max(along) + reached > jaws[0]
+    return min(along) - reached < jaws[1]
 
 
 # --- the vice set over ---
@@ -225,12 +254,14 @@ def _at_the_corner(
 ) -> tuple[Measure, ...]:
     """Stop as the slant comes to a corner: what stands of the old face tells how far it is."""
     other = next((s for s in on if s != face.facing), on[0])
+    # a rule tells half a millimetre: the look comes before the last cut, what it takes still on
     strip = last / math.sin(face.leans)
     draft.remarks.append(mill_words.RUNS_OUT)
     if strip < SEEN:
         return ()
     draft.check = CoarseCheck(
-        what=f"strip of the {face.facing} face still standing at the {other} edge",
+        what=f"strip of the {face.facing} face still standing at the {other} edge "
+        "before the last cut",
         means="rule", expect=strip, within=SEEN,
     )  # fmt: skip
     return ()
@@ -248,9 +279,10 @@ def _along_a_side(  # noqa: PLR0917  (one edge)
     far = other_side(beyond)
     size = dot(at, OUTWARD[beyond]) + body.most(OUTWARD[far])
     draft.check = CoarseCheck(
-        what=f"edge of the slant on the {on} face, from the {far} face",
+        what=f"edge of the slant on the {on} face before the last cut, from the {far} face",
         means="rule", expect=size + last / steep, within=_BY_RULE,
     )  # fmt: skip
+    draft.passes = tuple(replace(one, leaves=size + one.leaves / steep) for one in draft.passes)
     return (
         Measure(
             surface=draft.operation.feature, gauge="caliper", aim=size, low=size, high=size,

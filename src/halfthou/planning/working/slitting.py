@@ -16,7 +16,13 @@ from halfthou.planning.worked import CoarseCheck, Pass
 from halfthou.planning.working import mill_words, words
 from halfthou.planning.working.aims import aimed
 from halfthou.planning.working.cuts import Draft
-from halfthou.planning.working.places import against_the_cutter, down, line_move, set_at
+from halfthou.planning.working.places import (
+    against_the_cutter,
+    as_touched,
+    down,
+    line_move,
+    set_at,
+)
 from halfthou.planning.working.task import Task
 from halfthou.planning.working.zero import over_the_zero
 from halfthou.units import Millimetre, Vec3
@@ -28,6 +34,10 @@ TOOTH: Final[Millimetre] = 0.005
 """Feed a tooth of a slitting saw, by hand (usual practice)."""
 THICKNESSES: Final = 3.0
 """Deepest a saw is fed in one go, in its own thicknesses (usual practice)."""
+NUT: Final[Millimetre] = 12.0
+"""How far the nut and collar of a saw's arbor hang below the saw (usual practice)."""
+PAST_NUT: Final[Millimetre] = 2.0
+"""Room between a nut that turns and a jaw beside it (usual practice)."""
 FREE: Final[Millimetre] = 5.0
 """Room between the work's top and the arbor's nut or chuck (usual practice)."""
 _NEAR: Final[Millimetre] = 0.5
@@ -58,7 +68,8 @@ def slit(task: Task, mill: Mill, draft: Draft, tool: Tool | None, zero: Vec3) ->
     count = max(1, math.ceil(wanted / (THICKNESSES * tool.width) - 1e-9))
     inward = -1.0 if dot(out, way) > 0 else 1.0
     sideways = tuple(
-        line_move(mill, task, way, inward * wanted * done / count) for done in range(1, count + 1)
+        as_touched(line_move(mill, task, way, inward * wanted * done / count))
+        for done in range(1, count + 1)
     )
     cut = Pass(count=count, depth=wanted / count, leaves=wanted, purpose="rough")
     draft.passes = set_at((cut,), sideways, division=mill.x.division)
@@ -76,6 +87,55 @@ def slit(task: Task, mill: Mill, draft: Draft, tool: Tool | None, zero: Vec3) ->
     draft.remarks += [mill_words.UNDERSIDE, mill_words.RIM, words.RIGHT_ACROSS]
     draft.check = _by_rule(task, space.most(up))
     draft.takes(length=_length(task, across) + 2 * COLLAR, passes=count)
+
+
+def jaw_beside_saw(task: Task) -> Millimetre | None:
+    r"""Give how much jaw may stand past the face a saw enters, its nut hanging beside it.
+
+    .. math:: r_{saw} - t - r_{nut} - c
+
+    Returns
+    -------
+    :
+        What is left of the saw's radius less the slot's depth :math:`t`, the collar and room for
+        it; None where nothing is slit or the nut turns above the jaws. [mm]
+    """
+    op = next((one for one in task.operations if is_slit(one)), None)
+    tool = next((t for t in task.workshop.tools if op is not None and t.name in op.tools), None)
+    space = extents_of_all(op.region) if op is not None else None
+    if op is None or tool is None or space is None or task.scheme.device.device != "vice":
+        return None
+    under = space.least(task.up) - NUT
+    if under > task.scheme.grip_high:
+        return None
+    return max(0.0, float(math.floor(tool.reach - op.cut_size - PAST_NUT)))
+
+
+def nut_words(task: Task) -> tuple[str, ...]:
+    """Say where in the jaws work stands that is slit, so that the saw's nut clears them."""
+    most = jaw_beside_saw(task)
+    op = next((one for one in task.operations if is_slit(one)), None)
+    cutout = next(
+        (f for f in task.part.features
+         if isinstance(f, Cutout) and op is not None and f.name == op.feature), None
+    )  # fmt: skip
+    if most is None or cutout is None:
+        return ()
+    out = OUTWARD[other_side(cutout.floor)]
+    if abs(dot(out, task.along)) < _LEVEL:
+        return (NUT_OVER_JAWS,)
+    end = "right" if dot(out, task.along) > 0 else "left"
+    said = (
+        f"at the {end}-hand end of the jaws, no more than {most:g} of jaw past the face the saw "
+        "enters: the nut under the saw hangs clear beside them; packing as thick as the work at "
+        "the other end"
+    )
+    return (said,)
+
+
+NUT_OVER_JAWS: Final = (
+    "the nut under the saw turns below the tops of the jaws: see it clear them right across"
+)
 
 
 def saw_diameter(tool: Tool) -> Millimetre:

@@ -12,7 +12,8 @@ from halfthou.drawing.solve import solve
 from halfthou.planning.make_plan import make_plan
 from halfthou.planning.milled.slants import slants
 from halfthou.planning.worked import Step, Worked
-from halfthou.planning.working.slants import SetOver, set_over
+from halfthou.planning.working import words
+from halfthou.planning.working.slants import STOPS_BY_JAWS, SetOver, set_over
 from halfthou.planning.working.slitting import saw_diameter
 from halfthou.planning.working.task import Task
 from halfthou.planning.working.whole import work_out
@@ -67,7 +68,10 @@ def test_a_slant_is_cut_in_from_its_highest_corner_by_the_depth_that_stands_over
 
     assert abs(last.to) == pytest.approx(3.62)
     assert step.check is not None
-    assert step.check.what == "strip of the right face still standing at the bottom edge"
+    assert step.check.what == (
+        "strip of the right face still standing at the bottom edge before the last cut"
+    )
+    assert {m.last for m in step.moves if m.slide == "table"} == {"left"}
 
 
 @pytest.mark.derived(by="9 + 30 from the left end, hand arithmetic")
@@ -76,6 +80,42 @@ def test_a_slant_that_starts_on_a_side_is_measured_along_it() -> None:
 
     assert edge.aim == pytest.approx(39.0)
     assert edge.where == "edge on the top face, from the left face"
+
+
+@pytest.mark.derived(
+    by="a last cut of 0.10 square to a slant of 20°: 0.10 / sin 20° along the top"
+)
+def test_before_its_last_cut_a_slant_ends_farther_along_by_what_is_still_on_over_its_sine() -> (
+    None
+):
+    step = step_of("mill rear")
+    before = step.passes[-1].depth / math.sin(math.radians(20))
+
+    assert step.check is not None
+    assert step.check.expect == pytest.approx(39 + before)
+    assert [one.leaves for one in step.passes] == pytest.approx([39 + before, 39.0])
+    assert before == pytest.approx(0.29, abs=0.03)
+
+
+@pytest.mark.derived(
+    by="jaws end 11 from the slant's start; a cutter of 16 and 2 past it reach 18"
+)
+def test_a_cutter_that_would_run_past_a_slant_into_the_jaws_is_stopped_where_it_begins() -> None:
+    assert STOPS_BY_JAWS in step_of("mill rear").remarks
+    assert words.RIGHT_ACROSS not in step_of("mill rear").remarks
+    assert words.RIGHT_ACROSS in step_of("mill nose").remarks
+
+
+@pytest.mark.derived(by="18 of reach less 4 deep and 2 of room: 12; the saw 6.2 over the jaws")
+def test_the_nut_of_a_saw_turns_beside_the_jaws_where_it_hangs_below_their_tops() -> None:
+    sawn = next(
+        u for u in planned()[1].set_ups for s in u.steps
+        if s.operations[0].key == "mill spring"
+    )  # fmt: skip
+    own = [note for note in sawn.hold_notes if "nut under the saw" in note]
+
+    assert len(own) == 1
+    assert "no more than 12 of jaw" in own[0]
 
 
 @pytest.mark.derived(by="14 m/min x 0.8 over a rim of 63: 57 rev/min, the slowest there is is 120")
@@ -88,6 +128,7 @@ def test_a_slitting_saw_turns_by_its_diameter_and_stands_at_one_height() -> None
     up = next(u.set_up.scheme.faces for u in planned()[1].set_ups if step in u.steps)
     assert heights == pytest.approx([55 - 22.2 if up[0] > 0 else 23.8])
     assert [abs(m.to) for m in step.moves if m.slide == "table"] == [pytest.approx(4.0)]
+    assert {m.last for m in step.moves if m.slide == "table"} == {"left"}
 
 
 @pytest.mark.derived(by="46 and half of 6, the limits with it")
@@ -115,6 +156,16 @@ def test_the_zero_of_the_holes_is_on_the_face_the_closest_size_is_drawn_from() -
     assert drilled.zero is not None
     assert "right" in drilled.zero.surfaces
     assert "left" not in drilled.zero.surfaces
+
+
+@pytest.mark.derived(by="6 H7 less 0.02 to lap: 5.980 to 5.992; the lap 0.01 under the hole")
+def test_a_bore_lapped_when_hard_is_reamed_under_its_size_before() -> None:
+    step = step_of("pivot ream")
+    own = step.measures[0]
+
+    assert step.tool == "reamer 5.98 mm"
+    assert (own.low, own.high) == pytest.approx((5.980, 5.992))
+    assert "brass turned to Ø5.97" in step_of("lap pivot").operations[0].remark
 
 
 def test_a_bore_lapped_after_hardening_has_its_size_to_lap_to() -> None:
