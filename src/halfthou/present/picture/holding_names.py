@@ -184,6 +184,11 @@ def overhang_ways(
     return ways(linear, work=work)
 
 
+def one_only(view: MillView) -> bool:
+    """Whether one parallel lies under the work, as under a level round: not a pair."""
+    return sum(one.name == "parallel" for one in view.holding) == 1
+
+
 def parallel_ways(view: MillView, frame: Frame, *, units: Display) -> list[list[Candidate]]:
     """Say in the cut-open view how high the parallels under the work are."""
     found = [one for one in view.front_held if one.name == "parallel"]
@@ -198,7 +203,7 @@ def parallel_ways(view: MillView, frame: Frame, *, units: Display) -> list[list[
     if not hangs:
         tall = f" {length(float(round(high)), units)} high" if vice else ""
         spots = [spot for one in found for spot in _spots(one, frame)]
-        return [note_at(f"parallels{tall}", spots)]
+        return [note_at(f"{'parallel' if one_only(view) else 'parallels'}{tall}", spots)]
     said = f"parallels, {length(high, units)} high or more"
     return [note_at(said, [spot for one in found for spot in _spots(one, frame)])]
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from halfthou.drawing.geometry import Cylinder
+from halfthou.planning.milled.jaws_on_round import OVER_THE_SCREW
 from halfthou.planning.model import Scheme
 from halfthou.present.picture.mill_axes import MillAxes, Room, box_on_mill, room_of
 from halfthou.present.picture.mill_holding import (
@@ -64,12 +65,15 @@ def vice(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece
         found += _on_the_jaws(axes, work, [one for _, one in jaws], top, _height_in(detail))
     else:
         slip = _SLIP if "slips of packing" in detail else 0.0
-        under = _parallels(scheme, axes, bearing, shown, (floor, seat - slip))
+        laid = _one_parallel if _level_round(scheme) else _parallels
+        under = laid(scheme, axes, bearing, shown, (floor, seat - slip))
         found += [*under, *_slips(under, axes, work, (seat - slip, seat))]
     if bar:
         found.append(_round_bar(axes, shown, front + bar / 2, (max(seat, floor) + top) / 2, bar))
+    borne = _borne(bearing, shown) if _level_round(scheme) else shown
     for gap in ((front + bar, near), (far, behind)):
-        found += _copper(axes, work, shown, gap, (seat, top))
+        found += _copper(axes, work, borne, gap, (seat, top))
+    found += _filler(scheme, axes, bearing, shown, ((front, behind), (seat, top)))
     if packed:
         found.append(_at_the_other_end(scheme, axes, spans[-1][0], (front, behind), (seat, top)))
     if "stop" in detail:
@@ -239,6 +243,47 @@ def _parallels(
         for y in ((near, near + first), (far - second, far))
         if y[1] - y[0] > THINNEST
     ]
+
+
+def _level_round(scheme: Scheme) -> bool:
+    """Whether a round lies along the jaws, on the surface it is gripped by."""
+    return scheme.jaws is not None and bool(scheme.grips) and scheme.grips == scheme.seats
+
+
+def _borne(bearing: Bearing, jaws: Span) -> Span:
+    """From where to where a level round lies between the jaws, along the table."""
+    left, right = bearing.gripped or (bearing.work.low[0], bearing.work.high[0])
+    return max(jaws[0], left), min(jaws[1], right)
+
+
+def _one_parallel(
+    scheme: Scheme, axes: MillAxes, bearing: Bearing, jaws: Span, levels: Span
+) -> list[HoldingPiece]:
+    """Lay one parallel under a level round, no nearer to a larger one than the jaws."""
+    if levels[1] - levels[0] < THINNEST:
+        return []
+    near, far = _gripped(scheme, bearing.work)
+    half = min(_PARALLEL, (far - near) / 4)
+    (left, right), middle = _borne(bearing, jaws), (near + far) / 2
+    low, high = (left, middle - half, levels[0]), (right, middle + half, levels[1])
+    return [piece_on_mill("parallel", low, high, axes)]
+
+
+def _filler(
+    scheme: Scheme, axes: MillAxes, bearing: Bearing, shown: Span, gap: tuple[Span, Span]
+) -> list[HoldingPiece]:
+    """Put a piece as thick as a level round past the end of the work, where the words ask it."""
+    if scheme.jaws is None or not _level_round(scheme):
+        return []
+    left, right = _borne(bearing, scheme.jaws)
+    middle = sum(scheme.jaws) / 2
+    if left + OVER_THE_SCREW <= middle <= right - OVER_THE_SCREW:
+        return []
+    ends = (bearing.work.high[0] + 1.0, shown[1] - 1.0)
+    if (left + right) / 2 > middle:
+        ends = (shown[0] + 1.0, bearing.work.low[0] - 1.0)
+    (near, far), (low, high) = gap
+    return [piece_on_mill("packing", (ends[0], near, low), (ends[1], far, high), axes)]
 
 
 def _round_bar(

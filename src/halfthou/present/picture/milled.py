@@ -54,7 +54,7 @@ from halfthou.present.picture.sheet import (
 from halfthou.present.picture.turned import CARD_ROOM
 from halfthou.present.picture.wording import PictureWords, final_wants, label_of
 from halfthou.present.picture.zero import note_ways, zero_box, zero_mark
-from halfthou.present.words_held import Held, copper_words
+from halfthou.present.words_held import ALONG, Held, copper_words
 from halfthou.shapes.flat import Area, Point2, extent_of
 from halfthou.shapes.solids import Solid
 from halfthou.units import Millimetre, Vec3
@@ -300,7 +300,8 @@ def _soft(part: Part, scheme: Scheme) -> Literal["", "moving jaw", "both jaws"]:
     held = Held(scheme=scheme, part=part, units="mm", standing=(0.0, 0.0))
     if scheme.device.device != "vice" or not copper_words(held):
         return ""
-    return "both jaws" if part.turned else "moving jaw"
+    upright = part.turned and abs(scheme.faces[0]) > ALONG
+    return "both jaws" if upright else "moving jaw"
 
 
 def _picked_up(zero: Zero, directions: str) -> bool:

@@ -162,3 +162,48 @@ def test_a_cutting_line_with_a_corner_comes_in_from_below_and_goes_out_to_the_ri
     assert [mark.text for mark in letters] == ["A", "A"]
     assert letters[0].at[1] > beyond.bottom
     assert letters[1].at[0] > beyond.right
+
+
+ROUND: Final = Room(low=(0.0, -14.0, -14.0), high=(120.0, 14.0, 14.0))
+
+
+def level_round(job: Any, *, jaws: tuple[float, float], gripped: tuple[float, float]) -> Any:
+    held = lying(
+        job, "vice", grips=("seat",), seats=("seat",), jaws=jaws, grip_size=16.0, grip_low=-8.0,
+        grip_high=3.0,
+    )  # fmt: skip
+    bearing = Bearing(work=ROUND, foot=ROUND, gripped=gripped, soft="moving jaw")
+    return rooms(held, bearing)
+
+
+@pytest.mark.derived(
+    by="jaws from 22 on a seat that ends at 70: 22 to 70, 4 each way of the middle"
+)
+def test_a_level_round_lies_on_one_parallel_no_longer_than_it_is_borne(block: Any) -> None:
+    found = level_round(block, jaws=(22.0, 102.0), gripped=(20.0, 70.0))
+    (parallel,) = called("parallel", found)
+
+    assert (parallel.low[0], parallel.high[0]) == pytest.approx((22.0, 70.0))
+    assert (parallel.low[1], parallel.high[1]) == pytest.approx((-4.0, 4.0))
+    assert not called("packing", found)
+
+
+@pytest.mark.derived(by="16 across: bare on the far jaw at 8, copper of 0.5 before the near one")
+def test_soft_copper_for_a_level_round_lies_at_the_near_jaw_only(block: Any) -> None:
+    found = level_round(block, jaws=(22.0, 102.0), gripped=(20.0, 70.0))
+    (copper,) = called("soft copper", found)
+    (fixed,) = called("fixed jaw", found)
+
+    assert (copper.low[1], copper.high[1]) == pytest.approx((-8.5, -8.0))
+    assert copper.high[0] <= 70.0
+    assert fixed.low[1] == pytest.approx(8.0)
+
+
+@pytest.mark.derived(by="borne from 80 to 100 of jaws 80 to 160, whose middle is 120; work to 120")
+def test_a_piece_past_the_end_of_the_work_closes_jaws_that_a_short_round_half_fills(
+    block: Any,
+) -> None:
+    (piece,) = called("packing", level_round(block, jaws=(80.0, 160.0), gripped=(78.0, 100.0)))
+
+    assert piece.low[0] == pytest.approx(121.0)
+    assert (piece.low[1], piece.high[1]) == pytest.approx((-8.5, 8.0))
