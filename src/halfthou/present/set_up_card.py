@@ -36,7 +36,7 @@ from halfthou.present.words_steps import (
     speed_words,
     tool_words,
 )
-from halfthou.present.words_truing import truing_words
+from halfthou.present.words_truing import mill_first_words, truing_words
 from halfthou.present.words_verbs import doing_words
 from halfthou.present.words_why import why_words
 from halfthou.present.words_zero import dials_words, zero_words
@@ -91,6 +91,7 @@ def _paragraphs(job: Job, worked: WorkedSetUp) -> tuple[Paragraph, ...]:
     earlier = tuple(one for one in job.worked.set_ups if one.number < worked.number)
     lathe = worked.set_up.scheme.machine == "lathe"
     return _filled(
+        ("Before the work goes in", mill_first_words(worked, units, earlier)),
         ("Hold", holding_words(worked, part, units, earlier[-1] if earlier else None)),
         (
             "Clock it true" if lathe else "Set it true",

@@ -17,7 +17,7 @@ from halfthou.present.numbers import Units
 from halfthou.present.words_cautions import caution_box
 from halfthou.present.words_holding import holding_words
 from halfthou.present.words_level_round import SAME_ROUND
-from halfthou.present.words_truing import truing_words
+from halfthou.present.words_truing import mill_first_words, truing_words
 
 Column: TypeAlias = Literal["hold", "cut", "measure"]
 
@@ -128,7 +128,8 @@ def said_words(
 ) -> str:
     """Give all that a card says of a set-up, for the things it names, in small letters."""
     held = holding_words(one, part, units, earlier[-1] if earlier else None)
-    true = truing_words(one, part, units, earlier)
+    tried = mill_first_words(one, units, earlier)
+    true = f"{tried} {truing_words(one, part, units, earlier)}"
     return f"{held} \n {true} \n {step_words(one)}".lower()
 
 

@@ -22,6 +22,8 @@ Leaves: TypeAlias = Literal["diameter", "bore", "size", "left on", "depth"]
 _ROUND: Final = frozenset({"turn", "turn taper", "groove"})
 _FACES: Final = frozenset({"face", "mill face"})
 _LENGTHS: Final = frozenset({"length", "width", "position", "depth"})
+_NO_SIZE: Final = (mill_words.NOT_CLEAN, mill_words.NOT_CLEAN_ZERO)
+"""Remarks of a first face: what it leaves hangs on what the raw work measures."""
 _SAME: Final[Millimetre] = 1e-6
 _NEAR: Final[Millimetre] = 0.006
 _HALVES: Final = 0.05
@@ -167,6 +169,8 @@ def leaves_what(step: Step) -> Leaves:
         return "bore" if op.verb == "bore" or op.inside else "diameter"
     if op.verb not in _FACES:
         return "depth"
+    if any(one in step.remarks for one in _NO_SIZE):
+        return "left on"
     return "size" if step.passes[-1].leaves > _SAME or _length(step) is not None else "left on"
 
 

@@ -14,10 +14,12 @@ from halfthou.present.figures import dial_setting
 from halfthou.present.numbers import THIN, Units, plain, sentence
 from halfthou.present.words_held import unit_of
 from halfthou.present.words_surfaces import surface_words
-from halfthou.units import Millimetre
+from halfthou.units import Millimetre, RevPerMinute
 from halfthou.workshop.model import Dial, Mill, Workshop
 
 _SWEPT: Final = "swept"
+_FINDER: Final[RevPerMinute] = 700.0
+"""An edge finder is run no faster than this (usual practice)."""
 _SLIDES: Final = {"x": "table", "y": "cross-table"}
 _ON: Final = {"x": ("right", "left"), "y": ("away", "toward you")}
 """The way every figure is come to, and the way back."""
@@ -45,6 +47,8 @@ def mill_zero_words(
     else:
         for one in ways:
             said.append(sentence(_pick_up(one, part, mill, units, tuple(said))))
+        if any(_is_finder(means) for _, _, means, _ in ways):
+            said.insert(0, _spun(mill))
     heights = [one for one in zero.pick_up if one[0] == "z"]
     touched = any(step.touch is not None for step in worked.steps)
     if heights and ways:
@@ -52,6 +56,17 @@ def mill_zero_words(
     elif heights and not touched:
         said.append(sentence(_height(heights[0], part, units)))
     return tuple(said)
+
+
+def _is_finder(means: str) -> bool:
+    return means.startswith(("edge finder", "wobbler"))
+
+
+def _spun(mill: Mill | None) -> str:
+    """Say what holds a finder, and how fast it is run: the speed in hand not over the usual."""
+    slow = [speed for speed in (mill.speeds if mill is not None else ()) if speed <= _FINDER]
+    speed = max(slow, default=min(mill.speeds, default=_FINDER) if mill is not None else _FINDER)
+    return f"Finder in the drill chuck, {plain(speed, 'mm', places=0)} rev/min."
 
 
 def _height(one: tuple[str, str, str, Millimetre], part: Part, units: Units) -> str:

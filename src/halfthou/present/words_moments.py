@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import Final, Literal, TypeAlias
 
 from halfthou.planning.working import keyway_words, mill_words, words
+from halfthou.planning.working.sawing import PIECE_HELD
 
 Moment: TypeAlias = Literal["before", "touch", "while", "end", "after"]
 Lines: TypeAlias = tuple[tuple[Moment, str], ...]
@@ -52,6 +53,7 @@ SAID: Final[dict[str, Lines]] = {
         ),
     ),
     # --- made ready ---
+    PIECE_HELD: (("before", OWN),),
     words.PLUG: (("before", "make the plug pair first: its two ends are the two limits"),),
     words.CENTRE_UP: (("before", OWN),),
     words.SMALL_END: (("before", OWN),),

@@ -6,7 +6,7 @@ import math
 from typing import Final
 
 from halfthou.drawing.model import OUTWARD, Part, Side
-from halfthou.planning.axes import dot, side_toward
+from halfthou.planning.axes import dot, extents_of_all, side_toward
 from halfthou.planning.milled.held_sides import PARALLELS, THICKEST, in_the_set
 from halfthou.planning.milled.lump import SIDES
 from halfthou.planning.model import Operation, Scheme
@@ -65,10 +65,26 @@ def _out_words(held: Held) -> str:
         return ""
     x, y, z = scheme.across
     end = side_toward(scheme.across if scheme.out == "right" else (-x, -y, -z))
+    stop = "parallels and round bar" if "round bar" in scheme.links[-1].detail else "parallels"
     return (
-        f" The {end} end stands {plain(scheme.out_by, held.units)} out past the end of the jaws; "
-        "parallels and round bar stop short of it."
+        f" The {end} end stands {plain(scheme.out_by, held.units)} out past the end of the jaws"
+        f"{_when_cut(held)}; {stop} stop short of it."
     )
+
+
+def _when_cut(held: Held) -> str:
+    """Say how far an end stands out when it is cut, where that is less than as it is put in."""
+    scheme = held.scheme
+    metal = extents_of_all(held.part.metal)
+    if scheme.jaws is None or metal is None:
+        return ""
+    low, high = scheme.jaws
+    left = metal.most(scheme.across) - high
+    if scheme.out == "left":
+        left = low - metal.least(scheme.across)
+    if not 0 < left < scheme.out_by - _SAME:
+        return ""
+    return f" ({plain(left, held.units)} when cut)"
 
 
 def _at_the_jaws(held: Held) -> list[str]:

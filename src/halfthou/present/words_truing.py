@@ -244,7 +244,7 @@ def _at_the_mill(
     worked: WorkedSetUp, part: Part, units: Units, earlier: tuple[WorkedSetUp, ...]
 ) -> str:
     scheme = worked.set_up.scheme
-    said = _head_and_jaw(worked, units, earlier)
+    said: list[str] = []
     if scheme.device.device == "angle plate":
         said.append(
             f"Clock the plate's face end to end, table moving: {plain(_JAW, units)} or less."
@@ -267,24 +267,33 @@ def _at_the_mill(
     return " ".join(said)
 
 
-def _head_and_jaw(
-    worked: WorkedSetUp, units: Units, earlier: tuple[WorkedSetUp, ...]
-) -> list[str]:
-    """Say how the mill itself is tried: its head the first time it is used, the vice its first."""
+def mill_first_words(
+    worked: WorkedSetUp, units: Units, earlier: tuple[WorkedSetUp, ...] = ()
+) -> str:
+    """Say what is tried of the mill itself before the work goes in; empty where nothing is.
+
+    Its head the first time it is used, the vice's jaw wherever it comes on to the table; a vice
+    that stays as it stands is clocked again only if it was moved.
+    """
+    scheme = worked.set_up.scheme
+    if scheme.machine != "mill":
+        return ""
     before = [one.set_up.scheme for one in earlier if one.set_up.scheme.machine == "mill"]
     said = []
     if not before:
         said.append(
-            "Head first: clock in the spindle swept round the bare table, turned by hand: "
+            "Clock in the spindle swept round the bare table, turned by hand: "
             f"{plain(_TRAM, units)} or less all round."
         )
-    in_vice = worked.set_up.scheme.device.device == "vice"
-    if in_vice and not any(one.device.device == "vice" for one in before):
-        clock = "Clock" if before else "Then clock"
-        said.append(
-            f"{clock} the fixed jaw end to end, table moving: {plain(_JAW, units)} or less."
-        )
-    return said
+    if scheme.device.device != "vice":
+        return " ".join(said)
+    if before and before[-1].device.device == "vice":
+        return "The vice as it stands; its fixed jaw clocked again only if it was moved."
+    said.append(
+        "Vice on; clock its fixed jaw end to end, table moving: "
+        f"{plain(_JAW, units)} or less, bolts tight."
+    )
+    return " ".join(said)
 
 
 def _straight_words(

@@ -15,7 +15,7 @@ from halfthou.planning.worked import WorkedSetUp
 from halfthou.planning.working.whole import work_out
 from halfthou.present.words_holding import holding_words
 from halfthou.present.words_level_round import SAME_ROUND
-from halfthou.present.words_truing import truing_words
+from halfthou.present.words_truing import mill_first_words, truing_words
 from halfthou.present.words_zero import zero_words
 from halfthou.store.part_file import read_part
 from halfthou.workshop.default import default_workshop
@@ -61,12 +61,16 @@ def trued(name: str, number: int) -> str:
 
 @pytest.mark.parametrize("name", ["t-slot-nut", "flange-plate", "arbor"])
 def test_the_head_is_tried_where_the_mill_is_first_used_and_never_again(name: str) -> None:
-    said = [trued(name, n) for n in range(len(on_the_mill(name)))]
+    every = on_the_mill(name)
+    said = [mill_first_words(one, "mm", every[:n]) for n, one in enumerate(every)]
 
-    assert said[0].startswith("Head first: clock in the spindle swept round the bare table")
-    assert not any("Head first" in one for one in said[1:])
-    in_vice = [one.set_up.scheme.device.device == "vice" for one in on_the_mill(name)]
-    assert sum("the fixed jaw end to end" in one for one in said) == any(in_vice)
+    assert said[0].startswith("Clock in the spindle swept round the bare table")
+    assert not any("bare table" in one for one in said[1:])
+    in_vice = [one.set_up.scheme.device.device == "vice" for one in every]
+    comes_on = [now and not was for was, now in zip([False, *in_vice], in_vice, strict=False)]
+    stays = [now and was for was, now in zip([False, *in_vice], in_vice, strict=False)]
+    assert ["fixed jaw end to end" in one for one in said] == comes_on
+    assert ["as it stands" in one for one in said] == stays
 
 
 def test_raw_work_on_the_table_whose_edges_are_milled_is_laid_straight_by_eye() -> None:
@@ -103,7 +107,8 @@ def test_parallels_are_called_by_height_and_by_what_clears_the_tap() -> None:
 def test_an_end_that_stands_out_past_the_jaws_is_said_with_what_stops_short_of_it() -> None:
     said = held("t-slot-nut", making("t-slot-nut", "thread tap"))
 
-    assert "end stands 3 out past the end of the jaws; parallels and round bar stop short" in said
+    assert "end stands 4 out past the end of the jaws (3 when cut)" in said
+    assert "; parallels stop short of it" in said
 
 
 def test_a_stop_is_asked_for_only_where_a_cut_pushes() -> None:

@@ -416,9 +416,15 @@ def scheme_of(one: Vice) -> Scheme | None:
         reason=_reason(one),
         jaws=one.jaws_along(),
         out=one.out,
-        out_by=END_OUT if one.out else 0.0,
+        out_by=_out_by(one) if one.out else 0.0,
         parallels=_parallels(one, grip, can),
     )
+
+
+def _out_by(one: Vice) -> Millimetre:
+    """Give how far an end stands out past the jaws as it is put in, raw metal still on [mm]."""
+    way = one.out_direction()
+    return END_OUT + one.job.lump.raw.most(way) - one.job.lump.part.most(way)
 
 
 def _parallels(

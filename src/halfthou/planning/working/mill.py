@@ -271,7 +271,8 @@ def _facing(task: Task, mill: Mill, draft: Draft, tool: Tool | None, zero: Vec3)
     if not lengths:
         lengths = _no_size_drawn(task, draft)
         draft.measures = (*draft.measures, *(lengths or _first_face(task, draft)))
-    size = next((m.aim for m in draft.measures if m.kind == "length"), 0.0)
+    known = lengths or op.stage == "rough"
+    size = next((m.aim for m in draft.measures if known and m.kind == "length"), 0.0)
     draft.moves = tuple(down(mill, total, quill=False) for total in each_setting(cuts))
     draft.passes = set_at(told(cuts, size=size, way=1.0), draft.moves, division=step)
     draft.remarks.append(mill_words.KNEE_LOCKED)

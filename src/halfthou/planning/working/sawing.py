@@ -7,12 +7,14 @@ from typing import Final
 
 from halfthou.cutting.times import minutes_sawing
 from halfthou.drawing.model import Blank
-from halfthou.planning.working import words
 from halfthou.planning.working.cuts import Draft
 from halfthou.planning.working.lengths import SAWN_OVER
 from halfthou.planning.working.task import Task
 from halfthou.units import Millimetre
 
+PIECE_HELD: Final = (
+    "what is left over is too short to hold: the piece itself in the vice, the end falls off"
+)
 STUB: Final[Millimetre] = 25.0
 """Least a bar left over must be for a vice to hold it while it is sawn (usual practice)."""
 
@@ -43,10 +45,10 @@ def section(blank: Blank) -> float:
 
 
 def time_and_stub(task: Task, draft: Draft, length: Millimetre) -> None:
-    """Reckon a bar's sawing by its section; say if what is left is too short to hold."""
+    """Reckon a bar's sawing by its section; say if the piece is held instead of what is left."""
     blank = task.part.blank
     if not blank.form.endswith("bar"):
         return
     draft.minutes = max(draft.minutes, minutes_sawing(section(blank)))
     if 0 < max(blank.size) - length - SAWN_OVER < STUB:
-        draft.cautions.append(words.STUB)
+        draft.remarks.append(PIECE_HELD)

@@ -14,6 +14,7 @@ from halfthou.planning.worked import CoarseCheck, Measure, Move
 from halfthou.planning.working import mill_words, words
 from halfthou.planning.working.aims import aimed
 from halfthou.planning.working.cuts import Draft, told
+from halfthou.planning.working.lengths import SAWN_OVER
 from halfthou.planning.working.measures import passing_measure
 from halfthou.planning.working.places import (
     against_the_cutter,
@@ -27,6 +28,8 @@ from halfthou.planning.working.zero import first_edge_cut, over_the_zero, raw_ov
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Mill
 
+LEAST_LEFT: Final[Millimetre] = 0.5
+"""A first face leaves at least this much for the one opposite to clean up by (usual practice)."""
 BELOW: Final[Millimetre] = 0.5
 """How far the cutter's end goes below the edge it cuts (usual practice)."""
 FREE: Final[Millimetre] = 2.0
@@ -45,7 +48,9 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
     if edge is not None and metal is not None and not lengths:
         draft.measures = (*draft.measures, *_not_drawn(task, draft, edge))
     passing = [m for m in draft.measures if m.kind == "length"]
-    draft.passes = told(cuts, size=passing[0].aim if passing else op.ends, way=1.0)
+    first = edge is not None and not lengths and bool(to_the_raw_side(task, draft, edge))
+    size = passing[0].aim if passing and not first else op.ends
+    draft.passes = told(cuts, size=size, way=1.0)
     draft.lock = ("quill", "knee")
     passes = sum(cut.count for cut in cuts)
     if edge is None or metal is None:
@@ -127,7 +132,11 @@ def to_the_raw_side(task: Task, draft: Draft, face: Surface) -> tuple[Measure, .
         return ()
     thick = dot(face.point, face.direction) + lump_of(task.part).raw.most(far)
     one = passing_measure(task, surface=face.name, size=thick, kind="length")
-    return (one,) if one is not None else ()
+    metal = extents_of_all(task.part.metal)
+    if one is None or metal is None:
+        return ()
+    least = metal.length(face.direction) + LEAST_LEFT
+    return (replace(one, low=min(least, thick - LEAST_LEFT), high=thick + SAWN_OVER),)
 
 
 def to_the_far_side(task: Task, draft: Draft, face: Surface) -> tuple[Measure, ...]:
