@@ -238,6 +238,7 @@ def _by_rule(task: Task, draft: Draft) -> tuple[Measure, ...]:
     found = []
     for way, value in ((task.along, one.x), (task.away, one.y)):
         side, far = _opposite_edge(metal, one, way, value)
+        far += still_over(task, draft.operation, side)
         if gate.endswith(f"from the {side} face"):
             continue
         found.append(
@@ -256,6 +257,20 @@ def _opposite_edge(
     """Name the edge on the far side of a place from its zero, and how far off it lies."""
     out = way if value > 0 else opposite(way)
     return side_toward(out), metal.most(out) - dot(one.at, out)
+
+
+def still_over(task: Task, op: Operation, side: str) -> Millimetre:
+    """Give the metal still to come off an end in the lathe: a rule laid to it reads so much more.
+
+    Examples
+    --------
+    A face 3 from a hole's line, half a millimetre still to be faced off it: the rule reads 3.5.
+    """
+    if side in task.there_before(op):
+        return 0.0
+    later = (one for set_up in task.plan.set_ups for one in set_up.operations)
+    facing = next((one for one in later if one.verb == "face" and side in one.makes), None)
+    return facing.from_size if facing is not None else 0.0
 
 
 def _first_place(task: Task, draft: Draft) -> CoarseCheck | None:
@@ -283,6 +298,7 @@ def _first_place(task: Task, draft: Draft) -> CoarseCheck | None:
     if value == 0:
         return None
     side, far = _opposite_edge(metal, one, way, value)
+    far += still_over(task, draft.operation, side)
     if far < RULE_WITHIN:
         return None
     return CoarseCheck(
