@@ -53,7 +53,8 @@ def test_zero_says_how_it_is_picked_up_and_what_a_division_is(set_ups: Cards) ->
     assert paragraph(set_ups[0], "Zero") == (
         "Saddle: dial to 0 on the face as it is finished; then each new tool by 0.05 feeler, "
         "spindle stopped, 0.05 short of zero. Cross-slide: boring tool just touching on the "
-        "Ø16 bore, dial to 0. One turn: cross-slide 100 div, 2 mm off the radius; saddle 60 div, 3 mm."
+        "Ø16 bore, dial to 0. One turn: cross-slide 100 div, 2 mm off the radius; saddle 60 "
+        "div, 3 mm."
     )
 
 
