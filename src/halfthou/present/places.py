@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
-from halfthou.planning.worked import Move, Place, WorkedSetUp
+from halfthou.planning.worked import Place, WorkedSetUp
 from halfthou.present.card_view import PlacesView
 from halfthou.present.numbers import Units, fixed, joined
-from halfthou.present.words_dials import move_words
+from halfthou.present.words_keyway import keyway_figures, place_setting
 
 _RUN: Final = frozenset({"from", "to"})
 """What the places of a run of the cutter are called; all others are holes."""
@@ -23,7 +23,7 @@ def places_of(worked: WorkedSetUp, units: Units) -> tuple[PlacesView, ...]:
             continue
         if not _RUN.issuperset(place.label for place in step.places):
             holes.setdefault(step.places, []).append(step.number)
-        else:
+        elif not keyway_figures(step, units):
             lines.append(step.places)
             numbers.append(step.number)
     tables = [_holes(places, steps, units) for places, steps in holes.items()]
@@ -59,12 +59,7 @@ def _slides(places: tuple[Place, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(move.slide for place in places for move in place.moves))
 
 
-def _setting(move: Move, units: Units) -> str:
-    _, setting = move_words(move, units)
-    return setting if setting == "at zero" else f"{move.sense} {setting}"
-
-
 def _row(label: str, place: Place, slides: tuple[str, ...], units: Units) -> tuple[str, ...]:
-    by_slide: dict[str, str] = {move.slide: _setting(move, units) for move in place.moves}
+    by_slide: dict[str, str] = {move.slide: place_setting(move, units) for move in place.moves}
     dials = tuple(by_slide.get(slide, "") for slide in slides)
     return (label, fixed(place.x, units), fixed(place.y, units), *dials)

@@ -137,7 +137,7 @@ def _set(one: tuple[str, str, str, Millimetre], dial: Dial) -> str:
 
 def _backlash_out(way: str) -> str:
     """Say how a slide touched from the wrong way is read by its dial as from the right one."""
-    return f"lock it, turn the handle {_ON[way][0]} until it is hard ({_OUT})"
+    return f"lock the {_SLIDES[way]}, turn its handle {_ON[way][0]} until it is hard ({_OUT})"
 
 
 def _both_sides(way: str, finder: str, face: str, *, told: bool) -> str:

@@ -42,6 +42,21 @@ MEASURED_EACH: Final = (words.ALIKE, words.ALIKE_ON_DIAMETER)
 SAID: Final[dict[str, Lines]] = {
     **{text: ((moment, OWN),) for text, moment in mill_words.WHEN.items()},
     **{text: ((moment, OWN),) for text, moment in keyway_words.WHEN.items()},
+    keyway_words.AT_THE_START: (
+        ("touch", "table to {starts}, cross-table to 0; lock both, and the quill"),
+    ),
+    keyway_words.SUNK: (
+        (
+            "while",
+            (
+                "at each depth: knee up to the figure, lock it: so it cuts down; unlock the "
+                "table, run to {ends} and back, lock; unlock the knee"
+            ),
+        ),
+    ),
+    keyway_words.BY_THE_READING: (
+        ("end", "last cut: not by its figure, but on by {lips} less the reading"),
+    ),
     mill_words.NOT_CLEAN: (("end", "not clean all over after the last: {last_cut} more"),),
     mill_words.NOT_CLEAN_ZERO: (
         (
@@ -74,6 +89,7 @@ SAID: Final[dict[str, Lines]] = {
     words.OTHER_CORNER: (("before", "turn the tool round, its edge into the mouth"),),
     words.HOLDER_CLEAR: (("before", "see the holder clear the larger diameter"),),
     words.CHUCK_CLEAR: (("before", OWN),),
+    words.BLIND_IN_BAR: (("while", OWN),),
     words.CLEAR_OF_JAWS: (("before", "see the cutter clear jaws, parallels and packing"),),
     words.BED_STOP: (("before", "bed stop clamped: the tool cannot reach the jaws"),),
     words.BOTTOMING: (("before", OWN),),
@@ -187,7 +203,7 @@ SAID: Final[dict[str, Lines]] = {
         (
             (
                 "while",
-                "measure after each cut; last: the rest, from its reading to the size, goes on",
+                "measure after each cut; last: rest, its reading to the size, / {worth} = div on",
             ),
         ),
     ),

@@ -22,6 +22,7 @@ from halfthou.present.numbers import (
     trimmed,
 )
 from halfthou.present.words_dials import move_words
+from halfthou.present.words_keyway import keyway_figures
 from halfthou.present.words_ladder import dial_of, leaves_what, started_from
 from halfthou.present.words_marks import marks_words
 from halfthou.present.words_moments import MOMENTS, Moment, lines_of, place_of
@@ -115,7 +116,12 @@ def _figures(step: Step, units: Units, workshop: Workshop) -> dict[str, str]:
     if step.faster is not None:
         below, speed = step.faster
         told |= {"below": f"Ø{plain(below, units, places=0)}", "faster": trimmed(speed, 0)}
-    return told | _last_cut(step, units) | _touched(step, units, workshop)
+    return (
+        told
+        | keyway_figures(step, units)
+        | _last_cut(step, units)
+        | _touched(step, units, workshop)
+    )
 
 
 def _last_cut(step: Step, units: Units) -> dict[str, str]:

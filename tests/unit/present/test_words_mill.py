@@ -13,8 +13,11 @@ from halfthou.drawing.model import Part
 from halfthou.planning.make_plan import make_plan
 from halfthou.planning.worked import WorkedSetUp
 from halfthou.planning.working.whole import work_out
+from halfthou.present.places import places_of
 from halfthou.present.words_holding import holding_words
+from halfthou.present.words_keyway import keyway_figures
 from halfthou.present.words_level_round import SAME_ROUND
+from halfthou.present.words_steps import order_words
 from halfthou.present.words_truing import mill_first_words, truing_words
 from halfthou.present.words_zero import zero_words
 from halfthou.store.part_file import read_part
@@ -136,8 +139,8 @@ def test_every_zero_goes_down_to_the_number_that_is_set_and_its_backlash_one_way
     assert "on right 2 turns + 50 div: dial to 0 (5 mm: half the finder)" in tap
     assert "on away 2 turns + 50 div: dial to 0" in tap
     assert (
-        "lock it, turn the handle right until it is hard (backlash out), dial to 0, unlock; "
-        "finder up clear, left past and back right to 2 turns + 50 div short of that: dial to 0"
+        "lock the table, turn its handle right until it is hard (backlash out), dial to 0, "
+        "unlock; finder up clear, left past and back right to 2 turns + 50 div short of that"
     ) in keyway
     assert (
         "edge finder on the near side of the Ø19.05 journal, dial to 0; up and over; on the far "
@@ -163,4 +166,20 @@ def test_the_second_side_of_a_round_says_how_backlash_goes_out_where_nothing_bef
     across = replace(one.zero, pick_up=tuple(p for p in one.zero.pick_up if p[0] == "y"))
     said = zero_words(replace(one, zero=across), part("arbor"), default_workshop(), "mm")
 
-    assert "lock it, turn the handle away until it is hard (backlash out), unlock: half" in said
+    assert (
+        "lock the cross-table, turn its handle away until it is hard (backlash out), unlock: half"
+        in said
+    )
+
+
+@pytest.mark.derived(by="2 a turn in 100: 8.85 is 4 turns and 42.5, 29.25 is 14 turns and 62.5")
+def test_a_keyways_ends_are_told_in_its_lines_and_not_in_a_table_of_places() -> None:
+    one = on_the_mill("arbor")[0]
+    step = one.steps[0]
+    told = {k: v.replace("\N{NBSP}", " ") for k, v in keyway_figures(step, "mm").items()}
+    said = order_words(step, part("arbor"), "mm", default_workshop()).after
+
+    assert told["starts"] == "right 4 turns + 42½ div"
+    assert told["ends"] == "right 14 turns + 62½ div"
+    assert any("not by its figure, but on by 2.64 less the reading" in line for line in said)
+    assert places_of(one, "mm") == ()

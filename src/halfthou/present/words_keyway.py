@@ -1,0 +1,38 @@
+"""The figures that the lines of a keyway name: where its cutter starts and stops, how deep."""
+
+from __future__ import annotations
+
+from halfthou.planning.worked import Move, Place, Step
+from halfthou.present.numbers import Units, plain
+from halfthou.present.words_dials import move_words
+
+
+def keyway_figures(step: Step, units: Units) -> dict[str, str]:
+    """Give where a keyway's cutter starts and ends along the table, and its depth at the lips.
+
+    Empty for other steps: their places are told in a table.
+    """
+    if all(op.verb != "mill keyway" for op in step.operations):
+        return {}
+    told = {}
+    for place in step.places:
+        told |= _along(place, units)
+    if told.keys() != {"starts", "ends"}:
+        return {}
+    lips = [one for one in step.measures if one.where.endswith("lips of the slot")]
+    return told | {"lips": plain(lips[0].aim, units)} if lips else told
+
+
+def _along(place: Place, units: Units) -> dict[str, str]:
+    """Give where the table stands at one end; nothing where the cross-table is not at zero."""
+    named = {"from": "starts", "to": "ends"}.get(place.label)
+    moves = [move for move in place.moves if move.slide == "table"]
+    if named is None or not moves or abs(place.y) > 0:
+        return {}
+    return {named: place_setting(moves[0], units)}
+
+
+def place_setting(move: Move, units: Units) -> str:
+    """Say where a slide stands at a place: ``right 4 turns + 42½ div``."""
+    _, setting = move_words(move, units)
+    return setting if setting == "at zero" else f"{move.sense} {setting}"
