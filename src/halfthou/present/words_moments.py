@@ -89,7 +89,6 @@ SAID: Final[dict[str, Lines]] = {
     words.OTHER_CORNER: (("before", "turn the tool round, its edge into the mouth"),),
     words.HOLDER_CLEAR: (("before", "see the holder clear the larger diameter"),),
     words.CHUCK_CLEAR: (("before", OWN),),
-    words.BLIND_IN_BAR: (("while", OWN),),
     words.CLEAR_OF_JAWS: (("before", "see the cutter clear jaws, parallels and packing"),),
     words.BED_STOP: (("before", "bed stop clamped: the tool cannot reach the jaws"),),
     words.BOTTOMING: (("before", OWN),),
