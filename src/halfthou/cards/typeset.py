@@ -8,11 +8,15 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import as_file, files
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 import typst
 
 from halfthou.errors import HalfthouError
+
+_REMEMBERED: Final = 10
+"""Documents the typesetter keeps all workings of, for setting nearly the same again: some
+hundred megabytes each."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,6 +65,7 @@ def typeset(job: Mapping[str, Any], pictures: Mapping[str, str]) -> Typeset:
     if warnings:
         raise _fault("; ".join(str(one) for one in warnings))
     found = _value(compiler_for(job, pictures), "<sheets>")
+    _forget()
     first = tuple(int(sheet) for sheet in found["first-sheets"])
     if not isinstance(pdf, bytes):
         raise _fault("it gave back no document")
@@ -72,9 +77,22 @@ def pages_as_png(
 ) -> tuple[bytes, ...]:
     """Set a job as pictures, one a sheet: to look at, and for the pages."""
     drawn = compiler_for(job, pictures).compile(format="png", ppi=dots_an_inch)
+    _forget()
     if isinstance(drawn, list):
         return tuple(drawn)
     return (drawn,) if drawn is not None else ()
+
+
+def _forget() -> None:
+    """Let the typesetter go on to empty sheets until it has let go of what it set before.
+
+    It is not to be told so otherwise, and pages that stay open all day would fill the machine.
+    """
+    for _ in range(_REMEMBERED + 1):
+        empty = {"main.typ": b""}
+        typst.Compiler(input=empty, font_paths=_fonts()).compile(  # type: ignore[type-var]
+            format="pdf", timestamp=0
+        )
 
 
 def _value(compiler: typst.Compiler, label: str) -> Any:  # noqa: ANN401

@@ -149,6 +149,7 @@ def _enter_place(sheet: Sheet, table: WrittenTable, place: Place, axis: int) -> 
     if to is None:
         raise InputFault(
             f"'{place.text}': {place.to.text or 'the part'} has no place {ALONG[axis]}",
+            why="it has no side or middle in that direction",
             tries=("measure from a side",),
         )
     if place.kind == "centred":

@@ -60,6 +60,7 @@ def _alone(
 ) -> Plan:
     """Give the cheapest plan for a part in one piece, or a casting."""
     tried = cases(part, workshop)
+    _see_that_tools_reach(part, tried)
     answers: list[tuple[Case, Answer]] = []
     stopped = False
     for number, case in enumerate(tried, start=1):
@@ -73,6 +74,17 @@ def _alone(
     case, best = min(answers, key=lambda pair: pair[1].price)
     plan = _plan(case, best, tuple(a for _, a in answers), workshop)
     return replace(plan, proved=False, bound=0.0, up_to_set_ups=0) if stopped else plan
+
+
+def _see_that_tools_reach(part: Part, tried: tuple[Case, ...]) -> None:
+    bare = [op for case in tried for op in case.operations if not op.tools]
+    if bare:
+        named = ", ".join(dict.fromkeys(op.feature for op in bare))
+        raise NoPlan(
+            f"no tool at hand does this work on the {part.name}: {named}",
+            why="none in the workshop is small enough there, or reaches so deep",
+            tries=("check the sizes of it", "add such a tool to the workshop file"),
+        )
 
 
 def _solved(

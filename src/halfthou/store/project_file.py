@@ -171,7 +171,13 @@ def _parts(document: Table, file: str, faults: list[InputFault]) -> Iterator[Pro
 
 
 def _wrong(where: str, key: str, value: object, example: str) -> InputFault:
-    return InputFault(f"'{key}' is {value!r}", where=where, tries=(f"write {key} = {example}",))
+    given = "missing" if value is None else f"{value!r}"
+    return InputFault(
+        f"'{key}' is {given}",
+        where=where,
+        why="it is not of the form that is read there",
+        tries=(f"write {key} = {example}",),
+    )
 
 
 def _fits(

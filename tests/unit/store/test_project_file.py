@@ -76,6 +76,7 @@ def test_a_surface_without_its_part_is_told() -> None:
     assert told(GOOD.replace('"seat of arbor"', '"seat"')) == (
         "'shaft' is 'seat'\n"
         "  where: project.toml, fit.wheel-on-arbor shaft\n"
+        "  why: it is not of the form that is read there\n"
         '  try: write shaft = "bore of barrel-end"'
     )
 
