@@ -45,6 +45,7 @@ _HOLDS: Final[dict[str, str]] = {
     "bench vice": "bench vice, soft jaws",
 }
 
+_FINDERS: Final = ("edge finder", "wobbler")
 _HUNG_ON: Final = re.compile(r"^hung .* on packing ([\d.]+) high")
 """Work hung between the jaws, what it hangs by on packing on their tops."""
 Things = Iterator[str]
@@ -111,7 +112,7 @@ def _under_clamps(scheme: Scheme, part: Part, units: Units) -> str:
 
 def _holds_the_tool(one: WorkedSetUp) -> Things:
     mill = one.set_up.scheme.machine == "mill"
-    if _by_drill_chuck(one):
+    if _by_drill_chuck(one) or (mill and _finds(one)):
         yield f"drill chuck, {'its drawbar' if mill else 'taper to the tailstock'}"
     if _by_taper(one):
         yield "taper socket for the reamer"
@@ -169,6 +170,12 @@ def _by_drill_chuck(one: WorkedSetUp) -> bool:
     )
 
 
+def _finds(one: WorkedSetUp) -> bool:
+    """Tell whether a finder goes in the spindle's drill chuck to pick the work up."""
+    picks = one.zero.pick_up if one.zero is not None else ()
+    return any(finder in means for _, _, means, _ in picks for finder in _FINDERS)
+
+
 def _by_taper(one: WorkedSetUp) -> bool:
     return any(
         step.tool.startswith("reamer") and _large_reamer(one, step.number) for step in one.steps
@@ -199,6 +206,10 @@ def _tool_called(step: Step) -> str:
     across = max((op.cut_size for op in step.operations if op.verb == "centre"), default=0.0)
     if step.tool.startswith("die "):
         return f"{step.tool}, its holder"
+    if any(op.verb == "mill keyway" for op in step.operations) and any(
+        one.to_make for one in step.measures
+    ):
+        return f"{step.tool}, two: one may cut large"
     return f"{step.tool}, centres Ø{plain(across, 'mm')}" if across > 0 else step.tool
 
 

@@ -64,6 +64,8 @@ NAMED: Final[tuple[Named, ...]] = (
     _named("hold", "hardening compound", "hardening compound", r"\bhardening compound\b"),
     _named("measure", "magnet", "magnet", r"\bno magnet\b"),
     _named("cut", "emery cloth to brighten it", "emery cloth", r"\bbrighten it\b"),
+    _named("hold", "scrap of the same metal, for a trial slot", "trial slot",
+           r"\bscrap of the metal\b"),
     _named("hold", "grease for the centre", "grease", r"\bgreas"),
     _named("hold", "machine oil", "machine oil",
            r"\boil (?:them|it|the|and)\b|\boiled\b|\bfilm of oil\b|\band oil\b"),

@@ -74,6 +74,9 @@ NOUNS: Final = {
     r"\bmagnet\b": "magnet",
     r"\btongs, gloves\b": "gloves",
     r"\bon the hearth\b": "hearth",
+    r"\bin the drill chuck\b": "drill chuck",
+    r"\bthe second cutter\b": "slot drill 5, two",
+    r"\bscrap of the metal\b": "trial slot",
 }
 """What a reader finds on a card, and what of it must then be on the list."""
 
