@@ -38,6 +38,7 @@ from halfthou.present.picture.pointers import pointer_ways
 from halfthou.present.picture.profile import radius_at
 from halfthou.present.picture.sheet import Box, Mark, Sheet, box_of, svg
 from halfthou.present.picture.thread_lines import thread_lines, threads_cut
+from halfthou.present.picture.thrown_end import thrown_end, with_end
 from halfthou.present.picture.tools_at_work import Lie, tools_at_work
 from halfthou.present.picture.wording import PictureWords, final_wants, label_of, ruled
 from halfthou.present.picture.zero import note_ways, zero_box, zero_mark
@@ -150,9 +151,10 @@ def _drawn(
         keep=[*_kept_clear(tool), *([] if zero_at is None else [zero_box(zero_at)])],
     )
     drawn = (*standing, *place(_in_order(wishes), ground))
-    if detail is None:
-        return drawn
-    return with_detail(drawn, drawn_detail(detail, larger, lie, words))
+    end = thrown_end(part, worked, words)
+    if detail is not None:
+        drawn = with_detail(drawn, drawn_detail(detail, larger, lie, words))
+    return with_end(drawn, end) if end else drawn
 
 
 def _ringed(detail: Detail | None, lie: Lie) -> tuple[tuple[Mark, ...], list[list[Candidate]]]:
