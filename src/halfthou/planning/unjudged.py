@@ -50,17 +50,17 @@ def ways_out(surface: Surface, band: Band) -> tuple[str, ...]:
     )
 
 
-def how_it_goes(band: Band | None) -> Literal["press", "snug", "slide", ""]:
+def how_it_goes(band: Band | None) -> Literal["free", "slide", "snug", "press", ""]:
     """Tell from the fit letter of a size how it goes with its mate; empty where it has none.
-
-    The clearance letters a to f of a hole or shaft are no trial either: they run free.
 
     >>> how_it_goes(None)
     ''
     """
     first = _letter(band).lower()[:1] if band is not None else ""
-    if not first or first < "g":
+    if not first:
         return ""
+    if first < "g":
+        return "free"
     if first in _LOOSE:
         return "slide"
     return "snug" if first in _SNUG else "press"

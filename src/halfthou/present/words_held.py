@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Final
 
@@ -170,6 +171,10 @@ def jaws_called(scheme: Scheme) -> str:
     return "reversed jaws" if large else "ordinary jaws"
 
 
+_IN_THE_CHUCK: Final[Millimetre] = 40.0
+"""Work longer than this behind its grip comes through the chuck into the spindle."""
+_CLEAR_BORE: Final[Millimetre] = 1.0
+"""How much larger than the work the spindle's bore is at least."""
 _LARGE: Final = 0.4
 """Share of a chuck's size beyond which its jaws are reversed."""
 
@@ -179,7 +184,25 @@ def three_jaw_words(held: Held) -> str:
     jaws = jaws_called(held.scheme)
     seat = "the jaw steps" if jaws == "reversed jaws" else "equal packing"
     held_by = grip_words(held, f"in the three-jaw, {jaws}", seat)
-    return f"{held_by} {held.out}{copper_words(held)}"
+    return f"{held_by} {held.out}{through_words(held)}{copper_words(held)}"
+
+
+def through_words(held: Held) -> str:
+    """Say what goes back through chuck and spindle, and the bore that asks for."""
+    scheme = held.scheme
+    if scheme.machine != "lathe" or scheme.inside or held.raw or not held.part.turned:
+        return ""
+    ends = [x for one in held.part.surfaces for x in (one.low[0], one.high[0])]
+    right = scheme.faces[0] > 0
+    behind = scheme.grip_low - min(ends) if right else max(ends) - scheme.grip_high
+    if behind < _IN_THE_CHUCK:
+        return ""
+    bore = math.ceil(scheme.grip_size + _CLEAR_BORE)
+    through = length(behind, held.units, places=0 if held.units == "mm" else 1)
+    return (
+        f" {through} of it goes back through chuck and spindle: their bore "
+        f"{length(bore, held.units)} or more."
+    )
 
 
 def angle_plate_words(held: Held) -> str:

@@ -28,6 +28,9 @@ from halfthou.present.words_same_grip import goes_back
 _CHUCK_HELD: Final = ("drill", "centre drill", "countersink")
 _MILL_CUTTERS: Final = ("end mill", "slot drill", "face mill", "slitting saw", "side and face")
 _ON_AN_ARBOR: Final = ("face mill", "slitting saw", "side and face")
+_TELESCOPIC: Final = "telescopic gauge and micrometer"
+_SPAN: Final = 25
+"""What a micrometer spans, mm."""
 _REAMER_SHANK: Final = 13.0
 _MATE: Final = "nut or screw"
 _HOLDS: Final[dict[str, str]] = {
@@ -190,11 +193,16 @@ def _large_reamer(one: WorkedSetUp, number: int) -> bool:
 def _cuts(one: WorkedSetUp) -> Things:
     for step in one.steps:
         yield _tool_called(step)
+        if step.train is not None:
+            wheels = sorted(wheel for side in step.train for wheel in side)
+            yield f"change wheels {joined(tuple(map(str, wheels)))}, their key"
         if any(op.verb == "tap" for op in step.operations):
             yield "tap wrench"
         tapped = any(op.verb == "tap" for op in step.operations)
         if step.fluid != "dry" and (step.speed is not None or tapped):
             yield f"{step.fluid}, a brush for it"
+    if one.set_up.scheme.device.device == "soft jaws":
+        yield "boring tool for the jaws"
     if one.set_up.scheme.machine != "bench":
         yield DEBURRING
 
@@ -228,7 +236,16 @@ def _measures(one: WorkedSetUp, worked: Worked, part: Part) -> Things:
         yield "threading gauge for the tool"
 
 
+def _micrometers(name: str, one: WorkedSetUp) -> str:
+    """Name the micrometer a telescopic gauge is read with, by the sizes it is set to."""
+    sizes = [m.aim for step in one.steps for m in step.measures if m.gauge == name]
+    lows = sorted({int(size // _SPAN) * _SPAN for size in sizes})
+    return joined(tuple(f"{low}-{low + _SPAN}" for low in lows))
+
+
 def _gauge_called(name: str, one: WorkedSetUp, worked: Worked, part: Part) -> str:
+    if name == _TELESCOPIC:
+        return f"{name} {_micrometers(name, one)}"
     if name.endswith("clock"):
         return f"{name} and its stand"
     if _MATE in name:

@@ -53,6 +53,9 @@ NAMED: Final[tuple[Named, ...]] = (
     _named("hold", "rod to fit the cross hole", "rod", r"\ba rod in the\b"),
     _named("hold", "ring to grip behind", "ring to", r"\ba ring gripped\b"),
     _named("hold", "mandrel handle", "mandrel handle", r"\bmandrel handle\b"),
+    _named("hold", "half centre", "half centre", r"\bhalf centre\b"),
+    _named("hold", "wooden rod for the tailstock chuck", "wooden rod", r"\bwooden rod\b"),
+    _named("hold", "paraffin, a tray", "paraffin", r"\bparaffin\b"),
     _named("hold", "cover for the bed", "cover for", r"\bbed covered\b|\bbed, which is covered\b"),
     _named("hold", "piece of the round's own diameter", "own diameter", SAME_ROUND),
     _named("hold", "metal tin of quenching oil, with a lid", "quenching oil",
@@ -101,6 +104,7 @@ NAMED: Final[tuple[Named, ...]] = (
     _named("measure", "micrometer", "micrometer", r"\bmicrometer\b"),
     _named("measure", "gauge block", "gauge block", r"\bgauge blocks?\b"),
     _named("measure", "parallel test bar", "test bar", r"\bparallel bar\b|\btest bar\b"),
+    _named("measure", "the mate, made first", "the mate", r"\btry the mate\b|\bmate just goes\b"),
     _named("measure", "pointed centre finder", "centre finder", r"\bcentre finder\b"),
 )  # fmt: skip
 

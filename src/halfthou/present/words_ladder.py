@@ -267,7 +267,7 @@ def _by_reading(
     if one.first != one.last or one.lot.purpose != "finish":
         return view
     worth = plain(2 * _travel(dial), units, places=3)
-    return replace(view, dial=f"rest / {worth} = div on")
+    return replace(view, dial=f"rest / {worth}")
 
 
 def _cuts(one: Rung, *, last: bool) -> str:
@@ -350,10 +350,10 @@ def _by_what_is_over(
     aim = _size(found[-1].lot.to_measured, step, units)
     over = f"found − {aim}"
     dial = dial_of(step.moves[0], workshop) if step.moves and step.moves[0].by == "dial" else None
-    if dial is not None:
-        worth = plain(_travel(dial), units, places=3)
-        over = f"({over}) / {worth} = div in all"
     views = [RungView(cuts="over", dial=over, leaves="", boxes=("",))]
+    if dial is not None:
+        each = f"{plain(_travel(dial), units, places=3)} each"
+        views.append(RungView(cuts="div", dial=each, leaves="", boxes=()))
     last = found[-1].lot
     if len(found) > 1 and own is not None:
         most = max((one.lot for one in found[:-1]), key=lambda lot: lot.depth)

@@ -10,7 +10,17 @@ from typing import Final
 from halfthou.drawing.model import Band, ChamferCut, Part
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Step
-from halfthou.present.numbers import Units, counted, joined, plain, sentence, trimmed, uncapital
+from halfthou.planning.working import words
+from halfthou.present.numbers import (
+    Units,
+    by_eye,
+    counted,
+    joined,
+    plain,
+    sentence,
+    trimmed,
+    uncapital,
+)
 from halfthou.present.words_fixing import FIXED
 from halfthou.present.words_surfaces import shop_name
 from halfthou.units import DEGREE, Millimetre
@@ -19,6 +29,8 @@ _PILOT: Final = 0.7
 """Share of a thread's size below which a drill is the pilot and not the tapping size."""
 _THREAD: Final = re.compile(r"\S+(?: (?:BSF|BSW|BSB|BSP|BA|ME|UNF|UNC|UNEF))?")
 _SQUARE_ON: Final = 45.0
+_LAP_UNDER: Final[Millimetre] = 0.05
+"""How much smaller than its hole a split lap is turned (usual practice)."""
 _EDGE_BROKEN: Final[Millimetre] = 0.2
 _SIDES: Final = ("left", "right", "top", "bottom", "front", "back")
 
@@ -86,6 +98,10 @@ class Cut:
     def deep(self) -> str:
         """How deep, from the face the hole is entered by."""
         op = self.operation
+        if op.through and words.BLIND_IN_BAR in self.step.remarks:
+            stops = [abs(move.to) for move in self.step.moves if move.slide == "tailstock"]
+            deep = stops[-1] if stops else self.step.length
+            return f", {by_eye(deep, self.units)} deep"
         if op.through:
             return " right through"
         if op.starts:
@@ -164,7 +180,9 @@ def _lap(cut: Cut) -> str:
         return f"Lap {cut.named} to size"
     how = "" if cut.operation.inside else " with fine abrasive"
     verb = "Lap" if cut.operation.inside else "Bring"
-    return f"{verb} {cut.named} from {cut.was} to size{how}"
+    lap = plain(cut.operation.from_size - _LAP_UNDER, cut.units)
+    called = f", the lap Ø{lap} and let out to fit" if cut.operation.inside else how
+    return f"{verb} {cut.named} from {cut.was} to size{called}"
 
 
 def _taper(cut: Cut) -> str:
@@ -188,7 +206,7 @@ def _chamfer(cut: Cut) -> str:
 def _edge(cut: Cut) -> str:
     """Name the edge a chamfer takes off, by what the drawing calls it."""
     edge = cut.chamfer.edge if cut.chamfer is not None else cut.operation.feature
-    words = edge.split()
+    parts = edge.split()
     if not cut.part.turned:
         sides = [word for word in cut.operation.feature.split() if word in _SIDES]
         return f"the {' '.join(sides)} edge" if sides else cut.named
@@ -196,8 +214,8 @@ def _edge(cut: Cut) -> str:
         return f"the mouth of the {shop_name(edge)}"
     if edge in _SIDES:
         return f"the rim at the {edge} end"
-    if words[-1] in _SIDES:
-        return f"the {words[-1]} rim of the {shop_name(' '.join(words[:-1]))}"
+    if parts[-1] in _SIDES:
+        return f"the {parts[-1]} rim of the {shop_name(' '.join(parts[:-1]))}"
     return f"the {shop_name(edge)}"
 
 

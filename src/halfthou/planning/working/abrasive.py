@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
+from halfthou.cutting.gauging import choose_gauge
 from halfthou.drawing.model import Band
 from halfthou.planning.model import Operation
 from halfthou.planning.unjudged import how_it_goes
@@ -19,7 +20,7 @@ from halfthou.planning.working.slides import lathe_speed
 from halfthou.planning.working.task import Task
 from halfthou.planning.working.turning import turn
 from halfthou.units import Millimetre, RevPerMinute
-from halfthou.workshop.model import Lathe
+from halfthou.workshop.model import Lathe, Workshop
 
 STRIP: Final = "fine abrasive strip"
 LAP: Final = "split lap and fine paste"
@@ -29,7 +30,7 @@ MINUTES: Final = 4.0
 """Minutes for the last hundredth by abrasive (usual practice)."""
 
 
-def stops_short(lathe: Lathe, op: Operation) -> Millimetre:
+def stops_short(lathe: Lathe, op: Operation, workshop: Workshop) -> Millimetre:
     """Give the figure a close cut stops at for abrasive to take the rest; nought for none.
 
     With a readout the slide is set to a hundredth on the diameter, and no half division counts.
@@ -38,7 +39,15 @@ def stops_short(lathe: Lathe, op: Operation) -> Millimetre:
         return 0.0
     if lathe.readout or not finer_than_dial(op.size, division_travel(lathe.cross_slide)):
         return 0.0
-    return short_of_band(op.size, inside=op.verb == "bore")
+    inside = op.verb == "bore"
+    judged = choose_gauge(
+        kind="bore" if inside else "diameter",
+        low=op.size.low,
+        high=op.size.high,
+        workshop=workshop,
+    )
+    doubt = judged.doubt if judged is not None and not judged.decides else 0.0
+    return short_of_band(op.size, inside=inside, doubt=doubt)
 
 
 def with_abrasive(task: Task, lathe: Lathe, op: Operation, stop_at: Millimetre) -> list[Draft]:
@@ -87,7 +96,7 @@ def _by_abrasive(
             op, verb="lap", from_size=stop_at, makes=rounds, region=(), tools=(tool,), remark=""
         ),
         tool=tool,
-        fluid="dry" if inside else "cutting oil",
+        fluid="cutting oil",
         speed=_speed(task, lathe, op, stop_at),
         measures=(own,),
         minutes=MINUTES,
@@ -112,6 +121,8 @@ def tried_in(band: Band | None, *, inside: bool) -> str:
     match how_it_goes(band):
         case "press":
             return words.PRESSED_BORE if inside else words.PRESSED
+        case "free":
+            return words.RUNS_FREE
         case "snug":
             return words.TO_THE_MATE if inside else words.STARTED_BY_HAND
         case "slide":

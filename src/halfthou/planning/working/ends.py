@@ -47,6 +47,12 @@ def jaws_at(task: Task) -> Millimetre:
     return task.from_face(scheme.grip_high if task.sense > 0 else scheme.grip_low)
 
 
+def parted_at(task: Task) -> Millimetre | None:
+    """Give how far from the zero face the piece is parted off here; None where it is not."""
+    off = next((one for one in task.operations if one.verb == "part off"), None)
+    return task.from_face(off.ends) if off is not None else None
+
+
 def at_shoulder(task: Task, op: Operation) -> bool:
     """Tell whether a turned length ends at a face that looks at the tool."""
     x = far_end(task, op)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Final
 
 from halfthou.cutting.feeds import (
@@ -27,12 +28,13 @@ from halfthou.cutting.passes import (
     roughing_to,
 )
 from halfthou.handbook.drills import point_allowance, tap_lead
-from halfthou.planning.axes import dot, opposite
+from halfthou.planning.axes import dot, moved, opposite
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Feed, Measure, Move
 from halfthou.planning.working import words
 from halfthou.planning.working.cuts import Draft
 from halfthou.planning.working.dials import division_travel, move
+from halfthou.planning.working.ends import parted_at
 from halfthou.planning.working.landing import stops_of
 from halfthou.planning.working.measures import (
     measures_for,
@@ -64,6 +66,8 @@ BAR_THROUGH: Final[Millimetre] = 1.0
 """How far a boring tool goes out of a hole behind (usual practice)."""
 FEED_OUT_BEFORE: Final[Millimetre] = 1.0
 """Where the power feed is thrown out before a floor (usual practice)."""
+RUN_OUT: Final[Millimetre] = 1.5
+"""How far a hole goes on past where the bar is parted, for lap and reamer (usual practice)."""
 REAMER_LEAD_SHARE: Final = 0.15
 """The same, as a share of the reamer (usual practice)."""
 CALMLY: Final[Second] = 2.0
@@ -110,7 +114,7 @@ def full_depth(task: Task, op: Operation) -> Millimetre:
     """Depth of a drill's tip: full diameter, a following tap's lead, and the drill's point."""
     point = point_allowance(op.cut_size)
     if op.through:
-        return op.ends + THROUGH + point
+        return max(op.ends + THROUGH, _in_the_bar(task)) + point
     if op.makes and op.thread is None and wanted_for_tap(task, op) > op.ends:
         return op.ends + point  # it clears the screw and leaves the thread below alone
     wanted = max(wanted_for_tap(task, op), wanted_for_reamer(task, op))
@@ -180,9 +184,11 @@ def _drilled(task: Task, lathe: Lathe, op: Operation, draft: Draft, depth: Milli
     draft.remarks += [words.TIP_AT_FACE, words.CLEAR_CHIPS]
     if depth > lathe.tailstock_travel:
         draft.remarks.append(words.HAND_TIGHT)
-    if op.through:
+    if op.through and parted_at(task) is None:
         draft.cautions.append(words.GRABS)
         draft.remarks.append(words.CHUCK_CLEAR)
+    elif op.through:
+        draft.remarks.append(words.BLIND_IN_BAR)
     if op.cut_size > lathe.drill_chuck:
         draft.remarks.append(words.TAPER_SHANK)
     if no_room_for_lead(task, op):
@@ -217,9 +223,11 @@ def _bore(
     draft.measures = found if own else _rough_bore(task, op, found)
     tool = task.tool(draft.tool)
     bar = tool.shank if tool is not None and tool.shank > 0 else 10.0
-    depth = _travel(task, op, beyond=BAR_THROUGH)
+    depth = _through(task, op, BAR_THROUGH)
     draft.tool_out = bar_out(depth=depth, bar=bar)
-    draft.remarks.append(words.CHUCK_CLEAR if op.through else words.BLIND_BORE)
+    blind = op.through and parted_at(task) is not None
+    behind = words.BLIND_IN_BAR if blind else words.CHUCK_CLEAR
+    draft.remarks.append(behind if op.through else words.BLIND_BORE)
     if not op.through and any(_is_plane(task, name) for name in op.makes):
         draft.remarks.append(words.FACE_FLOOR)
     if bar_too_long(depth=depth, bar=bar):
@@ -251,10 +259,16 @@ def _sized_with_care(lathe: Lathe, draft: Draft, size: Millimetre) -> None:
     draft.remarks += [alike(lathe), words.SPRING]
     draft.check = CoarseCheck(
         what="bore before the last cut",
-        means=by_hand(size),
+        means=_looked_at_by(draft, size),
         expect=last.leaves - 2 * last.depth,
         within=CHECK_WITHIN,
     )
+
+
+def _looked_at_by(draft: Draft, size: Millimetre) -> str:
+    """Look at a close bore with its telescopic gauge, if any: a caliper is too coarse."""
+    own = next((m.gauge for m in draft.measures if m.kind == "bore"), "")
+    return own if own.startswith("telescopic") else by_hand(size)
 
 
 def _rough_bore(task: Task, op: Operation, found: tuple[Measure, ...]) -> tuple[Measure, ...]:
@@ -267,11 +281,31 @@ def _rough_bore(task: Task, op: Operation, found: tuple[Measure, ...]) -> tuple[
 
 
 def _depth_moves(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> tuple[Move, ...]:
-    mouth = task.depth_of(op.at[0]) if op.at else 0.0
-    draft.length = mouth + _travel(task, op, beyond=BAR_THROUGH)
+    mouth = _mouth(task, op) if op.at else 0.0
+    draft.length = mouth + _through(task, op, BAR_THROUGH)
     if op.through or draft.length <= 2 * FEED_OUT_BEFORE:
         return (along(lathe, draft.length),)
     return (along(lathe, draft.length - FEED_OUT_BEFORE), along(lathe, draft.length))
+
+
+def _mouth(task: Task, op: Operation) -> Millimetre:
+    """Give how deep the mouth lies: of a hole right through that end which is out."""
+    near = task.depth_of(op.at[0])
+    if not op.through:
+        return near
+    far = moved(op.at[0], opposite(op.approach[0]), abs(op.ends))
+    return min(near, task.depth_of(far))
+
+
+def _through(task: Task, op: Operation, beyond: Millimetre) -> Millimetre:
+    """How deep a tool goes that goes through: in a bar that goes on, past where it is parted."""
+    return max(_travel(task, op, beyond=beyond), _in_the_bar(task) if op.through else 0.0)
+
+
+def _in_the_bar(task: Task) -> Millimetre:
+    """How deep a hole is carried in a bar that is parted: a run-out past the parting."""
+    at = parted_at(task)
+    return at + RUN_OUT if at is not None else 0.0
 
 
 def _travel(task: Task, op: Operation, *, beyond: Millimetre) -> Millimetre:
@@ -315,17 +349,39 @@ def _ream(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
     draft.speed = lathe_speed(task, lathe, op, op.cut_size)
     draft.feed = tailstock_feed(lathe, REAMING, draft.speed)
     lead = max(REAMER_THROUGH, REAMER_THROUGH_SHARE * op.cut_size)
-    draft.moves = tailstock_to(_travel(task, op, beyond=lead) if op.through else op.ends)
+    draft.moves = tailstock_to(_through(task, op, lead) if op.through else op.ends)
     draft.remarks += [words.REAM, words.REAMER_NOSE]
     if op.through:
-        draft.remarks.append(words.CHUCK_CLEAR)
+        blind = parted_at(task) is not None
+        draft.remarks.append(words.BLIND_IN_BAR if blind else words.CHUCK_CLEAR)
     if op.cut_size > lathe.drill_chuck:
         draft.remarks.append(words.REAMER_SHANK)
     draft.check = CoarseCheck(
         what="hole before reaming", means=by_hand(op.from_size), expect=op.from_size, within=0.1
     )
     draft.cautions.append(words.IN_THE_BORE)
+    draft.measures = tuple(map(by_its_plug, draft.measures))
     draft.takes(length=op.ends, passes=2)
+
+
+def by_its_plug(measure: Measure) -> Measure:
+    """Try a reamed hole no gauge decides with its plug: a figure nobody can read is not asked.
+
+    Examples
+    --------
+    >>> from halfthou.drawing.model import Band
+    >>> h7 = Band(nominal=16, low=16, high=16.018, text="16 H7", origin="drawn", place="")
+    >>> by_its_plug(Measure(
+    ...     surface="bore", gauge="telescopic gauge", aim=16.01, low=16, high=16.018, doubt=0.03,
+    ...     kind="bore", decides=False, band=h7,
+    ... )).gauge
+    'borrowed plug 16 H7: go enters, no-go does not'
+    """
+    band = measure.band
+    if measure.kind != "bore" or band is None or measure.decides or measure.to_make:
+        return measure
+    called = f"borrowed plug {band.text}: go enters, no-go does not"
+    return replace(measure, gauge=called, doubt=0.0, tick=True, good=None)
 
 
 def _tap(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:

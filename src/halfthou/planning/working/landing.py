@@ -38,8 +38,10 @@ def finer_than_dial(band: Band, division: Millimetre) -> bool:
     return band.width < division - _SAME
 
 
-def short_of_band(band: Band, *, inside: bool) -> Millimetre:
+def short_of_band(band: Band, *, inside: bool, doubt: Millimetre = 0.0) -> Millimetre:
     """Give the figure to stop at on the metal side of a band too fine for the dial.
+
+    It is as far off the limit as the gauge may be out, where that is more than a mark's half.
 
     Examples
     --------
@@ -48,10 +50,11 @@ def short_of_band(band: Band, *, inside: bool) -> Millimetre:
     >>> short_of_band(k6, inside=False)
     16.02
     """
+    left = max(LEFT_FOR_ABRASIVE, doubt)
     if inside:
-        marks = math.floor((band.low - LEFT_FOR_ABRASIVE) / MARK + _SAME)
+        marks = math.floor((band.low - left) / MARK + _SAME)
     else:
-        marks = math.ceil((band.high + LEFT_FOR_ABRASIVE) / MARK - _SAME)
+        marks = math.ceil((band.high + left) / MARK - _SAME)
     return round(marks * MARK, 6)
 
 

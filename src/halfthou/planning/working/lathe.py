@@ -179,7 +179,7 @@ _MAKERS: Final[Mapping[str, Callable[[Task, Lathe, Operation], Draft]]] = {
 
 def _drafts(task: Task, lathe: Lathe, op: Operation) -> list[Draft]:
     """Give the steps of an operation: two where the dial is too coarse for the last hundredth."""
-    stop_at = 0.0 if _plunged(op) or IN_BAR in op.tools else stops_short(lathe, op)
+    stop_at = 0.0 if _plunged(op) or IN_BAR in op.tools else stops_short(lathe, op, task.workshop)
     if stop_at:
         made = with_abrasive(task, lathe, op, stop_at)
     else:

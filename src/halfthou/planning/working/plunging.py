@@ -139,6 +139,9 @@ def part_off(task: Task, lathe: Lathe, op: Operation) -> Draft:
     draft.speed = lathe_speed(task, lathe, op, diameter)
     draft.feed = hand_feed("cross-slide", lathe.cross_slide, PLUNGING, draft.speed)
     draft.moves = saddle_to(task, lathe, op.ends)
+    tool = task.tool(draft.tool)
+    if tool is not None and tool.width > 0:
+        draft.tool = f"{tool.name} {tool.width:g} wide"
     length = task.from_face(op.starts)
     draft.check = CoarseCheck(
         what="length to the parting tool's near side", means="rule", expect=length,

@@ -151,7 +151,7 @@ def _wanted(task: Task, op: Operation, out: float, lathe: Lathe) -> Millimetre:
     band = finish.size
     kind: MeasureKind = "bore" if out < 0 else "diameter"
     judged = choose_gauge(kind=kind, low=band.low, high=band.high, workshop=task.workshop)
-    aim = stops_short(lathe, finish) or aim_for(
+    aim = stops_short(lathe, finish, task.workshop) or aim_for(
         low=band.low, high=band.high, nominal=band.nominal, inside=out < 0, judged=judged
     )
     leave = LEAVE_CLOSE if band.width < CLOSE else LEAVE

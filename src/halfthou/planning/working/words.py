@@ -157,8 +157,9 @@ STRIP: Final = (
     "measure often, the work cold"
 )
 LAP: Final = (
-    "a split lap on a bar in the tailstock chuck, fine paste, the tailstock slid to and fro by "
-    "hand; wash the bore and try it often"
+    "the split lap on its bar in the tailstock chuck, let out until it just drags, fine paste and "
+    "oil; the tailstock slid to and fro by hand, right through each time; wash the bore with "
+    "paraffin, measure it cold, let the lap out again"
 )
 TO_THE_MATE: Final = "no gauge here decides it: go on until the mate just goes as its fit asks"
 PRESSED: Final = (
@@ -168,6 +169,10 @@ PRESSED: Final = (
 PRESSED_BORE: Final = (
     "a press fit: do not try the shaft in it; stop when three readings are alike at the aim: the "
     "shaft is turned to this reading"
+)
+RUNS_FREE: Final = (
+    "it runs free on its mate, which cannot say the size: stop when three readings are alike at "
+    "the aim; the mate is made to this reading, by the clearance"
 )
 STARTED_BY_HAND: Final = (
     "try the mate out of the machine, wiped and oiled: it starts by hand 3 to 5 mm; no further "
@@ -241,7 +246,9 @@ LIP_LEFT: Final = (
     "stop by hand clear of the jaws: the lip left there comes off when the other side is cut"
 )
 BAR_GOES_ON: Final = "turned past its end: the bar goes on, and is parted there"
-BED_STOP: Final = "clamp the bed stop with the tool 0.5 short of the jaws, the saddle up to it"
+BED_STOP: Final = (
+    "clamp the bed stop just past the last figure, so that the tool cannot reach the jaws"
+)
 MEASURE_BEFORE: Final = (
     "measure the length overall before gripping: what it is over the length wanted, and no more, "
     "comes off by the top-slide; of these settings only those that leave a light last cut, and "
@@ -272,6 +279,7 @@ SHIFTED: Final = (
 )
 
 
+BLIND_IN_BAR: Final = "the bar goes on behind: the hole ends in it, past where it is parted"
 CHUCK_CLEAR: Final = "see the hole of the chuck is clear behind the work"
 TAPER_SHANK: Final = "too large for the drill chuck: a taper shank in the tailstock"
 SPEED_UP: Final = "change to the faster speed when the diameter has come down to it"

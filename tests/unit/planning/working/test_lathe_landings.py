@@ -13,6 +13,7 @@ from halfthou.handbook.threads import thread
 from halfthou.planning.model import Operation, Plan, SetUp
 from halfthou.planning.worked import Step, Worked
 from halfthou.planning.working import words
+from halfthou.planning.working.abrasive import tried_in
 from halfthou.planning.working.measures import _sure
 from halfthou.planning.working.whole import work_out
 from halfthou.quantities import parse_thread
@@ -130,18 +131,51 @@ def bored(**lathe: object) -> tuple[Step, ...]:
     return worked(chucked(FACE, finish), part=part, shop=shop).set_ups[0].steps[1:]
 
 
-@pytest.mark.derived(by="20.040 less 0.005 at least, to a hundredth: 20.03")
+@pytest.mark.derived(by="20.040 less the 0.03 its gauge may be out, to a hundredth: 20.01")
 def test_a_bore_finer_than_the_dial_is_left_small_and_lapped() -> None:
     cut, lap = bored()
 
-    assert cut.measures[0].aim == pytest.approx(20.03)
-    assert cut.measures[0].high == pytest.approx(20.035)
-    assert cut.passes[-1].leaves == pytest.approx(20.03, abs=0.011)
+    assert cut.measures[0].aim == pytest.approx(20.01)
+    assert cut.measures[0].high == pytest.approx(20.015)
+    assert cut.passes[-1].leaves == pytest.approx(20.01, abs=0.011)
+    assert cut.check is not None
+    assert cut.check.means.startswith("telescopic")  # a caliper would pass a scrapped bore
+    assert words.RUNS_FREE in lap.remarks  # 20 E6 is no fit that a shaft could try
     assert lap.tool.startswith("split lap")
     assert lap.speed is not None
     assert cut.speed is not None
     assert lap.speed < cut.speed
     assert not any("finger" in remark for remark in lap.remarks)
+
+
+@pytest.mark.derived(
+    by="parted with its left corner at 22.5: 1.5 more is 24; the drill's point on"
+)
+def test_a_hole_through_a_piece_that_is_parted_ends_in_the_bar_past_the_parting() -> None:
+    off = operation("off", "part off", feature="left", starts=19.5, ends=17.5,
+                    tools=("parting tool",))  # fmt: skip
+    drill = operation("drill", "drill", feature="bore", at=((40.0, 0.0, 0.0),), ends=20.0,
+                      cut_size=13.0, tools=("drill 13 mm",), through=True)  # fmt: skip
+    bore = replace(drill, key="bore", verb="bore", tools=("boring tool, 10 bar",), from_size=13.0,
+                   cut_size=19.0, stage="rough")  # fmt: skip
+    _, drilled, opened, parted = worked(chucked(FACE, drill, bore, off)).set_ups[0].steps
+
+    assert opened.length == pytest.approx(24.0)
+    assert drilled.moves[-1].to > 24.0
+    assert words.BLIND_IN_BAR in drilled.remarks
+    assert words.GRABS not in drilled.cautions
+    assert parted.tool == "parting tool 2 wide"
+    assert parted.measures[0].when == "out of the holding"
+
+
+def test_a_press_fit_is_not_tried_in_its_mate() -> None:
+    s6, k6, g6 = (band(24.0, 24.0, 24.01, f"24 {fit}") for fit in ("s6", "k6", "g6"))
+
+    assert tried_in(s6, inside=False) == words.PRESSED
+    assert tried_in(replace(s6, text="24 S7"), inside=True) == words.PRESSED_BORE
+    assert tried_in(k6, inside=False) == words.STARTED_BY_HAND
+    assert tried_in(g6, inside=False) == words.MATE_SLIDES
+    assert tried_in(None, inside=False) == words.TO_THE_MATE
 
 
 def test_what_a_bore_is_over_comes_off_the_first_cut_and_of_a_diameter_goes_on_to_it() -> None:
@@ -340,6 +374,14 @@ def threaded() -> tuple[Step, ...]:
                     cut_size=THREAD.major, tools=("screwcutting tool 55°",),
                     thread=THREAD)  # fmt: skip
     return worked(chucked(FACE, beside, end, undercut, cut), part=part).set_ups[0].steps
+
+
+def test_the_mandrel_handle_is_out_before_the_belt_is_tightened() -> None:
+    step = threaded()[-1]
+
+    assert words.HANDLE_OUT in step.cautions
+    assert words.WHEELS_HUNG in step.remarks
+    assert words.WHEELS_OFF in step.remarks
 
 
 @pytest.mark.derived(
