@@ -39,7 +39,7 @@ SHOWN: Final[dict[Verb, CutterGlyph]] = {
     "counterbore": "end mill",
     "spot-face": "end mill",
 }
-_AGAINST_THE_TABLE: Final[dict[str, Point2]] = {
+AGAINST_THE_TABLE: Final[dict[str, Point2]] = {
     "left": (1.0, 0.0),
     "right": (-1.0, 0.0),
     "toward": (0.0, 1.0),
@@ -243,7 +243,7 @@ def way_over(turn: CutterTurn, view: MillView) -> tuple[Point2, Point2]:
     """Return where the cutter is shown and where it goes; a wide one half over the work's edge."""
     start, end = _path(turn.step, turn.operation, view, turn.size)
     goes = turn.step.feed.table_goes if turn.step and turn.step.feed else ""
-    ahead = _AGAINST_THE_TABLE.get(goes)
+    ahead = AGAINST_THE_TABLE.get(goes)
     if ahead and (end[0] - start[0]) * ahead[0] + (end[1] - start[1]) * ahead[1] < 0:
         start, end = end, start
     if turn.glyph != "face mill":

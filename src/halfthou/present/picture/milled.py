@@ -9,6 +9,7 @@ from functools import cache
 from typing import Final, Literal, TypeAlias
 
 from halfthou.drawing.model import Keyway, Part
+from halfthou.planning.milled.slants import slant_of
 from halfthou.planning.model import Operation, Scheme
 from halfthou.planning.worked import Wanted, WorkedSetUp, Zero
 from halfthou.present.figures import length
@@ -52,6 +53,7 @@ from halfthou.present.picture.sheet import (
     svg,
 )
 from halfthou.present.picture.turned import CARD_ROOM
+from halfthou.present.picture.vice_turned import turned_plans
 from halfthou.present.picture.wording import PictureWords, final_wants, label_of
 from halfthou.present.picture.zero import note_ways, zero_box, zero_mark
 from halfthou.present.words_held import ALONG, Held, copper_words
@@ -145,6 +147,9 @@ def milled_sheet(
         for step, key, areas in keys:
             own = group(drawn_key(areas, key, max(scale, 1.0), key_labels(key, step=step)))
             across = beside(across, own) if across else own
+        for own_plan in turned_plans(part, worked, view, scale):
+            own = group(own_plan)
+            across = beside(across, own) if across else own
         return group(_plan(bench)), group(_front(bench)), across
 
     def drawn(scale: float, room: Point2) -> tuple[Mark, ...]:
@@ -222,7 +227,8 @@ def _plan(bench: _Bench) -> tuple[Mark, ...]:
     zero_at = None
     if zero is not None and _picked_up(zero, "xy"):
         zero_at = frame.to(bench.axes.plan(zero.at))
-    cutters = cutters_in_plan(bench.turns, view, frame)
+    square = [turn for turn in bench.turns if slant_of(bench.part, turn.operation) is None]
+    cutters = cutters_in_plan(square, view, frame)
     standing = (*work, *holes, *cutters, *(() if zero_at is None else zero_mark(zero_at)))
     wishes = [ways for want in _wants(bench) for ways in _plan_ways(want, bench)]
     if zero_at is not None:
