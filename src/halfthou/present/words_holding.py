@@ -80,7 +80,7 @@ def holding_words(
             _SAID.get(scheme.device.device, _otherwise)(held),
             *_supports(scheme, units),
         ]
-    said.append(mill.between_words(worked))
+    said.append(mill.between_words(worked, units))
     known = {_plainly(scheme.links[-1].detail)}
     for note in worked.hold_notes:
         if _plainly(note) not in known:

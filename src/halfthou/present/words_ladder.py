@@ -241,7 +241,7 @@ def _sideways(step: Step, units: Units) -> list[RungView]:
         RungView(
             cuts="sideways, last",
             dial=": ".join((along_words(last).partition(",")[0], move_words(last, units)[1])),
-            leaves="" if size is None else plain(size.aim, units),
+            leaves="" if size is None else fixed(size.aim, units),
         )
     ]
 

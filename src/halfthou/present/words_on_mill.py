@@ -24,6 +24,10 @@ _HUNG: Final = "hung between the jaws"
 _SLIPS: Final = "three slips of packing"
 _FREE: Final[Millimetre] = 1.0
 """Room left between the table and what hangs over it."""
+_BESIDE_DRILL: Final[Millimetre] = 1.5
+"""Room between a drill that comes through and the parallel beside it (usual practice)."""
+_NARROWEST: Final[Millimetre] = 6.0
+"""A parallel narrower than this carries no clamp (usual practice)."""
 _TWO: Final = 2
 _STOCK: Final = "stock"
 _SAME: Final = 0.02
@@ -259,12 +263,12 @@ def hangs_by(scheme: Scheme, part: Part) -> Millimetre:
     return max(ends) - seats[0].point[0] * down if seats else 0.0
 
 
-def between_words(worked: WorkedSetUp) -> str:
+def between_words(worked: WorkedSetUp, units: Units) -> str:
     """Say what goes with clamped work: a stop, and between which holes of a ring clamps stand."""
-    return " ".join(filter(None, (pushed_words(worked), _between(worked))))
+    return " ".join(filter(None, (pushed_words(worked), _between(worked, units))))
 
 
-def _between(worked: WorkedSetUp) -> str:
+def _between(worked: WorkedSetUp, units: Units) -> str:
     """Say between which holes of a ring the clamps of work on the table stand."""
     scheme = worked.set_up.scheme
     places = next((step.places for step in worked.steps if len(step.places) > _TWO), ())
@@ -278,7 +282,36 @@ def _between(worked: WorkedSetUp) -> str:
             return ""
         pairs.append((turns[after - 1][1], turns[after][1]))
     one, two = (f"{first} and {second}" for first, second in pairs)
-    return f"One clamp between holes {one}, the other between {two}."
+    said = f"One clamp between holes {one}, the other between {two}"
+    wide = widest_between(worked, tuple(label for pair in pairs for label in pair))
+    if wide < _NARROWEST:
+        return f"{said}."
+    return (
+        f"{said}; clamps, and the parallel under each, no wider than "
+        f"{by_eye(wide, units)} along the table, their middle in line with the "
+        "middle of the work: no hole is drilled into them."
+    )
+
+
+def widest_between(worked: WorkedSetUp, labels: tuple[str, ...]) -> Millimetre:
+    """Give how wide a parallel may be that lies in the middle between holes, clear of them all.
+
+    Parameters
+    ----------
+    labels :
+        The holes on both sides of it, away from the person and toward.
+
+    Returns
+    -------
+    :
+        Its width along the table, whole millimetres. [mm]
+    """
+    found = math.inf
+    for step in worked.steps:
+        drill = max((op.cut_size for op in step.operations), default=0.0)
+        beside = [2 * abs(place.x) - drill for place in step.places if place.label in labels]
+        found = min([found, *beside])
+    return math.floor(found - 2 * _BESIDE_DRILL + _SAME) if found < math.inf else 0.0
 
 
 def v_blocks_words(held: Held) -> str:

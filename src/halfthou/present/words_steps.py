@@ -68,10 +68,11 @@ def order_words(
             continue
         for moment, line in _with_figures(remark, figures):
             by_moment[moment].append(line)
-    lock = [one for one in locked(step) if one not in said]
+    told = mill_words.CHUCK_IN in step.remarks
+    lock = [one for one in locked(step) if one not in said and not told]
     touch = [*_height(step, part, units), *by_moment["touch"]]
-    at_the_mill = any(op.machine == "mill" for op in step.operations)
-    ready = [*touch, *lock] if at_the_mill else [*lock, *touch]
+    milled = any(op.verb.startswith("mill ") for op in step.operations)
+    ready = [*touch, *lock] if milled else [*lock, *touch]
     before = [*by_moment["before"], *ready]
     after = [*marks_words(step, part, units), *by_moment["while"], *by_moment["end"]]
     after += by_moment["after"]

@@ -183,3 +183,21 @@ def test_a_keyways_ends_are_told_in_its_lines_and_not_in_a_table_of_places() -> 
     assert told["ends"] == "right 14 turns + 62½ div"
     assert any("not by its figure, but on by 2.64 less the reading" in line for line in said)
     assert places_of(one, "mm") == ()
+
+
+@pytest.mark.derived(
+    by="holes 26 apart along the table, drill 4.5, 1.5 clear each side: 18.5, so 18"
+)
+def test_what_carries_a_ring_of_holes_is_no_wider_than_lies_clear_of_every_drill() -> None:
+    said = held("barrel-end")
+
+    assert "One clamp between holes 2 and 3, the other between 5 and 6" in said
+    assert "the parallel under each, no wider than 18 along the table" in said
+    assert "stop" not in said  # a drill pushes down only
+
+
+@pytest.mark.derived(by="no speed over the usual 700 for a finder: the mill's 640")
+def test_a_finder_is_run_in_the_drill_chuck_at_a_speed_it_stands() -> None:
+    said = zeros("t-slot-nut", making("t-slot-nut", "thread tap"))
+
+    assert said.startswith("Finder in the drill chuck, 640 rev/min. Table: edge finder on")

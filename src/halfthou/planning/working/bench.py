@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from halfthou.cutting.fluid import fluid_for
 from halfthou.cutting.gauging import DOUBT, gauge_spread
 from halfthou.planning.model import Operation
@@ -18,6 +20,11 @@ from halfthou.planning.working.sawing import time_and_stub
 from halfthou.planning.working.task import Task
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Gauge
+
+FILED_LEG: Final = (
+    "the leg scribed on both faces, set by rule from the edge; that edge up in the vice, filed to "
+    "both lines, draw-filed along"
+)
 
 
 def bench_drafts(task: Task) -> list[Draft]:
@@ -59,7 +66,7 @@ def _draft(task: Task, op: Operation) -> Draft:
         draft.remarks += ["taper tap first, tried with a square both ways; then second and plug",
                           words.BACK_OFF]  # fmt: skip
     elif op.verb == "chamfer":
-        draft.remarks.append("scribe the leg on both faces, file to the lines, draw-file along")
+        draft.remarks.append(FILED_LEG)
     else:
         draft.measures = measures_for(task, op)
     if op.remark:

@@ -14,7 +14,9 @@ from halfthou.planning.make_plan import make_plan
 from halfthou.planning.milled.in_vice import HEAVY, HEAVY_SHARE
 from halfthou.planning.worked import Step, Worked, WorkedSetUp
 from halfthou.planning.working import keyway_words, mill_words, words
+from halfthou.planning.working.bench import FILED_LEG
 from halfthou.planning.working.mill_holes import HOLES
+from halfthou.planning.working.sawing import PIECE_HELD
 from halfthou.planning.working.whole import work_out
 from halfthou.planning.working.zero import HIGHEST_SPOT
 from halfthou.store.part_file import read_part
@@ -545,3 +547,16 @@ def test_one_sided_limits_of_a_ledge_and_a_slot_are_what_the_dials_come_to(tmp_p
     tool = 10.0
     assert 10.05 < max(walls) - min(walls) + tool < 10.1
     assert {m.surface for m in way.measures} == {"way right", "way floor"}
+
+
+def test_what_is_too_short_to_saw_by_is_told_with_the_piece_held_not_scolded() -> None:
+    step = job("t-slot-nut").set_ups[0].steps[0]
+
+    assert PIECE_HELD in step.remarks
+    assert not any("buy" in caution for caution in step.cautions)
+
+
+def test_a_filed_chamfer_is_scribed_by_rule_and_lies_upward() -> None:
+    steps = job("t-slot-nut").set_ups[-1].steps
+
+    assert any(FILED_LEG in step.remarks for step in steps)
