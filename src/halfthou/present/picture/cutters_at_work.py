@@ -16,6 +16,7 @@ from halfthou.present.picture.frame import Frame
 from halfthou.present.picture.label import RING, ring_marks
 from halfthou.present.picture.mill_axes import Room, room_of
 from halfthou.present.picture.mill_view import MillView
+from halfthou.present.picture.saw import saw_in_front, saw_in_plan, saw_of
 from halfthou.present.picture.sheet import Box, Disc, Mark, box_of
 from halfthou.present.picture.tools import as_ghost, feed_arrow
 from halfthou.shapes.flat import Point2
@@ -136,6 +137,9 @@ def cutters_in_front(
 
 def _in_front(turn: CutterTurn, view: MillView, frame: Frame) -> tuple[Mark, ...]:
     across, one = view.across, turn.operation
+    saw = saw_of(turn.step)
+    if saw is not None:
+        return saw_in_front(saw, _room_of_cut(one, view), view, frame)
     metal = frame.y(view.stock.high[2])
     if not turn.mills:
         places = [view.axes.on_mill(at) for at in one.at] or [view.stock.high]
@@ -166,7 +170,19 @@ def cutters_in_plan(turns: Sequence[CutterTurn], view: MillView, frame: Frame) -
     for rank, turn in enumerate(turns):
         if not turn.mills:
             continue
-        drawn = (*_other_lanes(turn, view, frame), *_in_plan(turn, view, frame))
+        saw = saw_of(turn.step)
+        drawn = (
+            (*_other_lanes(turn, view, frame), *_in_plan(turn, view, frame))
+            if saw is None
+            else saw_in_plan(
+                saw,
+                _room_of_cut(turn.operation, view),
+                view,
+                frame,
+                way=_goes(turn),
+                number=turn.numbers[0] if turn.numbers else 0,
+            )
+        )
         box = box_of(drawn)
         if rank and any(box.meets(other) for other in boxes):
             continue
@@ -287,6 +303,11 @@ def _beside_the_wall(
     if open_high and not open_low:
         return low[across] + size / 2
     return (low[across] + high[across]) / 2
+
+
+def _goes(turn: CutterTurn) -> Point2 | None:
+    feed = turn.step.feed if turn.step is not None else None
+    return AGAINST_THE_TABLE.get(feed.table_goes) if feed is not None else None
 
 
 def _room_of_cut(main: Operation, view: MillView) -> Room:

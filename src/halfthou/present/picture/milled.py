@@ -41,6 +41,7 @@ from halfthou.present.picture.mill_axes import MillAxes, Room, mill_axes
 from halfthou.present.picture.mill_view import MillView, drawn_front, drawn_plan, mill_view
 from halfthou.present.picture.placing import place
 from halfthou.present.picture.pushed import with_stop
+from halfthou.present.picture.saw import with_jaws_ended
 from halfthou.present.picture.seated import seated_marks, seated_pictorial
 from halfthou.present.picture.section_line import section_line
 from halfthou.present.picture.sheet import (
@@ -134,6 +135,7 @@ def milled_sheet(
         soft=_soft(part, worked.set_up.scheme),
     )
     turns = cutter_turns(worked, main)
+    view = with_jaws_ended(view, worked)
     view = with_stop(view, worked.set_up.scheme, turns)
     shaded = seated_pictorial(before=before, after=after, view=view)
     seated = [group(seated_marks(shaded, wide=wide)) for wide in _SHADED_WIDTHS]
