@@ -36,7 +36,7 @@ def cover_view(job: Job, pictures: Pictures) -> CoverView:
         unjudged=tuple(
             dict.fromkeys(unjudged_words(one, part, job.units) for one in job.plan.unjudged)
         ),
-        meant=meant_words(part, one_of(job.units)),
+        meant=meant_words(part, one_of(job.units), job.plan.set_ups),
         made=made_words(worked, part, job.units),
         price=price_line(job.plan),
         rules_off=job.plan.rules_off,

@@ -184,7 +184,14 @@ def three_jaw_words(held: Held) -> str:
     jaws = jaws_called(held.scheme)
     seat = "the jaw steps" if jaws == "reversed jaws" else "equal packing"
     held_by = grip_words(held, f"in the three-jaw, {jaws}", seat)
-    return f"{held_by} {held.out}{through_words(held)}{copper_words(held)}"
+    packed = packing_out(held) if seat == "equal packing" else ""
+    return f"{held_by} {held.out}{through_words(held)}{copper_words(held)}{packed}"
+
+
+def packing_out(held: Held) -> str:
+    """Say that loose packing behind the work is not left there to fly."""
+    loose = held.scheme.machine == "lathe" and held.seat and not held.shoulder
+    return " Packing out again before the spindle turns." if loose else ""
 
 
 def through_words(held: Held) -> str:

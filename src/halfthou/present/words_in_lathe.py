@@ -5,7 +5,14 @@ from __future__ import annotations
 from typing import Final
 
 from halfthou.present.numbers import plain
-from halfthou.present.words_held import Held, back_words, copper_words, end_out, grip_words
+from halfthou.present.words_held import (
+    Held,
+    back_words,
+    copper_words,
+    end_out,
+    grip_words,
+    packing_out,
+)
 from halfthou.units import Millimetre
 
 _EASE: Final[Millimetre] = 0.02
@@ -55,7 +62,8 @@ def _step_inside(held: Held) -> str:
 def four_jaw_words(held: Held) -> str:
     """Say how work is held in the four-jaw."""
     against = "the jaw steps or equal packing"
-    return f"{grip_words(held, 'in the four-jaw', against)} {held.out}{copper_words(held)}"
+    grip = grip_words(held, "in the four-jaw", against)
+    return f"{grip} {held.out}{copper_words(held)}{packing_out(held)}"
 
 
 def collet_words(held: Held) -> str:

@@ -310,7 +310,8 @@ _BEGINNING: Final[dict[str, Lines]] = {
             ),
         ),
     ),
-    "face the shoulder by hand at": (("end", OWN),),
+    "belt to ": (("end", OWN),),
+    "unlock the ": (("before", OWN),),
 }
 """Remarks with a figure of their own, by how they begin."""
 
@@ -331,5 +332,8 @@ def lines_of(remark: str) -> Lines:
 
 
 def place_of(remark: str) -> int:
-    """Give the place of a remark in the order of the hands; an unknown one comes last."""
-    return _ORDER.get(remark, len(_ORDER))
+    """Give the place of a remark in the order of the hands; an unknown one comes last.
+
+    The belt is changed before the shoulder is faced, not after.
+    """
+    return -1 if remark.startswith("belt to ") else _ORDER.get(remark, len(_ORDER))

@@ -134,10 +134,29 @@ def unjudged_words(one: Unjudged, part: Part, units: Units) -> UnjudgedView:
     )
 
 
-def meant_words(part: Part, units: Units) -> tuple[str, ...]:
-    """Say what the drawing leaves out and the plan takes as meant."""
+def meant_words(part: Part, units: Units, set_ups: tuple[SetUp, ...] = ()) -> tuple[str, ...]:
+    """Say what the drawing leaves out and the plan takes as meant, and what sees to it."""
     meant = (r for r in part.requirements if r.origin == "taken as meant")
-    return tuple(dict.fromkeys(sentence(_meant(one, part, units)) for one in meant))
+    said = (f"{_meant(one, part, units)}{_seen_to(one, set_ups)}" for one in meant)
+    return tuple(dict.fromkeys(map(sentence, said)))
+
+
+def _seen_to(one: Requirement, set_ups: tuple[SetUp, ...]) -> str:
+    """Say what measures it, where it is not made at one setting."""
+    made = {
+        name: number
+        for number, set_up in enumerate(set_ups)
+        for op in set_up.operations
+        for name in op.makes
+    }
+    a, b = made.get(one.surface), made.get(one.to)
+    if a is None or b is None or a == b:
+        return ""
+    before = one.surface if a < b else one.to
+    true_on = {name for name, _ in set_ups[max(a, b)].scheme.true_on}
+    if before in true_on:
+        return f": clocked in set-up {max(a, b) + 1}"
+    return ": not at one setting, so clock it when all is done"
 
 
 def _meant(one: Requirement, part: Part, units: Units) -> str:

@@ -375,12 +375,12 @@ def by_its_plug(measure: Measure) -> Measure:
     ...     surface="bore", gauge="telescopic gauge", aim=16.01, low=16, high=16.018, doubt=0.03,
     ...     kind="bore", decides=False, band=h7,
     ... )).gauge
-    'borrowed plug 16 H7: go enters, no-go does not'
+    'plug 16 H7, go and no-go, borrowed'
     """
     band = measure.band
     if measure.kind != "bore" or band is None or measure.decides or measure.to_make:
         return measure
-    called = f"borrowed plug {band.text}: go enters, no-go does not"
+    called = f"plug {' '.join(band.text.split()[:2])}, go and no-go, borrowed"
     return replace(measure, gauge=called, doubt=0.0, tick=True, good=None)
 
 

@@ -44,6 +44,7 @@ def lathe_drafts(task: Task, lathe: Lathe) -> list[Draft]:
     drafts = _abrasive_last(drafts)
     _tools_out_once(drafts)
     _touched_once(drafts)
+    _unlocked(drafts)
     for draft in drafts:
         draft.remarks.sort(key=lambda one: one not in _TOUCHED)
     return drafts
@@ -69,6 +70,16 @@ def _touched_once(drafts: list[Draft]) -> None:
     if len(touching) == 1:
         remarks = touching[0].remarks
         remarks[remarks.index(words.FROM_TOUCH)] = words.FROM_TOUCH_ONCE
+
+
+def _unlocked(drafts: list[Draft]) -> None:
+    """Say at each step what the one before left locked and this one has to move."""
+    locked: set[str] = set()
+    for draft in drafts:
+        free = sorted(locked - set(draft.lock)) if draft.lock else []
+        if free and not (free == ["saddle"] and words.SADDLE_FREE in draft.remarks):
+            draft.remarks.append(words.unlock_words(tuple(free)))
+        locked = set(draft.lock) if draft.lock else locked
 
 
 def _chamfer_as_it_runs(task: Task, lathe: Lathe, draft: Draft, before: Draft) -> None:

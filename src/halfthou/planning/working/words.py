@@ -321,9 +321,18 @@ def rim_words(speed: float) -> str:
     """Say the slower speed for facing a shoulder whose rim is larger.
 
     >>> rim_words(210.0)
-    'face the shoulder by hand at 210 rev/min: its rim is larger'
+    'belt to 210 rev/min before the shoulder is faced: its rim is larger'
     """
-    return f"face the shoulder by hand at {speed:.0f} rev/min: its rim is larger"
+    return f"belt to {speed:.0f} rev/min before the shoulder is faced: its rim is larger"
+
+
+def unlock_words(slides: tuple[str, ...]) -> str:
+    """Say what the step before left locked and this one moves.
+
+    >>> unlock_words(("cross-slide", "saddle"))
+    'unlock the cross-slide and saddle'
+    """
+    return f"unlock the {' and '.join(slides)}"
 
 
 def metal_remarks(metal: Metal, operation: Operation) -> tuple[str, ...]:
