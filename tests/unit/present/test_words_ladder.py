@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from functools import cache
+from importlib.resources import files
 from pathlib import Path
 from typing import Final
 
 import pytest
 
 from halfthou.planning.make_plan import make_plan
-from halfthou.planning.worked import Step
+from halfthou.planning.worked import Step, WorkedSetUp
+from halfthou.planning.working import words
 from halfthou.planning.working.whole import work_out
-from halfthou.present.words_ladder import rungs_of
-from halfthou.present.words_moments import MOMENTS, lines_of
+from halfthou.present.words_ladder import ladder_words, rungs_of
+from halfthou.present.words_moments import MEASURED_EACH, MOMENTS, lines_of
+from halfthou.present.words_steps import order_words
 from halfthou.store.part_file import read_part
 from halfthou.workshop.default import default_workshop
 
@@ -62,3 +65,63 @@ def test_every_remark_has_a_moment_of_the_hands(name: str) -> None:
     for step in steps_of(name):
         for remark in step.remarks:
             assert all(moment in MOMENTS and line for moment, line in lines_of(remark))
+
+
+@cache
+def set_ups_of_the_demo(name: str) -> tuple[WorkedSetUp, ...]:
+    part = read_part(Path(str(files("halfthou") / "demo" / f"{name}.toml")))
+    return work_out(make_plan(part, SHOP), part, SHOP).set_ups
+
+
+@pytest.mark.derived(by="a division of 0.02 on the radius is 0.04 on the diameter")
+def test_the_last_cut_of_a_close_size_goes_on_by_its_reading() -> None:
+    close = [s for s in steps_of("bush") if any(one in s.remarks for one in MEASURED_EACH)]
+    ladders = [ladder_words(step, "mm", SHOP, "") for step in close]
+
+    assert [one.rungs[-1].dial for one in ladders if one is not None] == ["rest / 0.04"] * 2
+
+
+@pytest.mark.derived(by="jaws at 8.5 less 0.3; the flange is 8.00 and its other side is cut later")
+def test_a_tool_stays_clear_of_the_jaws_where_the_lip_it_leaves_is_faced_later() -> None:
+    turned = [
+        step
+        for one in set_ups_of_the_demo("barrel-end")
+        for step in one.steps
+        if step.operations[0].feature == "flange" and step.operations[0].verb == "turn"
+    ]
+
+    assert [max(m.to for m in step.moves if m.slide == "saddle") for step in turned] == [
+        pytest.approx(8.2)
+    ]
+    assert words.LIP_LEFT in turned[0].remarks
+
+
+def test_what_was_locked_is_unlocked_and_the_belt_is_changed_before_the_shoulder() -> None:
+    lathe = [
+        one for one in set_ups_of_the_demo("barrel-end") if one.set_up.scheme.machine == "lathe"
+    ]
+    finish = next(
+        step for one in lathe for step in one.steps if words.ROUGHED_SHOULDER in step.remarks
+    )
+    part = read_part(Path(str(files("halfthou") / "demo" / "barrel-end.toml")))
+    said = order_words(finish, part, "mm", SHOP).after
+    belt = next(n for n, line in enumerate(said) if line.startswith("Belt to "))
+    out = next(n for n, line in enumerate(said) if "faces the shoulder" in line)
+
+    assert belt < out
+    assert "unlock the saddle" in lathe[0].steps[1].remarks
+
+
+@pytest.mark.derived(
+    by="22 hangs on the 4 +-0.1 of the recess: half of 0.2 is what a caliper says"
+)
+def test_a_length_only_others_hang_on_is_given_what_a_caliper_can_say() -> None:
+    long = [
+        m
+        for one in set_ups_of_the_demo("barrel-end")
+        for step in one.steps
+        for m in step.measures
+        if m.kind == "length" and m.aim == pytest.approx(22.0) and m.high > m.low
+    ]
+
+    assert {(round(m.low, 3), round(m.high, 3)) for m in long} == {(21.9, 22.1)}
