@@ -2,12 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
 from halfthou.drawing.geometry import Cone, Prism, TaperTube
-from halfthou.drawing.model import ChamferCut, Groove, Hole, Keyway, Part, Round, Surface
+from halfthou.drawing.model import (
+    OUTWARD,
+    AngledFace,
+    ChamferCut,
+    Cutout,
+    Groove,
+    Hole,
+    Keyway,
+    Part,
+    Round,
+    Surface,
+)
+from halfthou.planning.axes import cross, other_side
 from halfthou.present.figures import as_drawn
 from halfthou.present.picture.label import Label
 from halfthou.present.picture.wording import is_figure, size_label
@@ -137,7 +150,68 @@ def drawn_notes(part: Part) -> tuple[DrawnNote, ...]:
         if places:
             label = Label(main=text, passing=True)
             notes.append(DrawnNote(places=places, label=label, along=_runs(cuts[0])))
-    return tuple(notes)
+    return (*notes, *_slants(part))
+
+
+def _slants(part: Part) -> Iterator[DrawnNote]:
+    """Note how far each slanted face leans, and its name, at its middle."""
+    for face in part.features:
+        if not isinstance(face, AngledFace):
+            continue
+        surface = _named(part.surfaces, face.name)
+        if surface is None:
+            continue
+        x, y, z = ((a + b) / 2 for a, b in zip(surface.low, surface.high, strict=True))
+        level = cross(OUTWARD[face.facing], OUTWARD[face.toward])
+        label = Label(main=f"{face.leans / DEGREE:.4g}°", note=face.name.replace("-", " "))
+        yield DrawnNote(places=((x, y, z),), label=label, along=level)
+
+
+def cutout_sizes(part: Part) -> tuple[DrawnDistance, ...]:
+    """Return how deep slots are, and in brackets where their middle lies from what most do."""
+    found: list[DrawnDistance] = []
+    for one in part.features:
+        if not isinstance(one, Cutout) or one.kind != "slot" or part.turned:
+            continue
+        walls = [
+            s for s in part.surfaces if s.feature == one.name and not s.name.endswith("floor")
+        ]
+        floor = _named(part.surfaces, f"{one.name} floor")
+        if floor is None or len(walls) != 2:  # noqa: PLR2004
+            continue
+        found += _depth(part, one, floor)
+        found += _middle(part, walls)
+    return tuple(found)
+
+
+def _depth(part: Part, cutout: Cutout, floor: Surface) -> list[DrawnDistance]:
+    axis = _axis_of(floor.direction)
+    top = _named(part.surfaces, other_side(cutout.floor))
+    if axis is None or top is None or cutout.deep is None or not is_figure(cutout.deep.text):
+        return []
+    if any({d.a, d.b} == {top.name, floor.name} for d in part.distances):
+        return []
+    return [DrawnDistance(a=top, b=floor, axis=axis, label=size_label(cutout.deep.text))]
+
+
+def _middle(part: Part, walls: list[Surface]) -> list[DrawnDistance]:
+    """Place the middle between two walls, where no figure places either."""
+    axis = _axis_of(walls[0].direction)
+    own = {wall.name for wall in walls}
+    along = [d for d in part.distances if axis is not None and _axis_of(d.direction) == axis]
+    if axis is None or any(len(own & {d.a, d.b}) == 1 and is_figure(d.band.text) for d in along):
+        return []
+    named = Counter(name for d in along for name in (d.a, d.b) if name not in own)
+    first = _named(part.surfaces, named.most_common(1)[0][0]) if named else None
+    if first is None:
+        return []
+    at = sum(wall.point[axis] for wall in walls) / 2
+    point = [*walls[0].point]
+    point[axis] = at
+    middle = replace(walls[0], point=(point[0], point[1], point[2]))
+    gap = abs(at - place_of(first, axis))
+    label = Label(main=f"({as_drawn(gap, part.units)})", passing=True)
+    return [DrawnDistance(a=first, b=middle, axis=axis, label=label)]
 
 
 def hole_places(part: Part) -> tuple[DrawnDistance, ...]:

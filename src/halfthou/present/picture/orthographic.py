@@ -14,6 +14,7 @@ from halfthou.present.picture.drawn_sizes import (
     DrawnDistance,
     DrawnNote,
     DrawnRound,
+    cutout_sizes,
     drawn_distances,
     drawn_notes,
     drawn_rounds,
@@ -96,7 +97,7 @@ def _shared_out(part: Part, faces: list[_Face]) -> dict[Side, _Wanted]:
     """Give each size to the view that shows it best."""
     distances: dict[Side, list[DrawnDistance]] = {face.side: [] for face in faces}
     rounds: dict[Side, list[DrawnRound]] = {face.side: [] for face in faces}
-    for distance in (*drawn_distances(part), *hole_places(part)):
+    for distance in (*drawn_distances(part), *hole_places(part), *cutout_sizes(part)):
         distances[_best_for_distance(distance, faces).side].append(distance)
     for one in drawn_rounds(part):
         shown = [face for face in faces if face.shows(one.first)]
