@@ -383,6 +383,34 @@ def test_a_keyway_is_picked_up_on_the_side_of_its_round_and_its_depth_on_top() -
     assert step.places[1].x - step.places[0].x == pytest.approx(14.0)
 
 
+@pytest.mark.derived(by="a finder of 10 and 2 more: past the work at 40 the jaws reach 52, or 5")
+@pytest.mark.parametrize(
+    ("jaws", "where"),
+    [((12.0, 92.0), "beside the work"), ((12.0, 45.0), "before the work goes in")],
+)
+def test_the_finder_is_brought_on_the_fixed_jaw_while_there_is_room_for_it(
+    jaws: tuple[float, float], where: str
+) -> None:
+    key = operation(
+        "key", "mill keyway", feature="key", machine="mill", approach=(UP,),
+        tools=("slot drill 6",), cut_size=6.0, from_size=4.0, starts=15.0, ends=35.0,
+        at=((15.0, 0.0, 6.0), (35.0, 0.0, 6.0)),
+        region=(
+            Obround(start=(18, 0, 12), end=(32, 0, 12), width=6, direction=(0, 0, -1), depth=6),
+        ),
+    )  # fmt: skip
+    lying = on_the_mill(
+        key, faces=UP, across=RIGHT, grips=("journal",), seats=("journal",),
+        true_on=(("journal", 0.02),), jaws=jaws,
+    )  # fmt: skip
+    zero = worked(chucked(FACE, FINISH), lying).set_ups[1].zero
+
+    assert zero is not None
+    (across,) = [one for one in zero.pick_up if one[0] == "y"]
+    assert across[2] == f"edge finder on the fixed jaw, {where}"
+    assert across[3] == pytest.approx(9.985 - 5, abs=0.01)
+
+
 def test_reaming_and_countersinking_on_the_mill() -> None:
     at: dict[str, Any] = {
         "feature": "tapped",
