@@ -9,6 +9,7 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.planning.worked import Move, Step
 from halfthou.planning.working import mill_words, words
+from halfthou.planning.working.zero import AS_IT_STANDS
 from halfthou.present.card_view import LadderView, LineView
 from halfthou.present.figures import divisions
 from halfthou.present.numbers import (
@@ -164,7 +165,10 @@ def _height(step: Step, part: Part, units: Units) -> tuple[str, ...]:
     if step.touch is None:
         return ()
     on = f"{step.touch.means} on {surface_words(step.touch.surface, part, units)}"
-    how = [one for one in (mill_words.TOUCHED, mill_words.TOUCHED_HIGHEST) if one in step.remarks]
+    ways: tuple[str, ...] = (mill_words.TOUCHED, mill_words.TOUCHED_HIGHEST)
+    how = [one for one in ways if one in step.remarks]
+    if step.touch.means == AS_IT_STANDS:
+        how = ["knee dial to 0 before it is moved"]
     return (f"height by {on}{': ' if how else ''}{''.join(how)}",)
 
 

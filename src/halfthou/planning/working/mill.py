@@ -155,6 +155,7 @@ def _milled(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
         draft.takes(length=longest(task, extents_of_all(op.region)), passes=2)
     elif is_slant(task, op):
         slant_milling(task, mill, draft, width)
+        draft.remarks.append(mill_words.KNEE_ONCE)
     elif is_slit(op):
         slit(task, mill, draft, tool, zero)
     elif goes_over_the_top(task, op):
@@ -163,7 +164,8 @@ def _milled(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
         side_milling(task, mill, draft, width, zero)
     else:
         cut_down(task, mill, draft, width, zero)
-    if {mill_words.KNEE_LOCKED, mill_words.ONE_DEPTH} & set(draft.remarks):
+    wound_up = {mill_words.KNEE_LOCKED, mill_words.ONE_DEPTH, mill_words.KNEE_ONCE}
+    if wound_up & set(draft.remarks):
         draft.lock = tuple(slide for slide in draft.lock if slide != "knee")
     _in_the_vice(task, draft)
     if draft.feed.table_goes:

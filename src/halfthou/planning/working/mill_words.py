@@ -28,6 +28,7 @@ ONE_DEPTH: Final = (
 SIDE_AFTER_DEPTHS: Final = (
     "all depths at the first setting sideways; the last setting only at the full depth"
 )
+KNEE_ONCE: Final = "cutter clear beside the work: knee up to its figure, lock it"
 LANES_INWARD: Final = "lane by lane from the open side in, every lane at one depth before the next"
 NOT_CLEAN_ZERO: Final = (
     "not clean all over after the last: once more by what the last took; then that dial set back "
@@ -94,6 +95,7 @@ WHEN: Final[dict[str, Moment]] = {
     WHAT_IS_OVER: "before",
     STALLS: "before",
     TOUCHED: "touch",
+    KNEE_ONCE: "touch",
     CORNER: "touch",
     UNDERSIDE: "touch",
     RIM: "touch",

@@ -135,7 +135,7 @@ def to_the_raw_side(task: Task, draft: Draft, face: Surface) -> tuple[Measure, .
     metal = extents_of_all(task.part.metal)
     if one is None or metal is None:
         return ()
-    least = metal.length(face.direction) + LEAST_LEFT
+    least = max(metal.length(face.direction) + LEAST_LEFT, thick - SAWN_OVER)
     return (replace(one, low=min(least, thick - LEAST_LEFT), high=thick + SAWN_OVER),)
 
 

@@ -114,6 +114,9 @@ def test_the_knee_is_not_locked_before_it_is_wound_up() -> None:
         for step in one.steps:
             if {mill_words.KNEE_LOCKED, mill_words.ONE_DEPTH} & set(step.remarks):
                 assert "knee" not in step.lock
+    _, nose = step_of("click", "mill nose")
+    assert mill_words.KNEE_ONCE in nose.remarks
+    assert "knee" not in nose.lock
 
 
 def test_a_face_without_a_drawn_size_goes_on_only_while_it_is_not_clean() -> None:
