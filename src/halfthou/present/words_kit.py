@@ -159,7 +159,7 @@ def _with_the_vice(one: WorkedSetUp, part: Part, units: Units) -> Things:
         yield under.removeprefix("two ")
     if "round bar" in detail:
         yield f"round bar about {plain(10.0, units)}"
-    if "packing of the same" in detail:
+    if "packing of the same" in detail or any("packing as thick" in n for n in one.hold_notes):
         bar = " and round bar together" if "round bar" in detail else ""
         yield f"packing, as thick as the work{bar}"
 
