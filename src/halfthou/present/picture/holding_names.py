@@ -49,20 +49,21 @@ def names_in_plan(view: MillView, frame: Frame, *, units: Display) -> list[list[
     for one in view.plan_held:
         named.setdefault(one.name, []).append(one)
     work = frame.box(extent_of(view.plan_lines))
+    over = frame.lines(view.plan_filled)
     if "fixed jaw" in named:
         widest = max(named["fixed jaw"], key=lambda one: extent_of([one.outline]).width)
         inside = _inside(frame.box(extent_of([widest.outline])), "fixed jaw", clear=work)
-        spots = _in_sight(named["fixed jaw"], frame, work)
+        spots = _in_sight(named["fixed jaw"], frame, over)
         found.append(inside or note_at("fixed jaw", spots))
     for name, said in _PLAIN.items():
         size = f" {length(ROUND_BAR, units)}" if name == "round bar" else ""
-        found.append(note_at(f"{said}{size}", _in_sight(named.get(name, []), frame, work)))
+        found.append(note_at(f"{said}{size}", _in_sight(named.get(name, []), frame, over)))
     return [one for one in found if one]
 
 
 def names_in_front(view: MillView, frame: Frame) -> list[list[Candidate]]:
     """Name in the cut-open view packing and jacks that the work hides in plan."""
-    above = frame.box(extent_of(view.plan_lines))
+    above = frame.lines(view.plan_filled)
     faces = frame.lines(area.outer for area in view.front.cut)
     found: list[list[Candidate]] = []
     for name in _UNDER:
@@ -90,13 +91,13 @@ def _within(spot: Point2, loop: Polyline2) -> bool:
     return inside
 
 
-def _in_sight(pieces: Iterable[Held], frame: Frame, work: Box) -> list[Point2]:
-    """List where to point at some pieces, clear of the work that lies over them."""
+def _in_sight(pieces: Iterable[Held], frame: Frame, work: Sequence[Polyline2]) -> list[Point2]:
+    """List where to point at some pieces, clear of the outlines of the work over them."""
     return [
         spot
         for one in pieces
         for spot in _spots(one, frame)
-        if not (work.left < spot[0] < work.right and work.top < spot[1] < work.bottom)
+        if not any(_within(spot, loop) for loop in work)
     ]
 
 

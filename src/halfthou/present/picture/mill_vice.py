@@ -70,9 +70,8 @@ def vice(scheme: Scheme, axes: MillAxes, bearing: Bearing) -> tuple[HoldingPiece
         found += [*under, *_slips(under, axes, work, (seat - slip, seat))]
     if bar:
         found.append(_round_bar(axes, shown, front + bar / 2, (max(seat, floor) + top) / 2, bar))
-    borne = _borne(bearing, shown) if _level_round(scheme) else shown
     for gap in ((front + bar, near), (far, behind)):
-        found += _copper(axes, work, borne, gap, (seat, top))
+        found += _copper(axes, work, shown, gap, (seat, top))
     found += _filler(scheme, axes, bearing, shown, ((front, behind), (seat, top)))
     if packed:
         found.append(_at_the_other_end(scheme, axes, spans[-1][0], (front, behind), (seat, top)))

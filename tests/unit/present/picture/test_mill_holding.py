@@ -11,10 +11,10 @@ from halfthou.planning.model import Link, Scheme
 from halfthou.present.picture.cutters_at_work import cutter_turns
 from halfthou.present.picture.devices_mill import mill_device
 from halfthou.present.picture.frame import Frame
-from halfthou.present.picture.holding_names import overhang_ways
+from halfthou.present.picture.holding_names import names_in_plan, overhang_ways
 from halfthou.present.picture.mill_axes import Room, mill_axes, room_of
 from halfthou.present.picture.mill_holding import Bearing, Piece
-from halfthou.present.picture.mill_view import mill_view
+from halfthou.present.picture.mill_view import Held, mill_view
 from halfthou.present.picture.pushed import with_stop
 from halfthou.present.picture.section_line import section_line
 from halfthou.present.picture.sheet import Box, Path, Words
@@ -195,7 +195,6 @@ def test_soft_copper_for_a_level_round_lies_at_the_near_jaw_only(block: Any) -> 
     (fixed,) = called("fixed jaw", found)
 
     assert (copper.low[1], copper.high[1]) == pytest.approx((-8.5, -8.0))
-    assert copper.high[0] <= 70.0
     assert fixed.low[1] == pytest.approx(8.0)
 
 
@@ -207,3 +206,19 @@ def test_a_piece_past_the_end_of_the_work_closes_jaws_that_a_short_round_half_fi
 
     assert piece.low[0] == pytest.approx(121.0)
     assert (piece.low[1], piece.high[1]) == pytest.approx((-8.5, 8.0))
+
+
+def _box(left: float, right: float, low: float, high: float) -> tuple[tuple[float, float], ...]:
+    return ((left, low), (right, low), (right, high), (left, high), (left, low))
+
+
+def test_the_fixed_jaw_is_named_beside_a_collar_that_stands_out_further(block: Any) -> None:
+    held = block.worked.set_up.scheme
+    view = mill_view(
+        before=block.before, after=block.after, scheme=held, axes=mill_axes(held), main=None
+    )
+    outline = (_box(0.0, 10.0, -14.0, 14.0), _box(10.0, 60.0, -8.0, 8.0))
+    jaw = Held(name="fixed jaw", outline=_box(12.0, 60.0, 8.0, 12.0), lines=())
+    view = replace(view, plan_lines=outline, plan_filled=outline, plan_held=(jaw,))
+
+    assert names_in_plan(view, Frame(at=(0.0, 0.0), scale=0.5), units="mm")
