@@ -74,6 +74,8 @@ def _letter(band: Band) -> str:
 def _shaft_to_it(letter: str) -> str:
     """Say how the shaft is made to a bore that is there."""
     first = letter.lower()[:1]
+    if first == "h":
+        return "the shaft to it, as the shaft's own fit asks"
     if not first or first in _LOOSE:
         return "the shaft to it, until it enters by hand with a film of oil and has no shake"
     if first < "g":

@@ -261,7 +261,7 @@ def _gauge(measure: Measure, units: Units) -> str:
     return f"{name} {doubt(measure.doubt, one_of(units))}{coarse}"
 
 
-_COARSE: Final = ": too coarse; three readings alike at the aim, then the mate decides"
+_COARSE: Final = ": too coarse; three readings alike at the aim"
 """How a size is decided that no gauge in hand can judge."""
 
 

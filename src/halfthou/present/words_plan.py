@@ -295,12 +295,11 @@ def _skin(part: Part, worked: Worked) -> str:
         link.holder.device in ran_on for one in worked.set_ups for link in one.set_up.scheme.links
     )
     if part.turned and over >= _BLACK_OVER and not skin_runs:
-        return ", bright or black, or the next size up"
-    return (
-        ", bright" if not part.turned or over < _TURNED_DOWN else ", bright, or the next size up"
-    )
+        return f", bright or black{_LARGER}"
+    return ", bright" if not part.turned or over < _TURNED_DOWN else f", bright{_LARGER}"
 
 
+_LARGER: Final = " (a larger bar is first turned to this)"
 _TURNED_DOWN: Final[Millimetre] = 0.5
 """Less metal than this over the finished diameter is the bar's own skin kept."""
 PLUG_MINUTES: Final = 45.0

@@ -229,10 +229,6 @@ ROUGHED_SHOULDER: Final = (
 REAMER_NOSE: Final = "depth counted from the reamer's nose level with the face"
 REAMER_SHANK: Final = "a machine reamer, its taper shank in the tailstock"
 AGAINST_JAWS: Final = "the larger diameter hard back against the faces of the jaws"
-STUB: Final = (
-    "the bar left over is too short for the vice to hold while it is sawn: buy it longer, or hold "
-    "the piece itself and face off the marks"
-)
 FEED_OUT: Final = "throw the feed out at the first saddle figure, wind on to the second by hand"
 FACE_OUT: Final = (
     "then lock the saddle and wind the cross-slide out past the rim: that faces the shoulder"
