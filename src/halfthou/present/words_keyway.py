@@ -14,7 +14,7 @@ def keyway_figures(step: Step, units: Units) -> dict[str, str]:
     """
     if all(op.verb != "mill keyway" for op in step.operations):
         return {}
-    told = {}
+    told: dict[str, str] = {}
     for place in step.places:
         told |= _along(place, units)
     if told.keys() != {"starts", "ends"}:
