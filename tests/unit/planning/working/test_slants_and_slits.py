@@ -14,7 +14,7 @@ from halfthou.planning.milled.slants import slants
 from halfthou.planning.worked import Step, Worked
 from halfthou.planning.working import words
 from halfthou.planning.working.slants import STOPS_BY_JAWS, SetOver, set_over
-from halfthou.planning.working.slitting import saw_diameter
+from halfthou.planning.working.slitting import jaw_beside_saw, saw_diameter
 from halfthou.planning.working.task import Task
 from halfthou.planning.working.whole import work_out
 from halfthou.store.part_file import read_part_text
@@ -114,6 +114,10 @@ def test_the_nut_of_a_saw_turns_beside_the_jaws_where_it_hangs_below_their_tops(
     )  # fmt: skip
     own = [note for note in sawn.hold_notes if "nut under the saw" in note]
 
+    task = planned()[0]
+    here = Task(part=task.part, workshop=task.workshop, plan=task.plan, number=sawn.number)
+
+    assert jaw_beside_saw(here) == 12.0
     assert len(own) == 1
     assert "no more than 12 of jaw" in own[0]
 
