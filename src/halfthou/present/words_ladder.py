@@ -298,6 +298,8 @@ def _size(size: Millimetre, step: Step, units: Units) -> str:
     own = next((m for m in fitting if what != "depth" or m.kind == "depth"), None)
     stated = own is not None and own.high > own.low
     places = places_of_limits(own.low, own.high) if own is not None and stated else 2
+    if own is not None and own.gauge == "rule" and units == "mm":
+        places = 1
     if what == "left on" and size < _SAME:
         return "clean"
     return sign + fixed(size, units, places=places)

@@ -109,9 +109,12 @@ def _size(measure: Measure, step: Step, part: Part, units: Units) -> MeasureView
     if any(op.verb == "saw" for op in step.operations) and measure.kind == "length":
         return _sawn(measure, gauge, units)
     stated = measure.high - measure.low < _WIDE_OPEN and measure.high > measure.low
-    about = "" if stated else "about "
+    ruled = measure.gauge == _RULE
+    about = "" if stated and not ruled else "about "
     wanted = (
-        aim(measure.aim, measure.low, measure.high, units) if stated else plain(measure.aim, units)
+        aim(measure.aim, measure.low, measure.high, units)
+        if stated and not ruled
+        else plain(measure.aim, units, places=1 if ruled and units == "mm" else 2)
     )
     return MeasureView(
         aim=about + _BEFORE.get(measure.kind, "") + wanted + _after(measure, part, units),
@@ -120,6 +123,10 @@ def _size(measure: Measure, step: Step, part: Part, units: Units) -> MeasureView
         gauge=gauge,
         good=_good(measure, units),
     )
+
+
+_RULE: Final = "rule"
+"""What reads half millimetres: nothing finer is said of a size it measures."""
 
 
 def _sawn(measure: Measure, gauge: str, units: Units) -> MeasureView:

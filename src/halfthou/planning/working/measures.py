@@ -93,6 +93,8 @@ def _sure(judged: Judged, band: Band, aim: Millimetre) -> tuple[Millimetre, Mill
         shown = math.ceil(low / mark - 1e-6) * mark, math.floor(high / mark + 1e-6) * mark
         if shown[0] <= aim <= shown[1]:
             return round(shown[0], 6), round(shown[1], 6)
+    if judged.gauge.kind == "rule":
+        return None  # no mark of it lies between: it cannot be surer than it reads
     return (round(low, 6), round(high, 6)) if low <= aim <= high else None
 
 

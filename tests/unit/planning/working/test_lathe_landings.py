@@ -487,3 +487,13 @@ def test_what_is_touched_comes_before_what_is_cut() -> None:
     for one in worked(chucked(FACE, ROUGH, FINISH)).set_ups[0].steps:
         touched = [n for n, said in enumerate(one.remarks) if "touch" in said]
         assert touched[0] <= 1
+
+
+def test_a_rule_is_never_sure_of_less_than_its_own_marks() -> None:
+    rules = tuple(gauge for gauge in SHOP.gauges if gauge.kind == "rule")
+    judged = choose_gauge(
+        kind="length", low=177.41, high=178.19, workshop=replace(SHOP, gauges=rules)
+    )
+
+    assert judged is not None
+    assert _sure(judged, band(177.8, 177.41, 178.19, "7 in"), 177.8) is None
