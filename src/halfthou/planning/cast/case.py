@@ -22,6 +22,7 @@ from halfthou.planning.cast.lump import LUMP, lump_body, stays_put, uncut
 from halfthou.planning.cast.on_table import on_tables
 from halfthou.planning.cast.orders import at_once, orders_cast
 from halfthou.planning.cast.pieces import TOGETHER, WHOLE, Pieces, pieces_of
+from halfthou.planning.cast.reach import past_reach, under_a_head
 from halfthou.planning.milled.schemes import bench_schemes
 from halfthou.planning.model import Operation, Refused, Scheme
 from halfthou.workshop.model import Workshop
@@ -152,10 +153,28 @@ def _body(
         faces=faces,
         metal=metal_of(pieces, names),
         operations=own,
-        able=frozenset(op.key for op in own if op.piece in mine and _able(op, own, state, shown)),
+        able=frozenset(
+            op.key
+            for op in own
+            if op.piece in mine
+            and _able(op, own, state, shown)
+            and not (state == "together" and _in_the_way(pieces, op))
+        ),
         need=need,
         ban=ban,
     )
+
+
+def _in_the_way(pieces: Pieces, op: Operation) -> bool:
+    """Tell whether a bolt's head, or a wall the chuck would meet, is there only when joined.
+
+    A half of one casting is sawn and bolted in so many set-ups that it is drilled then all the
+    same, by drills long enough.
+    """
+    joint = pieces.joint
+    apart = joint is not None and joint.kind == "two castings" and op.piece != TOGETHER
+    walled = apart and past_reach(metal_of(pieces, pieces.names), op)
+    return walled or under_a_head(pieces, op)
 
 
 def _able(op: Operation, own: tuple[Operation, ...], state: str, shown: set[str]) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final, Literal
 
 from halfthou.drawing.geometry import Box
@@ -68,6 +69,8 @@ def _across(pieces: Pieces, workshop: Workshop, faces: list[Face], side: Side) -
         milled(pieces, workshop, (face,), name)
         for name, face in zip(pieces.names, faces, strict=True)
     ]
+    if len({op.key for op in single}) == 1:  # one face of the drawing lies on both halves
+        single = [replace(op, key=f"{op.key} of the {op.piece}") for op in single]
     on_mill = milled(pieces, workshop, tuple(faces), TOGETHER)
     in_lathe = turned(pieces, workshop, tuple(faces), TOGETHER)
     bundles = [tuple(op.key for op in single), (on_mill.key,)]

@@ -19,6 +19,8 @@ _MARKING: Final = 15.0
 _BOLTING: Final = 6.0
 _FITTING: Final = 5.0
 _PARTING: Final = 3.0
+_IN_FIVES: Final = 5.0
+_SHORT_OF_THE_END: Final = 3.0
 
 
 def handwork(pieces: Pieces) -> tuple[Operation, ...]:
@@ -76,7 +78,10 @@ def _of_joint(pieces: Pieces, joint: Joint) -> Iterator[Operation]:
             TOGETHER,
             _FITTING,
             tools=(f"hammer and soft drift, {_dowels_to_get(pieces)}",),
-            remark="they are in before the bore is: clearing bolts hold a cap and do not place it",
+            remark=f"tight in the {joint.halves[1]}, easy in the {joint.halves[0]}: what goes "
+            "through that eased with fine emery until it enters by hand with no shake; a flat "
+            "filed along the tight end lets the air out; oiled, driven home; they are in before "
+            "the bore is: clearing bolts hold a cap and do not place it",
         )
     yield _by_hand(
         BOLT,
@@ -100,21 +105,32 @@ def _of_joint(pieces: Pieces, joint: Joint) -> Iterator[Operation]:
 
 
 def _bolts_to_get(pieces: Pieces, joint: Joint) -> str:
-    """Name the bolts that draw the halves together: ``2 bolts 1/4 BSF``."""
+    """Name the bolts that draw the halves together: ``2 hexagon bolts 1/4 BSF x 35``."""
     for hole in pieces.part.features:
         if isinstance(hole, Hole) and hole.name == joint.bolts:
             thread = next((s.thread for s in hole.steps if s.thread is not None), None)
             size = thread.designation if thread is not None else f"for the {hole.name} holes"
-            return f"{len(hole.entries)} bolts {size}"
+            return f"{len(hole.entries)} hexagon bolts {size}{_long(hole)}"
     return "bolts"
 
 
+def _long(hole: Hole) -> str:
+    """Give the length of a bolt: the longest in fives that ends 3 short of the thread's end."""
+    near = next((s.end for s in hole.steps if s.clears), 0.0)
+    end = next((s.end for s in hole.steps if s.thread is not None), 0.0)
+    length = (end - _SHORT_OF_THE_END) // _IN_FIVES * _IN_FIVES
+    return f" x {length:g}" if near > 0 and length > near else ""
+
+
 def _dowels_to_get(pieces: Pieces) -> str:
-    """Name the pins that place one half on the other: ``2 dowels for 4 H7``."""
+    """Name the pins that place one half on the other: ``2 dowels for 4 H7, 30 long``."""
     names = dowels_of(pieces)
     holes = [f for f in pieces.part.features if isinstance(f, Hole) and f.name in names]
     size = holes[0].steps[0].diameter.text.split(" x ")[0].removesuffix(" through")
-    return f"{sum(len(h.entries) for h in holes)} dowels for {size}"
+    last = holes[0].steps[-1]
+    blind = not last.breaks_out and last.end > _IN_FIVES
+    long = f", {last.end // 2 * 2 - 2:g} long" if blind else ""
+    return f"{sum(len(h.entries) for h in holes)} dowels for {size}{long}"
 
 
 def _section(pieces: Pieces, joint: Joint) -> float:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from halfthou.drawing.geometry import Cylinder
-from halfthou.drawing.model import Hole, Part
+from halfthou.drawing.model import Band, Hole, Part
 from halfthou.planning.axes import axis_of, moved, opposite
 from halfthou.planning.cast.joint_holes import ways_through
 from halfthou.planning.cast.pieces import TOGETHER, WHOLE, Pieces, as_part
@@ -25,6 +25,7 @@ LARGE: Final = 13.0
 _FINISH: Final = 0.5
 """Metal left on the diameter for the last cut of a bore, mm (usual practice)."""
 _PAST: Final = 2.0
+_LEAST_FREEDOM: Final = 0.005
 
 
 def drilling(pieces: Pieces, workshop: Workshop) -> Work:
@@ -148,7 +149,7 @@ def _cuts(
         minutes=minutes.boring(depth=step.end, count=1),
         at=hole.entries,
         ends=step.end,
-        size=step.diameter,
+        size=_as_close_as_its_mate(pieces.part, hole, step.diameter),
         cut_size=step.diameter.middle,
         from_size=leave,
         inside=True,
@@ -157,6 +158,15 @@ def _cuts(
     )
     yield _roughed(common, _core(hole, leave, over), hole.cored.nominal)
     yield common
+
+
+def _as_close_as_its_mate(part: Part, hole: Hole, drawn: Band) -> Band:
+    """Give a bore's size with the width it is made to: to a mate as it came out, its freedom's."""
+    mate = next((m for m in part.mates if m.surface == hole.name), None)
+    if mate is None or mate.free_low is None or mate.free_high is None:
+        return drawn
+    half = min(drawn.width, max(mate.free_high - mate.free_low, _LEAST_FREEDOM)) / 2
+    return replace(drawn, low=drawn.middle - half, high=drawn.middle + half)
 
 
 def _roughed(bore: Operation, space: Cylinder, core: Millimetre) -> Operation:

@@ -18,6 +18,7 @@ from halfthou.planning.cast.holding import (
     along_of,
     refused,
     scheme_of,
+    space_of,
     spoils,
     work_of,
 )
@@ -32,6 +33,7 @@ _PLATE: Final = 15.0
 """Thickness of an angle plate's shelf, mm (usual practice)."""
 _CLEAR: Final = 3.0
 _TURNED_BACK: Final = 0.02
+_PROUD: Final = 1e-6
 
 
 def in_lathes(job: Job, pieces: Pieces, body: Body) -> tuple[list[Scheme], list[Refused]]:
@@ -107,8 +109,8 @@ def _on_plate(
     job: Job, body: Body, hole: Hole, device: HoldingDevice, left: list[Refused]
 ) -> Iterator[Scheme]:
     for toward, (seat, ledge) in product(_ends(hole), _seats(body, hole)):
-        ops = _lathe_work(body, hole, toward, bar=False)
         key = f"{device.name}: {body.name}, {toward} end out, {seat.name} on the plate"
+        ops = _swung_clear(body, hole, toward, _lathe_work(body, hole, toward, bar=False), left)
         radius = _swing(body.box, hole, seat)
         if radius > _room(job):
             why = (
@@ -128,6 +130,41 @@ def _on_plate(
         yield from _bolted(
             job, _hold(body, device, key, toward, (seat, ledge), (detail, reason)), ops, 2 * radius
         )
+
+
+def _swung_clear(
+    body: Body, hole: Hole, toward: Side, ops: list[Operation], left: list[Refused]
+) -> list[Operation]:
+    """Leave out a face that no tool can turn: other metal swings by, standing proud of it."""
+    kept = []
+    for op in ops:
+        proud = _proud_of(body, hole, toward, op) if op.verb == "face" else None
+        if proud is None:
+            kept.append(op)
+            continue
+        why = (
+            f"the {proud.name} stands proud of it and would swing into the tool",
+            "mill it up to what stands proud",
+        )
+        left += refused(f"{body.name}, {toward} end out, turned", (op,), why)
+    return kept
+
+
+def _proud_of(body: Body, hole: Hole, toward: Side, op: Operation) -> Face | None:
+    """Give a face beside one to be turned that stands past it, within the radius it sweeps."""
+    space = space_of(op)
+    if space is None:
+        return None
+    flat = [i for i in range(3) if i != axis_of(hole.into)]
+    axis = hole.entries[0]
+    swept = math.hypot(*(max(space.high[i] - axis[i], axis[i] - space.low[i]) for i in flat))
+    level = min(space.least(OUTWARD[toward]), space.most(OUTWARD[toward]))
+    for face in body.looking(toward):
+        low, high = face.own.low, face.own.high
+        near = math.hypot(*(max(low[i] - axis[i], axis[i] - high[i], 0.0) for i in flat))
+        if face.name not in op.makes and face.reading("raw") > level + _PROUD and near < swept:
+            return face
+    return None
 
 
 def _hold(  # noqa: PLR0917  (one hold)
@@ -205,7 +242,8 @@ def _on_mandrel(
     if not device.inside_smallest <= size <= device.inside_largest:
         return
     for toward in _ends(hole):
-        ops = [op for op in _lathe_work(body, hole, toward, bar=False) if op.verb == "face"]
+        faces = [op for op in _lathe_work(body, hole, toward, bar=False) if op.verb == "face"]
+        ops = _swung_clear(body, hole, toward, faces, left)
         key = f"{device.name}: {body.name} on the {hole.name}, {toward} end out"
         radius = _swing(body.box, hole)
         if radius > _room(job):

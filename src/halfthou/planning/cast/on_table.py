@@ -100,6 +100,8 @@ def _clamped(job: Job, body: Body, device: HoldingDevice) -> Iterator[Scheme]:
                 yield from _strapped(job, body, device, up, seat, ops)
                 continue
             for ledge, end in ledges(body, up):
+                if not _over_the_seat(ledge, seat, end):
+                    continue
                 hold = Hold(
                     body=body,
                     device=device,
@@ -121,6 +123,14 @@ def _clamped(job: Job, body: Body, device: HoldingDevice) -> Iterator[Scheme]:
                 )
                 if scheme is not None:
                     yield scheme
+
+
+def _over_the_seat(ledge: Face, seat: Face, end: Side) -> bool:
+    """Tell whether the clamps at both ends of a ledge press on what stands on the table."""
+    return all(
+        ledge.own.most(d) - CLAMP <= seat.own.most(d) - _LEDGE / 2
+        for d in (OUTWARD[end], OUTWARD[other_side(end)])
+    )
 
 
 def _back(up: Side, end: Side) -> Side:

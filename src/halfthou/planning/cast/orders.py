@@ -124,7 +124,7 @@ def _of_the_joint(pieces: Pieces, operations: tuple[Operation, ...]) -> Iterator
         rule = "bore after bolting up" if op.at else "what lies across a joint is cut bolted up"
         yield by_rule(bolt, op, rule)
         yield by_rule(op, apart, rule)
-        if op.at and fitted is not None:
+        if fitted is not None:  # a face across them too: it stays level only when placed
             yield by_rule(fitted, op, _PLACED)
     yield by_rule(bolt, apart, "bore after bolting up")
     yield from _bolt_holes(pieces, operations, bolt, fitted)

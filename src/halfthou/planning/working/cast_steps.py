@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Final
 
 from halfthou.drawing.model import Distance, Part, Surface
-from halfthou.planning.axes import dot
+from halfthou.planning.axes import dot, extents_of
 from halfthou.planning.cast.facing import CLEAN_UP
+from halfthou.planning.cast.reach import needed_out, past_reach
 from halfthou.planning.model import Operation, Plan, Scheme
 from halfthou.planning.worked import CoarseCheck, Measure, Step, WorkedSetUp
-from halfthou.units import Millimetre
+from halfthou.planning.working.words import CHUCK_CLEAR
 
 WHAT_IS_OVER: Final = (
     "what it is over as cast comes off here: fewer cuts or more than printed, none deeper, the "
@@ -23,8 +25,16 @@ HALF_OF_IT: Final = (
 UNTIL_CLEAN: Final = "one cut; then as much again, " + CLEAN_UP
 SEAT_CLEAN: Final = "no deeper than leaves a bright seat all round"
 SHIFTED: Final = (
-    "where the wall is out, shift the work by as much, bore a light cut and look again: there is "
-    "metal left for that"
+    "where that wall is out by more than 0.1, shift the work by as much, bore a light cut and "
+    "look again: there is metal left for that"
+)
+COMES_OUT_CLEAR: Final = (
+    "saddle's stop clamped on the bed, tried with the spindle still, turned by hand: the tool "
+    "comes out between the parallels, short of the faceplate, its holder clear of the work"
+)
+LONG_DRILL: Final = (
+    "tool {out} out of its chuck at the least, a long one: the chuck stays over what stands "
+    "beside the hole"
 )
 _LEAST_OFF: Final = 0.5
 """Least share of its stock that gets under the skin of a casting (usual practice)."""
@@ -32,24 +42,32 @@ _MOST_OFF: Final = 2.0
 """A casting with more than this share of its stock on a face is not this one (usual practice)."""
 _FACED: Final = frozenset(("mill face", "face"))
 _FLAT: Final = 0.99
+LEAST_BEHIND: Final = 6
+"""Least thickness of parallels behind work that is bored right through, mm (usual practice)."""
 _NEXT: Final[dict[str, str]] = {
     "mark out": (
         "the vice only for popping: to be marked it stands on the surface plate, on three jacks, "
-        "set until what stays raw lies level; a piece of wood driven into the core to pop on"
+        "set until what stays raw lies level, for the lines the other way turned on its side "
+        "against an angle plate; two castings are marked apart, each by itself; a piece of wood "
+        "driven into the core to pop on"
     ),
     "strapped": (
         "the halves the way round they were cast, edge to edge by a square, a pop on the front "
-        "of each as their mark; one strap across the middle of the top, back to front, holds "
-        "both down"
+        "of each as their mark; a clamp on what stands out low at either end and a stop at the "
+        "left hold the lower; then one strap, not over 20 wide, across the middle of the top, "
+        "back to front, a stud at each of its ends, holds the upper down on it"
     ),
     "angle plate": (
-        "the plate clocked along the table and bolted down; clamps on the {ledge}, a jack under "
-        "what overhangs"
+        "the plate clocked along the table and bolted down, its top lower than the cut; clamps on "
+        "the {ledge} draw the work against it; before they are tight its long edge level with the "
+        "table by a scribing block, end to end within 0.2; a jack under what overhangs"
     ),
     "on the faceplate": (
-        "clamps on the {ledge}; the shelf set by a bar turned true in the spindle: from shelf to "
-        "bar as much as from the {seat} to the bore, less half the bar; sideways until the "
-        "popped line of the bore stands still against a scriber"
+        "a bar turned true with its own taper shank in the spindle, thin enough to go through the "
+        "core, is left in under the faceplate; the shelf set from it by telescopic gauge and "
+        "micrometer, within 0.02: from shelf to bar {high} less half the bar; clamps on the "
+        "{ledge}; sideways until both sides of the work stand alike from the bar, by caliper, "
+        "within 0.2; then the bar knocked out from behind"
     ),
 }
 
@@ -60,8 +78,9 @@ def on_a_casting(part: Part, plan: Plan, one: WorkedSetUp) -> WorkedSetUp:
         return one
     steps: list[Step] = []
     for step in one.steps:
-        steps.append(_step(part, one, step, steps[-1] if steps else None))
-    notes = tuple(note for note in (_held(one), _backed(part, plan, one)) if note)
+        told = _far_out(plan, one, _step(part, one, step, steps[-1] if steps else None))
+        steps.append(told)
+    notes = tuple(note for note in (_held(part, one), _backed(part, plan, one)) if note)
     return replace(one, steps=tuple(steps), hold_notes=(*one.hold_notes, *notes))
 
 
@@ -69,13 +88,26 @@ def _step(part: Part, one: WorkedSetUp, step: Step, before: Step | None) -> Step
     op = step.operations[0]
     if op.verb in _FACED and step.passes:
         return _faced(part, step, op)
-    if op.verb == "bore" and op.stage == "finish" and op.machine == "lathe":
-        return _bore_in_its_place(part, one.set_up.scheme, step, before)
+    if op.verb == "bore" and op.machine == "lathe":
+        step = _swung(one.set_up.scheme, step)
+        return _wall_of_the_bore(part, one.set_up.scheme, step, before)
     if op.verb == "spot-face" and _clean_up(part, op):
         return replace(step, remarks=(*step.remarks, SEAT_CLEAN))
     if op.verb == "ream":
         return replace(step, measures=tuple(m for m in step.measures if not _hidden(part, m)))
     return step
+
+
+def _far_out(plan: Plan, one: WorkedSetUp, step: Step) -> Step:
+    """Say how far a tool must stand out where a wall beside the hole would meet the chuck."""
+    op = step.operations[0]
+    held = {name for name, _ in one.set_up.scheme.piece_state}
+    lumps = [lump for lump in plan.lumps if lump.name in held]
+    metal = tuple(extents_of(r) for lump in lumps for r in lump.metal)
+    if op.machine != "mill" or not past_reach(metal, op):
+        return step
+    out = math.ceil(needed_out(metal, op))
+    return replace(step, remarks=(*step.remarks, LONG_DRILL.format(out=out)))
 
 
 def _clean_up(part: Part, op: Operation) -> bool:
@@ -141,11 +173,13 @@ def _half_of_it(part: Part, step: Step, far: Distance) -> Step:
         low=thick + 2 * stock, high=thick + 2 * stock, doubt=0.0, kind="length", decides=False,
         when="before gripping", where="as cast",
     )  # fmt: skip
+    last = step.passes[-1].leaves
+    passes = tuple(replace(p, leaves=p.leaves - last + thick + stock) for p in step.passes)
     left = replace(
         as_cast, aim=thick + stock, low=thick + stock, high=thick + stock, when="now", where=""
     )
     told = HALF_OF_IT.format(drawn=far.band.text)
-    return replace(step, measures=(as_cast, left), remarks=(*step.remarks, told))
+    return replace(step, passes=passes, measures=(as_cast, left), remarks=(*step.remarks, told))
 
 
 def _drawn_thickness(part: Part, op: Operation) -> Distance | None:
@@ -163,26 +197,42 @@ def _drawn_thickness(part: Part, op: Operation) -> Distance | None:
 # --- the bore ---
 
 
-def _bore_in_its_place(part: Part, scheme: Scheme, step: Step, before: Step | None) -> Step:
-    """Look, before a bore's last cut, at its wall from what the seat lies on."""
+def _swung(scheme: Scheme, step: Step) -> Step:
+    """Say what a boring tool comes out into where no chuck is on the nose."""
+    if scheme.device.device != "angle plate":
+        return step
+    told = [one for one in step.remarks if one != CHUCK_CLEAR]
+    return replace(step, remarks=(*told, COMES_OUT_CLEAR))
+
+
+def _wall_of_the_bore(part: Part, scheme: Scheme, step: Step, before: Step | None) -> Step:
+    """Look, while there is metal left, at a bore's wall from what the seat lies on.
+
+    With a rough step before it that is where it is looked at; a bore that has no look at its
+    size before the last cut has it there.
+    """
     op = step.operations[0]
     names = {op.feature, *scheme.seats}
     drawn = next((d for d in part.distances if {d.a, d.b} == names), None)
     if drawn is None or not scheme.seats:
         return step
-    wall = drawn.band.nominal - _across(op, before) / 2
+    if op.stage == "rough":
+        size = next((m.aim for m in step.measures if m.kind == "bore"), op.cut_size)
+        wall = drawn.band.nominal - size / 2
+        look = Measure(
+            surface=op.feature, gauge="caliper", aim=wall, low=wall, high=wall, doubt=0.0,
+            kind="length", decides=False,
+            where=f"from what the {scheme.seats[0]} lies on to the near wall",
+        )  # fmt: skip
+        return replace(step, measures=(*step.measures, look), remarks=(*step.remarks, SHIFTED))
+    if before is not None and before.operations[0].feature == op.feature:
+        return step
     check = CoarseCheck(
         what=f"what the {scheme.seats[0]} lies on to the near wall before the last cut",
-        means="caliper", expect=wall, within=drawn.band.width / 2,
+        means="caliper", expect=drawn.band.nominal - op.from_size / 2,
+        within=drawn.band.width / 2,
     )  # fmt: skip
     return replace(step, check=check, remarks=(*step.remarks, SHIFTED))
-
-
-def _across(op: Operation, before: Step | None) -> Millimetre:
-    """Give how wide a bore is before its last cut."""
-    if before is not None and before.operations[0].feature == op.feature and before.measures:
-        return before.measures[0].aim
-    return op.from_size
 
 
 # --- how it is held ---
@@ -201,10 +251,13 @@ def _backed(part: Part, plan: Plan, one: WorkedSetUp) -> str:
     ]
     if not back:
         return ""
-    return f"the {back[0].name} back on two equal parallels against the faceplate, so it is square"
+    return (
+        f"the {back[0].name} face on two equal parallels against the faceplate, so it is square: "
+        f"they are {LEAST_BEHIND} thick or more, and stand clear of the bore on both sides"
+    )
 
 
-def _held(one: WorkedSetUp) -> str:
+def _held(part: Part, one: WorkedSetUp) -> str:
     """Say what the holding's own words leave out."""
     scheme = one.set_up.scheme
     states = {state for _, state in scheme.piece_state}
@@ -217,4 +270,7 @@ def _held(one: WorkedSetUp) -> str:
         key = "strapped"
     elif scheme.device.device == "angle plate":
         key = "on the faceplate" if scheme.machine == "lathe" else "angle plate"
-    return _NEXT[key].format(ledge=ledge, seat=seat) if key else ""
+    bores = {op.feature for op in one.set_up.operations if op.verb == "bore"}
+    drawn = next((d for d in part.distances if seat in {d.a, d.b} and bores & {d.a, d.b}), None)
+    high = f"{drawn.band.nominal:g}" if drawn is not None else f"as from the {seat} to the bore"
+    return _NEXT[key].format(ledge=ledge, seat=seat, high=high) if key else ""

@@ -19,6 +19,8 @@ TWO_CASTINGS = (DRAWINGS / "plummer-block.toml").read_text(encoding="utf-8")
 SAWN = TWO_CASTINGS.replace('cut = "two castings"', 'cut = "saw 1.5"\nskim = "0.5"').replace(
     'machined = "front, back, bottom"', 'machined = "front, back"'
 )
+STANDS_PROUD = TWO_CASTINGS.replace('thick = "26" ', 'thick = "30" ')
+"""The same block with its foot 1 proud of the pedestal, front and back."""
 
 
 def part_of(text: str) -> Part:
