@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 from typing import Final
 
-from halfthou.drawing.model import Distance, Part, Surface
+from halfthou.drawing.model import OUTWARD, Distance, Part, Side, Surface
 from halfthou.planning.axes import dot, extents_of
 from halfthou.planning.cast.facing import CLEAN_UP
 from halfthou.planning.cast.reach import needed_out, past_reach
@@ -79,7 +79,7 @@ def on_a_casting(part: Part, plan: Plan, one: WorkedSetUp) -> WorkedSetUp:
     steps: list[Step] = []
     for step in one.steps:
         told = _far_out(plan, one, _step(part, one, step, steps[-1] if steps else None))
-        steps.append(told)
+        steps.append(_from_cut_edges(part, _made_before(plan, one), told))
     notes = tuple(note for note in (_held(part, one), _backed(part, plan, one)) if note)
     return replace(one, steps=tuple(steps), hold_notes=(*one.hold_notes, *notes))
 
@@ -108,6 +108,30 @@ def _far_out(plan: Plan, one: WorkedSetUp, step: Step) -> Step:
         return step
     out = math.ceil(needed_out(metal, op))
     return replace(step, remarks=(*step.remarks, LONG_DRILL.format(out=out)))
+
+
+def _made_before(plan: Plan, one: WorkedSetUp) -> set[str]:
+    return {n for s in plan.set_ups[: one.number - 1] for op in s.operations for n in op.makes}
+
+
+def _from_cut_edges(part: Part, made: set[str], step: Step) -> Step:
+    """Leave out a place told from an edge that is still to be cut: it is nowhere to a tenth."""
+    uncut = {f"from the {side} face" for side in OUTWARD if _still_raw(part, made, side)}
+    kept = tuple(
+        m for m in step.measures if m.kind != "position" or not m.where.endswith(tuple(uncut))
+    )
+    check = step.check
+    if check is not None and uncut and check.what.endswith(tuple(uncut)):
+        check = None
+    return replace(step, measures=kept, check=check)
+
+
+def _still_raw(part: Part, made: set[str], side: Side) -> bool:
+    """Tell whether the outermost face of a side is to be cut, and is not yet."""
+    out = OUTWARD[side]
+    faces = [s for s in part.surfaces if s.kind == "plane" and dot(s.direction, out) > _FLAT]
+    last = max(faces, key=lambda s: dot(s.point, out), default=None)
+    return last is not None and not last.raw and last.name not in made
 
 
 def _clean_up(part: Part, op: Operation) -> bool:
@@ -243,7 +267,7 @@ def _backed(part: Part, plan: Plan, one: WorkedSetUp) -> str:
     scheme = one.set_up.scheme
     if scheme.machine != "lathe" or scheme.device.device != "angle plate":
         return ""
-    done = {n for s in plan.set_ups[: one.number - 1] for op in s.operations for n in op.makes}
+    done = _made_before(plan, one)
     back = [
         s
         for s in part.surfaces

@@ -154,3 +154,10 @@ def test_half_of_what_is_over_comes_off_the_first_of_two_sides() -> None:
 
     assert step.passes[-1].leaves == pytest.approx(30.0)
     assert step.passes[0].leaves < 32.0
+
+
+def test_a_place_is_not_told_from_a_face_that_is_still_to_be_cut() -> None:
+    for key in ("stud spot", "dowel spot", "holding-down spot"):
+        told = [m.where for m in step_of(key).measures if m.kind == "position"]
+        assert told
+        assert not any(where.endswith("from the front face") for where in told)
