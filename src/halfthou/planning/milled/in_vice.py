@@ -71,15 +71,8 @@ RAW_SEAT: Final = 0.2
 CLOSE: Final = 1e-6
 _ROUND_BAR: Final = 2.0
 _DRILLING: Final = (
-    "spot",
-    "drill",
-    "bore",
-    "ream",
-    "tap",
-    "countersink",
-    "counterbore",
-    "spot-face",
-)
+    "spot", "drill", "bore", "ream", "tap", "countersink", "counterbore", "spot-face",
+)  # fmt: skip
 
 Stopped: TypeAlias = tuple[str, str]
 Out: TypeAlias = Literal["", "left", "right"]

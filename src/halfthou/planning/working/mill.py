@@ -164,8 +164,7 @@ def _milled(task: Task, mill: Mill, op: Operation, zero: Vec3) -> Draft:
         side_milling(task, mill, draft, width, zero)
     else:
         cut_down(task, mill, draft, width, zero)
-    wound_up = {mill_words.KNEE_LOCKED, mill_words.ONE_DEPTH, mill_words.KNEE_ONCE}
-    if wound_up & set(draft.remarks):
+    if set(mill_words.WOUND_UP) & set(draft.remarks):
         draft.lock = tuple(slide for slide in draft.lock if slide != "knee")
     _in_the_vice(task, draft)
     if draft.feed.table_goes:

@@ -29,6 +29,8 @@ SIDE_AFTER_DEPTHS: Final = (
     "all depths at the first setting sideways; the last setting only at the full depth"
 )
 KNEE_ONCE: Final = "cutter clear beside the work: knee up to its figure, lock it"
+WOUND_UP: Final = (KNEE_LOCKED, ONE_DEPTH, KNEE_ONCE)
+"""Remarks that lock the knee themselves, when it is wound up."""
 LANES_INWARD: Final = "lane by lane from the open side in, every lane at one depth before the next"
 NOT_CLEAN_ZERO: Final = (
     "not clean all over after the last: once more by what the last took; then that dial set back "

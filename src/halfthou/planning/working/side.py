@@ -47,10 +47,7 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
     lengths = [m for m in draft.measures if m.kind == "length"]
     if edge is not None and metal is not None and not lengths:
         draft.measures = (*draft.measures, *_not_drawn(task, draft, edge))
-    passing = [m for m in draft.measures if m.kind == "length"]
-    first = edge is not None and not lengths and bool(to_the_raw_side(task, draft, edge))
-    size = passing[0].aim if passing and not first else op.ends
-    draft.passes = told(cuts, size=size, way=1.0)
+    draft.passes = told(cuts, size=_size_left(task, draft, edge), way=1.0)
     draft.lock = ("quill", "knee")
     passes = sum(cut.count for cut in cuts)
     if edge is None or metal is None:
@@ -79,8 +76,15 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
     draft.remarks += [] if mill.readout else [words.ONE_WAY]
     _to_its_size(draft, lengths, cuts[-1].depth)
     if own and not lengths:
-        zero_later = ("x" if way == task.along else "y") in ways_used(task, after=op)
-        draft.remarks.append(mill_words.NOT_CLEAN_ZERO if zero_later else mill_words.NOT_CLEAN)
+        draft.remarks.append(_not_clean(task, draft, way))
+
+
+def _size_left(task: Task, draft: Draft, edge: Surface | None) -> Millimetre:
+    """Give the size the last cut leaves; of work raw opposite only what then stands on."""
+    own = [m for m in draft.measures if m.kind == "length"]
+    raw = all(m.band is None for m in own) and edge is not None
+    first = raw and edge is not None and bool(to_the_raw_side(task, draft, edge))
+    return own[0].aim if own and not first else draft.operation.ends
 
 
 def _not_drawn(task: Task, draft: Draft, edge: Surface) -> tuple[Measure, ...]:
@@ -93,6 +97,13 @@ def _to_its_size(draft: Draft, lengths: list[Measure], last: Millimetre) -> None
     if lengths:
         draft.check = last_look("size across before the last cut", lengths[0], last)
         draft.remarks += [mill_words.WHAT_IS_OVER, mill_words.LEFT_TO_THE_LAST]
+
+
+def _not_clean(task: Task, draft: Draft, way: Vec3) -> str:
+    """Say how a first edge goes on that is not clean: the zero with it, where it is used later."""
+    later = ways_used(task, after=draft.operation)
+    zero = ("x" if way == task.along else "y") in later
+    return mill_words.NOT_CLEAN_ZERO if zero else mill_words.NOT_CLEAN
 
 
 def last_look(what: str, size: Measure, last: Millimetre) -> CoarseCheck:
