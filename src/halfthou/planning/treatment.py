@@ -173,12 +173,13 @@ def size_now(part: Part, surface: Surface, verb: Verb) -> Band | None:
 
 def before_lapping(band: Band) -> Band:
     """Give the limits of a bore as it is reamed, the rest to be lapped when it is hard."""
+    nominal = round(band.nominal - TO_LAP, 6)
     return replace(
         band,
-        nominal=round(band.nominal - TO_LAP, 6),
+        nominal=nominal,
         low=round(band.low - TO_LAP, 6),
         high=round(band.high - TO_LAP, 6),
-        text=f"{band.text}, less {TO_LAP:g} to lap",
+        text=f"{nominal:g}",
         origin="taken as meant",
     )
 

@@ -13,6 +13,7 @@ from halfthou.drawing.model import Band, Hole, Surface
 from halfthou.handbook.drills import point_allowance
 from halfthou.planning.axes import Extents, dot, extents_of_all, opposite, side_toward
 from halfthou.planning.model import Operation
+from halfthou.planning.treatment import size_now
 from halfthou.planning.worked import CoarseCheck, Feed, Measure, Place
 from halfthou.planning.working import mill_words, words
 from halfthou.planning.working.aims import aimed, aimed_point
@@ -185,7 +186,8 @@ def close_places(task: Task, op: Operation) -> tuple[Measure, ...]:
 
 
 def _over_a_pin(task: Task, hole: Surface, face: Surface, band: Band) -> Measure:
-    size = hole.size.nominal if hole.size is not None else 0.0
+    now = size_now(task.part, hole, "ream")
+    size = now.nominal if now is not None else 0.0
     over = replace(
         band, nominal=band.nominal + size / 2, low=band.low + size / 2, high=band.high + size / 2
     )
