@@ -131,3 +131,15 @@ def test_a_thing_on_the_list_by_a_fuller_name_is_not_laid_out_twice() -> None:
 
 def test_where_nothing_is_clocked_no_clock_is_laid_out() -> None:
     assert named_in("nothing to clock: the jaws hold raw metal", "measure", ()) == ()
+
+
+def test_what_a_thread_soft_jaws_and_a_telescopic_gauge_want_is_laid_out() -> None:
+    arbor, bush = (next(path for path in PARTS if path.stem == name) for name in ("arbor", "bush"))
+    tools = [view.name for view in cutting_kit(_job(arbor).worked)]
+    for_bush = _job(bush)
+    gauges = [view.name for view in gauge_kit(for_bush.worked, for_bush.part)]
+
+    assert "change wheels 40, 100, 120 and 127, their key" in tools
+    assert "boring tool for the jaws" in [view.name for view in cutting_kit(for_bush.worked)]
+    assert "parting tool 2 wide" in [view.name for view in cutting_kit(for_bush.worked)]
+    assert "telescopic gauge and micrometer 0-25" in gauges

@@ -76,8 +76,9 @@ def _unlocked(drafts: list[Draft]) -> None:
     """Say at each step what the one before left locked and this one has to move."""
     locked: set[str] = set()
     for draft in drafts:
-        free = sorted(locked - set(draft.lock)) if draft.lock else []
-        if free and not (free == ["saddle"] and words.SADDLE_FREE in draft.remarks):
+        said = {"saddle"} if words.SADDLE_FREE in draft.remarks else set()
+        free = sorted(locked - set(draft.lock) - said) if draft.lock else []
+        if free:
             draft.remarks.append(words.unlock_words(tuple(free)))
         locked = set(draft.lock) if draft.lock else locked
 

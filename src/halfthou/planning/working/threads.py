@@ -75,27 +75,13 @@ def _screwcut(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
     stop, free = _tip_stops(task, op)
     draft.length = max(task.from_face(op.starts), task.from_face(op.ends))
     draft.moves = (*((along(lathe, stop),) if stop > 0 else ()), *stops_of(draft.passes))
-    kept_shut = half_nut_words(thread.pitch, lathe.leadscrew_pitch) == words.NOT_OPENED
     draft.speed = _slow_enough(lathe, lathe_speed(task, lathe, op, thread.major), free, thread)
     draft.feed = Feed(kind="power", per_turn=thread.pitch, slide="saddle")
     ratio = Fraction(thread.pitch / lathe.leadscrew_pitch).limit_denominator(LARGEST_WHEELS)
     draft.wheels = (ratio.numerator, ratio.denominator)
     draft.train = train_for(pitch=thread.pitch, leadscrew=lathe.leadscrew_pitch)
     draft.leadscrew = lathe.leadscrew_pitch
-    draft.remarks += [
-        words.TIP_AT_THE_FACE,
-        words.FROM_MAJOR,
-        words.SADDLE_FREE,
-        _at_its_end(draft.speed, free, thread),
-        half_nut_words(thread.pitch, lathe.leadscrew_pitch),
-        *((words.RUN_BACK,) if kept_shut else ()),
-        words.TRY_NUT,
-        *((words.LIFT_OUT_NUT,) if task.scheme.device.device == "centres" else ()),
-        *((words.CENTRE_BACK,) if _in_the_chuck_with_a_centre(task) else ()),
-        "tool square to the work by the gauge, at centre height",
-        words.WHEELS_HUNG,
-        words.WHEELS_OFF,
-    ]
+    draft.remarks += _thread_remarks(task, lathe, thread, draft.speed, free)
     if {words.RUN_BACK, words.BY_MANDREL_HANDLE} & set(draft.remarks):
         draft.cautions.append(words.HANDLE_OUT)
     if thread.hand == "left":
@@ -108,6 +94,27 @@ def _screwcut(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
         holder_clear(task, draft)
     draft.takes(length=abs(op.ends - op.starts))
     return draft
+
+
+def _thread_remarks(
+    task: Task, lathe: Lathe, thread: Thread, speed: RevPerMinute, free: Millimetre
+) -> list[str]:
+    """Say how a thread is cut on this lathe, from the wheels hung to the wheels taken off."""
+    half_nut = half_nut_words(thread.pitch, lathe.leadscrew_pitch)
+    return [
+        words.TIP_AT_THE_FACE,
+        words.FROM_MAJOR,
+        words.SADDLE_FREE,
+        _at_its_end(speed, free, thread),
+        half_nut,
+        *((words.RUN_BACK,) if half_nut == words.NOT_OPENED else ()),
+        words.TRY_NUT,
+        *((words.LIFT_OUT_NUT,) if task.scheme.device.device == "centres" else ()),
+        *((words.CENTRE_BACK,) if _in_the_chuck_with_a_centre(task) else ()),
+        "tool square to the work by the gauge, at centre height",
+        words.WHEELS_HUNG,
+        words.WHEELS_OFF,
+    ]
 
 
 def turned_under(task: Task, op: Operation) -> Millimetre:
