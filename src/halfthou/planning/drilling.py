@@ -26,6 +26,9 @@ _SMALLEST_TABLED: Final = 0.5
 _LARGEST_REAMER: Final = 50.0
 _CONE_SHARE: Final = 0.7
 _WEB_CLEARED: Final = 0.8
+_MOUTH: Final = 1.2
+"""A cone is this much wider than its pilot at least, or a small drill finds no mouth to start in
+(usual practice)."""
 _PILOT_DEPTH: Final = 1.3
 
 
@@ -123,7 +126,8 @@ def tool_called(tool: str) -> str:
 
 def _spotted(name: str, one: CentreDrill, diameter: Millimetre) -> CentreChoice:
     """Give a cone to start in: wider than the drill's web, not wider than the drill."""
-    across = max(one.pilot, min(_CONE_SHARE * one.body, _WEB_CLEARED * diameter))
+    least = min(_MOUTH * one.pilot, max(one.pilot, diameter))
+    across = max(least, min(_CONE_SHARE * one.body, _WEB_CLEARED * diameter))
     cone = (across - one.pilot) / 2 / math.tan(math.radians(30.0))
     return CentreChoice(
         tool=f"centre drill {name}", across=across, deep=_PILOT_DEPTH * one.pilot + cone

@@ -28,6 +28,8 @@ from halfthou.planning.model import Operation, Verb
 from halfthou.units import Millimetre
 from halfthou.workshop.model import Workshop
 
+_SPOT_SHARE: Final = 0.8
+"""A spot is drawn no wider than this share of the drill that follows it."""
 PILOT_ABOVE: Final = 8.0
 """Diameter above which a pilot goes first, mm (usual practice)."""
 _DRILLED_WIDTH: Final = 0.1
@@ -176,13 +178,17 @@ def _default_process(step: HoleStep) -> str:
 
 
 def _spot(bit: Bit, drill: Operation) -> Operation:
-    """Start the drill that comes next in a cone, by the pilot and the 60° of a centre drill."""
+    """Start the drill that comes next in a cone, by the pilot and the 60° of a centre drill.
+
+    No deeper than the hole, and as metal no wider: what a pilot leaves the drill takes out.
+    """
     centre = centre_drill_for(bit.workshop, drill.cut_size)
+    deep, wide = min(centre.deep, bit.depth), min(centre.across, _SPOT_SHARE * drill.cut_size)
     region = tuple(
         Cone(
             start=entry,
-            end=moved(entry, bit.hole.into, centre.deep),
-            start_diameter=centre.across,
+            end=moved(entry, bit.hole.into, deep),
+            start_diameter=wide,
             end_diameter=0.0,
         )
         for entry in bit.hole.entries
@@ -195,7 +201,7 @@ def _spot(bit: Bit, drill: Operation) -> Operation:
         region=region,
         takes=minutes.drilling(depth=2.0, diameter=4.0, count=len(bit.hole.entries)),
         cut_size=centre.across,
-        ends=centre.deep,
+        ends=deep,
     )
 
 

@@ -67,3 +67,11 @@ def test_every_order_goes_by_a_rule_with_a_reason() -> None:
 
     assert {o.rule for o in case.orders} <= set(reasons)
     assert all(reasons[o.rule] for o in case.orders)
+
+
+@pytest.mark.derived(by="BS1 for 1.4: 1.2 times its pilot 1.19 is 1.43, no wider than the drill")
+def test_a_small_drill_has_at_least_a_mouth_to_start_in() -> None:
+    chosen = centre_drill_for(workshop(), 1.4)
+
+    assert chosen.across == pytest.approx(1.4)
+    assert chosen.deep > 1.3 * 1.19
