@@ -334,7 +334,7 @@ def chuck_on_table_words(held: Held) -> str:
 def bench_vice_words(held: Held) -> str:
     """Say how work is held in the bench vice, or where it is heated."""
     if held.scheme.key == HEARTH:
-        return "On the hearth, held in tongs."
+        return "On the hearth, on firebrick; lifted in warmed tongs, or by wire through a hole."
     if not held.scheme.grips:
         detail = held.scheme.links[-1].detail
         return f"In the bench vice{f', {detail}' if detail else ''}."

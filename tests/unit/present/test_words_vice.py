@@ -121,7 +121,9 @@ def _at_the_bench(key: str, detail: str = "") -> Held:
 def test_nothing_is_heated_in_the_vice() -> None:
     hot = _at_the_bench(HEARTH)
 
-    assert bench_vice_words(hot) == "On the hearth, held in tongs."
+    assert bench_vice_words(hot) == (
+        "On the hearth, on firebrick; lifted in warmed tongs, or by wire through a hole."
+    )
     assert holding_in_short(hot.scheme) == "hearth"
     assert bench_vice_words(_at_the_bench("bench vice")) == "In the bench vice."
     soft = _at_the_bench("bench vice", "soft jaws on finished faces")
