@@ -12,10 +12,10 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Final
 
-from halfthou.cli.answer import DONE, FAULT, NO, Answer, Told, fault_lines, fault_told
+from halfthou.cli.answer import DONE, NO, Answer, Told, fault_lines, fault_told, remark
 from halfthou.cli.check import check_part
 from halfthou.cli.plan import plan_part
-from halfthou.cli.plan_folder import waiting_lines
+from halfthou.cli.plan_folder import answer_or_faults, waiting_lines
 from halfthou.errors import HalfthouError, InputFault
 from halfthou.store.project_parts import making
 from halfthou.store.writing import write_whole
@@ -56,14 +56,17 @@ def run_demo(folder: Path, *, tell: Callable[[str], None]) -> Answer:
 
 
 def _planned(folder: Path, to_draw: Callable[[Path], None]) -> Iterator[Answer]:
-    """Check and plan every part in the order they are made; what is planned goes to be drawn."""
+    """Check and plan every part in the order they are made; what is planned goes to be drawn.
+
+    A part that fails gives its faults as its answer, and the others go on.
+    """
     made = making(folder)
     for file in made.files:
-        checked = check_part(file)
+        checked = answer_or_faults(file, check_part)
         yield checked
         if checked.status != DONE:
             continue
-        planned = plan_part(file)
+        planned = answer_or_faults(file, plan_part)
         yield replace(planned, lines=(*planned.lines, *waiting_lines(made.waits(file))))
         if planned.status == DONE:
             to_draw(file)
@@ -72,13 +75,20 @@ def _planned(folder: Path, to_draw: Callable[[Path], None]) -> Iterator[Answer]:
 def _cards(file: Path) -> Answer:
     """Make the cards of a part with the command for that, in a process of its own."""
     command = (sys.executable, "-m", "halfthou", "cards", str(file), "--json")
-    done = subprocess.run(  # noqa: S603  (our own command, on a file of the folder)
-        command, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, check=False
-    )
+    done = subprocess.run(command, capture_output=True, check=False)  # noqa: S603  (our own)
+    return drawn_answer(file, done.returncode, done.stdout, done.stderr.decode(errors="replace"))
+
+
+def drawn_answer(file: Path, status: int, out: bytes, beside: str) -> Answer:
+    """Give the answer of the command for the cards: its JSON, its status, its error stream.
+
+    Where it broke off, its error stream is passed on whole, and its last line is the reason.
+    """
     try:
-        told = json.loads(done.stdout)
+        told = json.loads(out)
     except ValueError:
-        told = {"faults": [{"what": f"the cards of {file.stem} were not made"}]}
+        remark(beside.rstrip())
+        told = {"faults": [_broke_off(file, status, beside)]}
     faults = [
         HalfthouError(
             one["what"],
@@ -88,16 +98,26 @@ def _cards(file: Path) -> Answer:
         )
         for one in told.get("faults", ())
     ]
-    if faults or done.returncode != DONE:
+    if faults or status != DONE:
         return Answer(
             lines=fault_lines(faults),
             told={"file": str(file), "faults": [fault_told(one) for one in faults]},
-            status=done.returncode if done.returncode in {NO, FAULT} else NO,
+            status=status if status > DONE else NO,
         )
     return Answer(
         lines=(f"{told['cards_file']}: {told['sheets']} sheets",),
         told={key: value for key, value in told.items() if key not in _NOT_SAID_AGAIN},
     )
+
+
+def _broke_off(file: Path, status: int, beside: str) -> Told:
+    said = [line.strip() for line in beside.splitlines() if line.strip()]
+    return {
+        "what": f"the cards of {file.stem} were not made",
+        "where": str(file),
+        "why": said[-1] if said else f"the command broke off with status {status}",
+        "try": [f"halfthou cards {file}"],
+    }
 
 
 def lay_out(folder: Path) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from halfthou.cli.answer import remark
@@ -12,7 +12,7 @@ from halfthou.drawing.model import Part
 from halfthou.errors import Faults, HalfthouError, InputFault
 from halfthou.present.plan_changes import proof_words
 from halfthou.store.part_on_disk import PartOnDisk, PlanOnDisk, look_at_part, look_at_plan
-from halfthou.store.plan_file import KeptPlan
+from halfthou.store.plan_file import Changes, KeptPlan, plan_path, write_plan
 from halfthou.store.workshop_file import workshop_for
 from halfthou.workshop.model import Workshop
 
@@ -24,20 +24,29 @@ def make(part: Part, on_disk: PartOnDisk, workshop: Workshop, *, replace: bool) 
         *, on_progress: Callable[[str, float], None], should_stop: Callable[[], bool]
     ) -> KeptPlan:
         # the solver is loaded here, in the working thread: Ctrl-C must not break off its loading
-        from halfthou.store.keeping import plan_and_keep  # noqa: PLC0415
+        from halfthou.store.keeping import plan_to_keep  # noqa: PLC0415
 
-        return plan_and_keep(
+        return plan_to_keep(
             on_disk.path,
             part=part,
             text=on_disk.text,
             workshop=workshop,
             proof=proof_words,
-            replace=replace,
             on_progress=on_progress,
             should_stop=should_stop,
         )
 
-    return with_progress(f"planning {part.name}", work)
+    kept = with_progress(f"planning {part.name}", work)
+    write_plan(kept, plan_path(on_disk.path), replace=replace)
+    return kept
+
+
+def since_lines(changes: Changes) -> Iterator[str]:
+    """Write what has changed since a plan was made: part, workshop, and project."""
+    yield from stale_lines(changes)
+    if changes.project:
+        yield "the project has changed since:"
+        yield from (f"  {line}" for line in changes.project)
 
 
 def plan_for(file: Path, *, again: bool = False) -> tuple[KeptPlan, PlanOnDisk]:
@@ -60,7 +69,7 @@ def plan_for(file: Path, *, again: bool = False) -> tuple[KeptPlan, PlanOnDisk]:
     if found.kept is not None and not again:
         if found.stale:
             remark(f"{file}: the plan kept in {found.path.name} is from before the last change")
-            remark("\n".join(stale_lines(found.changes)))
+            remark("\n".join(since_lines(found.changes)))
             remark(f"  try: halfthou cards {file} --again")
         return found.kept, found
     if on_disk.grave:

@@ -1,7 +1,8 @@
 """Work that takes a while: done beside a line of progress, stopped with Ctrl-C.
 
 Work that asks whether to stop ends by itself. Drawing does not ask: it is left behind, and goes
-when the program does. It writes nothing; what it made is written here, after it has ended.
+when the program does. So no work done here may write a file of the person's: it gives back what
+it made, and that is written by who asked for it, in the main thread, after the work has ended.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ Result_co = TypeVar("Result_co", covariant=True)
 _QUIET_SECONDS: Final = 1.0
 _LOOK_SECONDS: Final = 0.1
 _GRACE_SECONDS: Final = 0.7
-"""Given to work to end in when it is stopped: ample for a file that is being written."""
+"""Given to work to end in when it is stopped."""
 
 _NAME: Final = "halfthou at work"
 
@@ -48,7 +49,7 @@ class _State:
 def with_progress(doing: str, work: Work[Result]) -> Result:
     """Do the work in a thread of its own, and after a second show on the error stream how it goes.
 
-    Ctrl-C asks the work to stop, and waits a moment for it: nothing is cut off half-written.
+    Ctrl-C asks the work to stop, and waits a moment for it. The work is to write nothing.
     """
     state = _State(words=doing)
     results: list[Result] = []

@@ -6,8 +6,8 @@ from pathlib import Path
 
 from halfthou.cli.answer import FAULT, NO, Answer, fault_lines, fault_told
 from halfthou.cli.check import finding_lines, finding_told, unreadable
-from halfthou.cli.keep import make
-from halfthou.cli.plan_told import difference_lines, plan_lines, plan_told, stale_lines
+from halfthou.cli.keep import make, since_lines
+from halfthou.cli.plan_told import difference_lines, plan_lines, plan_told
 from halfthou.drawing.model import Part
 from halfthou.present.plan_changes import plan_changes
 from halfthou.store.part_on_disk import PartOnDisk, PlanOnDisk, look_at_part, look_at_plan
@@ -45,12 +45,13 @@ def plan_part(file: Path, *, again: bool = False) -> Answer:
 
 def _kept(file: Path, on_disk: PlanOnDisk, kept: KeptPlan) -> Answer:
     told = plan_told(file, on_disk.path, kept, on_disk.changes)
+    told["changes"]["project"] = [*on_disk.changes.project]
     if not on_disk.stale:
         head = f"{file}: the plan kept in {on_disk.path.name} stands"
         return Answer(lines=(head, *plan_lines(kept)), told=told)
     lines = (
         f"{file}: the plan kept in {on_disk.path.name} is from before the last change",
-        *stale_lines(on_disk.changes),
+        *since_lines(on_disk.changes),
         f"  try: halfthou plan {file} --again, or take the change back",
     )
     return Answer(lines=lines, told=told, status=NO)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable, Hashable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 from halfthou.errors import Faults, HalfthouError
@@ -60,9 +60,10 @@ class Runs:
 
     def let_go(self, name: str, *, about: Hashable) -> None:
         """Say no more of how a run ended, if what it was about has changed since."""
-        run = self._runs.get(name)
-        if run is not None and run.over and run.about != about:
-            run.error, run.difference = None, ()
+        with self._lock:
+            run = self._runs.get(name)
+            if run is not None and run.over and run.about != about:
+                self._runs[name] = replace(run, error=None, difference=())
 
     def stop(self, name: str) -> None:
         """Ask the run of a part to stop."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from typing import TypeAlias
 
 from halfthou.drawing.model import Part
@@ -41,7 +40,7 @@ def make_plan(
     Raises
     ------
     NoPlan
-        With what conflicts and the cheapest way out.
+        With what conflicts and the cheapest way out, or because it was stopped.
     """
     pieces = fixed_pieces(part)
     if not pieces:
@@ -62,18 +61,16 @@ def _alone(
     tried = cases(part, workshop)
     _see_that_tools_reach(part, tried)
     answers: list[tuple[Case, Answer]] = []
-    stopped = False
     for number, case in enumerate(tried, start=1):
         answer = _solved(case, number, len(tried), on_progress, should_stop)
+        if should_stop is not None and should_stop():
+            raise _stopped(part)
         if answer is not None:
             answers.append((case, answer))
-        elif should_stop is not None and should_stop():
-            stopped = True
     if not answers:
         raise _why_not(tried, should_stop)
     case, best = min(answers, key=lambda pair: pair[1].price)
-    plan = _plan(case, best, tuple(a for _, a in answers), workshop)
-    return replace(plan, proved=False, bound=0.0, up_to_set_ups=0) if stopped else plan
+    return _plan(case, best, tuple(a for _, a in answers), workshop)
 
 
 def _see_that_tools_reach(part: Part, tried: tuple[Case, ...]) -> None:
@@ -120,14 +117,19 @@ def _why_not(tried: tuple[Case, ...], should_stop: Stop | None = None) -> NoPlan
         (case, why) for case in tried if (why := _explained(case, should_stop)) is not None
     ]
     if not explained:
-        return NoPlan(
-            f"no plan was found for the {tried[0].part.name}",
-            why="the search was stopped before it came to an end",
-            tries=("let it run on",),
-        )
+        return _stopped(tried[0].part)
     # work that nothing reaches names its own remedy; a conflict of rules comes only after that
     case, why = min(explained, key=lambda pair: (not pair[1].unreached, len(pair[1].unreached)))
     return no_plan(f"the {case.part.name}", why)
+
+
+def _stopped(part: Part) -> NoPlan:
+    """Say that no plan comes of a search cut short: the blanks not looked at may be cheaper."""
+    return NoPlan(
+        f"no plan was found for the {part.name}",
+        why="the search was stopped before it came to an end",
+        tries=("let it run on",),
+    )
 
 
 def _explained(case: Case, should_stop: Stop | None) -> WhyNot | None:

@@ -25,6 +25,7 @@ from halfthou.shapes.flat import Point2
 from halfthou.shapes.solids import Solid, bounding_box
 from halfthou.store.part_file import read_part_text
 from halfthou.store.plan_file import KeptPlan
+from halfthou.store.project_order import with_mates
 
 _ACROSS: Final[Point2] = (180.0, 84.0)
 """Room for a picture across an A4 card. [mm]"""
@@ -37,7 +38,8 @@ _PICTURE: Final = {"lathe": turned_picture, "mill": milled_picture, "bench": ben
 
 def job_of(kept: KeptPlan, *, units: Units = "mm") -> Job:
     """Work a kept plan out."""
-    part = solve(read_part_text(kept.part_text, name=PurePath(kept.part_file).name))
+    drawn = solve(read_part_text(kept.part_text, name=PurePath(kept.part_file).name))
+    part = with_mates(drawn, kept.mates)
     worked = work_out(kept.plan, part, kept.workshop)
     return Job(part=part, plan=kept.plan, worked=worked, workshop=kept.workshop, units=units)
 

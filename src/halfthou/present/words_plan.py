@@ -69,8 +69,6 @@ def price_words(plan: Plan) -> tuple[str, ...]:
             f"Proved: no plan of up to {set_ups} costs less by this price list. "
             f"A longer one cannot cost less than {_least(plan)}."
         )
-    elif plan.bound <= 0:
-        proof = "The best found before the search was stopped, not proved cheapest."
     else:
         proof = f"The best found, not proved cheapest: none can cost less than {_least(plan)}."
     price = (
@@ -96,8 +94,6 @@ def price_line(plan: Plan) -> str:
         proof = "no plan is cheaper"
     elif plan.up_to_set_ups >= len(plan.set_ups):
         proof = f"no plan of up to {set_ups} is cheaper"
-    elif plan.bound <= 0:
-        proof = "the best found before the search was stopped"
     else:
         proof = f"the best found, none can be under {_least(plan)}"
     return (

@@ -13,6 +13,7 @@ from halfthou.errors import Faults, InputFault
 from halfthou.handbook.names import near_names
 from halfthou.store.part_file import read_part_text
 from halfthou.store.plan_file import Changes, KeptPlan, changes_since, plan_path, read_plan
+from halfthou.store.project_order import project_mates
 from halfthou.store.toml_reading import read_text
 from halfthou.workshop.model import Workshop
 
@@ -76,7 +77,13 @@ def read_as_part(text: str, path: Path) -> PartOnDisk:
 
 
 def look_at_plan(on_disk: PartOnDisk, workshop: Workshop) -> PlanOnDisk:
-    """Read the kept plan of a part, and compare what it was made from with what is there now."""
+    """Read the kept plan of a part, and compare what it was made from with what is there now.
+
+    Raises
+    ------
+    Faults
+        If the project file beside it has faults: what the part is made to is not known then.
+    """
     path = plan_path(on_disk.path)
     if not path.exists():
         return PlanOnDisk(path=path)
@@ -84,7 +91,9 @@ def look_at_plan(on_disk: PartOnDisk, workshop: Workshop) -> PlanOnDisk:
         kept = read_plan(path)
     except (Faults, InputFault) as error:
         return PlanOnDisk(path=path, faults=faults_in(error))
-    changes = changes_since(kept, part_text=on_disk.text, workshop=workshop)
+    part = on_disk.part
+    mates = kept.mates if part is None else project_mates(part, on_disk.path)
+    changes = changes_since(kept, part_text=on_disk.text, workshop=workshop, mates=mates)
     return PlanOnDisk(path=path, kept=kept, changes=changes)
 
 

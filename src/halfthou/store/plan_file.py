@@ -12,9 +12,10 @@ from typing import Any, Final
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
+from halfthou.drawing.model import Mate
 from halfthou.errors import Faults, InputFault
 from halfthou.planning.model import Plan
-from halfthou.store.plan_json import json_of, plan_of
+from halfthou.store.plan_json import json_of, json_of_mates, mates_of, plan_of
 from halfthou.store.writing import write_whole
 from halfthou.workshop.described import tables_of, workshop_from
 from halfthou.workshop.model import Workshop
@@ -28,24 +29,32 @@ _KEYS: Final = frozenset(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeptPlan:
-    """A plan with what it was made from; ``proof`` says how good it is."""
+    """A plan with what it was made from; ``proof`` says how good it is.
+
+    ``mates`` are the fits that the project added to those of the part file.
+    """
 
     part_file: str
     part_text: str
     workshop: Workshop
     proof: str
     plan: Plan
+    mates: tuple[Mate, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Changes:
-    """What has changed since a plan was made: lines of the part file, figures of the workshop."""
+    """What has changed since a plan was made.
+
+    Lines of the part file, figures of the workshop, what the project says the part is made to.
+    """
 
     part: tuple[str, ...] = ()
     workshop: tuple[str, ...] = ()
+    project: tuple[str, ...] = ()
 
     def __bool__(self) -> bool:
-        return bool(self.part or self.workshop)
+        return bool(self.part or self.workshop or self.project)
 
 
 def plan_path(part: Path) -> Path:
@@ -61,6 +70,7 @@ def plan_text(kept: KeptPlan) -> str:
         "proof": kept.proof,
         "plan": json_of(kept.plan),
         "part_text": kept.part_text,
+        "mates": json_of_mates(kept.mates),
         "workshop_built_in": kept.workshop.built_in,
         "workshop": tables_of(kept.workshop),
     }
@@ -109,15 +119,28 @@ def kept_plan(data: bytes, *, file: str) -> KeptPlan:
         ),
         proof=str(told["proof"]),
         plan=plan_of(told["plan"], file=file),
+        mates=mates_of(told.get("mates", []), file=file),
     )
 
 
-def changes_since(kept: KeptPlan, *, part_text: str, workshop: Workshop) -> Changes:
+def changes_since(
+    kept: KeptPlan, *, part_text: str, workshop: Workshop, mates: tuple[Mate, ...] = ()
+) -> Changes:
     """List what differs from what the plan was made from; remarks and spacing do not count."""
     return Changes(
         part=_changed_lines(kept.part_text, part_text),
         workshop=tuple(_changed_figures(tables_of(kept.workshop), tables_of(workshop))),
+        project=tuple(_changed_mates(kept.mates, mates)),
     )
+
+
+def _changed_mates(before: tuple[Mate, ...], now: tuple[Mate, ...]) -> Iterator[str]:
+    yield from (f"− {_made_to(mate)}" for mate in before if mate not in now)
+    yield from (f"+ {_made_to(mate)}" for mate in now if mate not in before)
+
+
+def _made_to(mate: Mate) -> str:
+    return f"{mate.surface} made to {mate.text}"
 
 
 def _changed_lines(before: str, now: str) -> tuple[str, ...]:

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import Field, fields, is_dataclass
-from typing import Any, Final, TypeAlias
+from typing import Any, Final, TypeAlias, TypeVar
 
 from cattrs import Converter, transform_error
 from cattrs.gen import make_dict_structure_fn, make_dict_unstructure_fn, override
 from cattrs.strategies import configure_tagged_union
 
 from halfthou.drawing.geometry import Region
+from halfthou.drawing.model import Mate
 from halfthou.errors import Faults, InputFault
 from halfthou.planning.model import Plan
 
 Json: TypeAlias = dict[str, Any]
+Value = TypeVar("Value")
 
 _SUFFIXES: Final = {
     "Millimetre": "_mm",
@@ -40,10 +42,30 @@ def plan_of(told: object, *, file: str) -> Plan:
     Faults
         With every place where they tell none.
     """
+    return _read(told, Plan, place="plan", file=file)
+
+
+def json_of_mates(mates: tuple[Mate, ...]) -> list[Json]:
+    """Fits to other parts as plain values for a JSON file."""
+    return [_CONVERTER.unstructure(mate) for mate in mates]
+
+
+def mates_of(told: object, *, file: str) -> tuple[Mate, ...]:
+    """Fits to other parts that plain values tell.
+
+    Raises
+    ------
+    Faults
+        With every place where they tell none.
+    """
+    return _read(told, tuple[Mate, ...], place="mates", file=file)
+
+
+def _read(told: object, kind: type[Value], *, place: str, file: str) -> Value:
     try:
-        return _CONVERTER.structure(told, Plan)
+        return _CONVERTER.structure(told, kind)
     except Exception as error:  # noqa: BLE001  (the converter's errors have no one base)
-        faults = [_fault(line, file) for line in transform_error(error, path="plan")]
+        faults = [_fault(line, file) for line in transform_error(error, path=place)]
         raise Faults(f"{file} cannot be read", faults) from None
 
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Final
 
+from halfthou.drawing.mates import parse_suits
 from halfthou.drawing.model import Mate, Part
-from halfthou.errors import Faults, InputFault
+from halfthou.errors import InputFault
+from halfthou.quantities import DrawingUnits
 from halfthou.store.project_file import (
     PROJECT_FILE,
     Project,
@@ -16,6 +20,9 @@ from halfthou.store.project_file import (
     SurfaceOf,
     read_project,
 )
+
+_HOW_FREE: Final = re.compile(r"(?P<lead>\D*?)(?P<free>[\d.].* to [\d.].* (?:free|tight))")
+"""In the words of a fit, how freely it goes, in figures: ``runs with 0.02 to 0.04 free``."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,29 +34,61 @@ class Waiting:
     why: str
 
 
-def mates_in(project: Project, name: str) -> tuple[Mate, ...]:
+def mates_in(project: Project, name: str, *, units: DrawingUnits = "mm") -> tuple[Mate, ...]:
     """Give the fits of a part to parts that are made before it.
 
     Only what ``first`` names is made before its mates; of two that it names the one named
-    earlier. All other fits are made by their drawings, and nothing waits.
+    earlier. All other fits are made by their drawings, and nothing waits. Bare figures of a fit
+    are in ``units``, those of the part.
+
+    Raises
+    ------
+    InputFault
+        If how freely a fit goes is written in figures that cannot be read.
     """
     found = []
     for fit in project.fits:
         own, other = _ends(fit, name)
         if own is None or other is None or not _before(project, other.part, name):
             continue
-        how = f", {fit.how}" if fit.how else ""
-        found.append(
-            Mate(
-                surface=own.surface,
-                text=f"{other.surface} of {other.part}{how}",
-                part=other.part,
-                mate_surface=other.surface,
-                free_low=None,
-                free_high=None,
-            )
-        )
+        found.append(_mate(fit, own, other, units))
     return tuple(found)
+
+
+def _mate(fit: ProjectFit, own: SurfaceOf, other: SurfaceOf, units: DrawingUnits) -> Mate:
+    """Give a fit as its part is made to it; of one in words alone, how freely is not known."""
+    free, rest = _taken_apart(fit.how)
+    text = ", ".join(filter(None, (f"{other.surface} of {other.part}", free, *rest)))
+    read = None
+    if free:
+        try:
+            read = parse_suits(f"it of mate, {free}", surface=own.surface, units=units)
+        except InputFault as error:
+            error.where = f"{PROJECT_FILE}, fit.{fit.name} as"
+            raise
+    return Mate(
+        surface=own.surface,
+        text=text,
+        part=other.part,
+        mate_surface=other.surface,
+        free_low=read.free_low if read else None,
+        free_high=read.free_high if read else None,
+    )
+
+
+def _taken_apart(how: str) -> tuple[str, tuple[str, ...]]:
+    """Give the figures for how freely a fit goes, if it has any, and the rest of its words.
+
+    >>> _taken_apart("runs with 0.02 to 0.04 free, oiled")
+    ('0.02 to 0.04 free', ('runs', 'oiled'))
+    """
+    pieces = tuple(piece.strip() for piece in how.split(","))
+    for at, piece in enumerate(pieces):
+        found = _HOW_FREE.fullmatch(piece)
+        if found is not None:
+            lead = found["lead"].strip().removesuffix("with").strip()
+            return found["free"], (*pieces[:at], lead, *pieces[at + 1 :])
+    return "", pieces
 
 
 def _ends(fit: ProjectFit, name: str) -> tuple[SurfaceOf | None, SurfaceOf | None]:
@@ -64,19 +103,27 @@ def _before(project: Project, one: str, other: str) -> bool:
     return other not in project.first or project.first.index(one) < project.first.index(other)
 
 
-def with_project(part: Part, file: Path) -> Part:
-    """Give a part with the fits that the project beside its file adds to its own."""
+def project_mates(part: Part, file: Path) -> tuple[Mate, ...]:
+    """Give the fits that the project beside a part's file adds to the part's own.
+
+    Raises
+    ------
+    Faults
+        If the project file has faults.
+    """
     path = file.with_name(PROJECT_FILE)
-    try:
-        project = read_project(path) if path.is_file() else None
-    except (Faults, InputFault, OSError):
-        return part
-    name = next((p.name for p in project.parts if p.file == file.name), "") if project else ""
-    if project is None or not name:
-        return part
+    if not path.is_file():
+        return ()
+    project = read_project(path)
+    name = next((p.name for p in project.parts if p.file == file.name), "")
     known = {(mate.surface, mate.part) for mate in part.mates}
-    added = tuple(m for m in mates_in(project, name) if (m.surface, m.part) not in known)
-    return replace(part, mates=(*part.mates, *added)) if added else part
+    told = mates_in(project, name, units=part.units) if name else ()
+    return tuple(mate for mate in told if (mate.surface, mate.part) not in known)
+
+
+def with_mates(part: Part, mates: tuple[Mate, ...]) -> Part:
+    """Give a part with fits added to its own."""
+    return replace(part, mates=(*part.mates, *mates)) if mates else part
 
 
 def waitings(project: Project, drawn: Mapping[str, Iterable[Mate]]) -> tuple[Waiting, ...]:

@@ -8,7 +8,7 @@ import pytest
 from typer.testing import CliRunner
 
 from halfthou.cli.app import app
-from halfthou.cli.demo import lay_out
+from halfthou.cli.demo import drawn_answer, lay_out
 from halfthou.errors import InputFault
 
 ROOT = Path(__file__).parents[3]
@@ -31,6 +31,32 @@ def test_a_demo_file_that_was_changed_is_never_written_over(tmp_path: Path) -> N
 
     assert caught.value.what == "arbor.toml is there already and has been changed"
     assert (tmp_path / "arbor.toml").read_text("utf-8") == "mine"
+
+
+def test_cards_that_broke_off_are_told_with_the_last_word_and_the_status(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    beside = "Traceback (most recent call last):\n  ...\nValueError: no such face\n"
+    answer = drawn_answer(Path("arbor.toml"), 70, b"", beside)
+
+    assert answer.status == 70
+    assert answer.told["faults"] == [
+        {
+            "what": "the cards of arbor were not made",
+            "where": "arbor.toml",
+            "why": "ValueError: no such face",
+            "try": ["halfthou cards arbor.toml"],
+        }
+    ]
+    assert capsys.readouterr().err == beside
+
+
+def test_faults_of_the_cards_are_passed_on_as_they_are() -> None:
+    out = {"faults": [{"what": "no plan", "where": "arbor.toml", "why": "", "try": []}]}
+    answer = drawn_answer(Path("arbor.toml"), 3, json.dumps(out).encode(), "drawing\n")
+
+    assert answer.status == 3
+    assert answer.told["faults"] == out["faults"]
 
 
 @pytest.mark.slow

@@ -84,8 +84,11 @@ def test_how_a_run_ended_is_not_said_of_what_was_changed_since() -> None:
     kept = run.error
     runs.let_go("arbor", about="as it is")
 
+    now = runs.of("arbor")
     assert kept is not None
-    assert run.error is None
+    assert now is not None
+    assert (now.error, now.entry, now.over) == (None, "1", True)
+    assert run.error is kept
 
 
 def test_a_thing_is_made_once_for_each_key() -> None:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from halfthou.errors import NoPlan
 from halfthou.planning.assemble import Case, problem_of
 from halfthou.planning.make_plan import _plan, _why_not, make_plan
 from halfthou.planning.solving.problem import Answer
@@ -73,12 +74,9 @@ def test_longer_plans_are_told_by_what_they_cannot_cost_less_than() -> None:
     assert "no plan of up to nine set-ups is cheaper" in price_line(plan)
 
 
-def test_a_blank_left_unsolved_by_a_stop_leaves_nothing_proved() -> None:
-    stopped = make_plan(part_of(PIN), workshop(), should_stop=lambda: True)
-    whole = make_plan(part_of(PIN), workshop(), should_stop=lambda: False)
+def test_a_search_that_was_stopped_gives_no_plan() -> None:
+    with pytest.raises(NoPlan) as caught:
+        make_plan(part_of(PIN), workshop(), should_stop=lambda: True)
 
-    assert whole.proved
-    assert not stopped.proved
-    assert price_words(stopped)[1] == (
-        "The best found before the search was stopped, not proved cheapest."
-    )
+    assert caught.value.why == "the search was stopped before it came to an end"
+    assert make_plan(part_of(PIN), workshop(), should_stop=lambda: False).proved

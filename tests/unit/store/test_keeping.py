@@ -7,10 +7,11 @@ from pathlib import Path
 import pytest
 
 from halfthou.errors import HalfthouError
-from halfthou.store.keeping import Stopped, plan_and_keep
+from halfthou.store.keeping import Stopped, plan_and_keep, plan_to_keep
 from halfthou.store.part_on_disk import look_at_part
 from halfthou.workshop.default import default_workshop
 
+BUSH = Path(__file__).parents[2] / "data" / "parts" / "bush.toml"
 CYLINDER = Path(__file__).parents[2] / "data" / "drawings" / "cylinder.toml"
 
 
@@ -44,3 +45,20 @@ def test_planning_that_was_stopped_gives_no_reason_why_there_is_no_plan(tmp_path
 
     assert isinstance(error, Stopped)
     assert error.what == "the planning of cylinder was stopped"
+
+
+def test_planning_by_itself_writes_nothing(tmp_path: Path) -> None:
+    path = tmp_path / "bush.toml"
+    path.write_bytes(BUSH.read_bytes())
+    on_disk = look_at_part(path)
+    assert on_disk.part is not None
+    kept = plan_to_keep(
+        path,
+        part=on_disk.part,
+        text=on_disk.text,
+        workshop=default_workshop(),
+        proof=lambda _: "",
+    )
+
+    assert kept.plan.set_ups
+    assert [each.name for each in tmp_path.iterdir()] == ["bush.toml"]

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from halfthou.drawing.geometry import Box, Cone, Cylinder, Obround, Prism, TaperTube, Tube
-from halfthou.drawing.model import Band
+from halfthou.drawing.model import Band, Mate
 from halfthou.errors import Faults, InputFault
 from halfthou.handbook.threads import thread
 from halfthou.planning.model import Link, Operation, Plan, Reason, Scheme, SetUp, Unjudged
@@ -119,6 +119,45 @@ def kept(**changes: Any) -> KeptPlan:
 
 def test_what_is_written_is_read_back_the_same() -> None:
     assert kept_plan(plan_text(kept()).encode(), file="barrel-end.plan.json") == kept()
+
+
+def seat_to(text: str) -> Mate:
+    return Mate(
+        surface="bore", text=text, part="arbor", mate_surface="seat", free_low=0.02, free_high=0.04
+    )
+
+
+def test_what_the_project_says_of_a_part_is_kept_with_its_plan() -> None:
+    whole = kept(mates=(seat_to("seat of arbor, 0.02 to 0.04 free"),))
+    told = json.loads(plan_text(whole))["mates"]
+
+    assert kept_plan(plan_text(whole).encode(), file="barrel-end.plan.json") == whole
+    assert told[0]["free_low_mm"] == 0.02
+
+
+def test_a_plan_kept_before_the_project_said_anything_is_read_with_nothing_said() -> None:
+    told = json.loads(plan_text(kept()))
+    del told["mates"]
+
+    assert kept_plan(json.dumps(told).encode(), file="barrel-end.plan.json").mates == ()
+
+
+def test_a_changed_fit_of_the_project_is_told_as_a_change() -> None:
+    before, now = seat_to("seat of arbor, pushed"), seat_to("seat of arbor, driven")
+    old = kept(mates=(before,))
+    same = changes_since(
+        old, part_text=old.part_text, workshop=default_workshop(), mates=(before,)
+    )
+    changes = changes_since(
+        old, part_text=old.part_text, workshop=default_workshop(), mates=(now,)
+    )
+
+    assert not same
+    assert changes
+    assert changes.project == (
+        "− bore made to seat of arbor, pushed",
+        "+ bore made to seat of arbor, driven",
+    )
 
 
 def test_the_same_plan_is_written_the_same_to_the_byte() -> None:

@@ -28,7 +28,10 @@ def _step(part: Part, step: Step) -> Step:
     own = next((m for m in step.measures if m.kind in {"bore", "diameter"} and m.band), None)
     if own is None:
         return step
-    expected = own.aim - _freely(mate) * (1.0 if own.kind == "bore" else -1.0)
+    freely = _freely(mate)
+    if freely is None:
+        return replace(step, remarks=(*step.remarks, _asked_for(mate, own), told_of(mate)))
+    expected = own.aim - freely * (1.0 if own.kind == "bore" else -1.0)
     reading = Measure(
         surface=f"{mate.mate_surface} of {mate.part}", gauge=_MICROMETER, aim=expected,
         low=expected, high=expected, doubt=0.0,
@@ -47,11 +50,23 @@ def _step(part: Part, step: Step) -> Step:
     )
 
 
-def _freely(mate: Mate) -> Millimetre:
-    """Give the middle of the clearance; a tight fit has less than none."""
+def _freely(mate: Mate) -> Millimetre | None:
+    """Give the middle of the clearance; a tight fit has less than none, one in words no figure."""
     if mate.free_low is None or mate.free_high is None:
-        return 0.0
+        return None
     return (mate.free_low + mate.free_high) / 2
+
+
+def _asked_for(mate: Mate, own: Measure) -> str:
+    """Ask for the reading of a mate that goes in by words alone: no figure to expect of it.
+
+    The size keeps the limits of its own drawing, for the words put none in their place.
+    """
+    by = _MICROMETER if own.kind == "bore" else f"telescopic gauge, {_MICROMETER}"
+    return (
+        f"before gripping, the {mate.mate_surface} of the {mate.part} as made, by {by}; "
+        "write it here: ________"
+    )
 
 
 def _over_it(own: Measure) -> str:
