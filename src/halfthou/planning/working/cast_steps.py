@@ -23,6 +23,7 @@ HALF_OF_IT: Final = (
     "the other side: so both lie alike about the middle of the casting"
 )
 UNTIL_CLEAN: Final = "one cut; then as much again, " + CLEAN_UP
+ALONE: Final = "the {only} alone: what lies lower stays as cast"
 SEAT_CLEAN: Final = "no deeper than leaves a bright seat all round"
 SHIFTED: Final = (
     "where that wall is out by more than 0.1, shift the work by as much, bore a light cut and "
@@ -53,9 +54,9 @@ _NEXT: Final[dict[str, str]] = {
     ),
     "strapped": (
         "the halves the way round they were cast, edge to edge by a square, a pop on the front "
-        "of each as their mark; a clamp on what stands out low at either end and a stop at the "
-        "left hold the lower; then one strap, not over 20 wide, across the middle of the top, "
-        "back to front, a stud at each of its ends, holds the upper down on it"
+        "of each as their mark; a clamp on what stands out low at either end holds the "
+        "lower; then one strap, not over 20 wide, across the middle of the top, back to front, a "
+        "short stud at each of its ends so that the chuck clears it, holds the upper down on it"
     ),
     "angle plate": (
         "the plate clocked along the table and bolted down, its top lower than the cut; clamps on "
@@ -155,7 +156,7 @@ def _of_a_joint(surface: Surface) -> bool:
 
 def _faced(part: Part, step: Step, op: Operation) -> Step:
     if op.remark.startswith(CLEAN_UP):
-        return _until_clean(step)
+        return _until_clean(part, step)
     size = next((m for m in step.measures if m.kind == "length" and m.band is not None), None)
     if size is not None:
         return _by_what_is_over(part, step, size, op)
@@ -163,17 +164,19 @@ def _faced(part: Part, step: Step, op: Operation) -> Step:
     return step if far is None else _half_of_it(part, step, far)
 
 
-def _until_clean(step: Step) -> Step:
+def _until_clean(part: Part, step: Step) -> Step:
     """Keep the first cut alone: how many more there are the skin tells."""
     first = step.passes[0]
     down = next((m for m in step.moves if m.slide == "knee"), None)
     moves = tuple(m for m in step.moves if m.slide != "knee" or m is down)
-    remarks = tuple(one.replace(CLEAN_UP, UNTIL_CLEAN) for one in step.remarks)
+    remarks = [one.replace(CLEAN_UP, UNTIL_CLEAN) for one in step.remarks]
+    only = {part.surface(n).feature.replace("-", " ") for n in step.operations[0].makes}
+    remarks.append(ALONE.format(only=" and ".join(sorted(only))))
     return replace(
         step,
         passes=(replace(first, count=1, settings=first.settings[:1]),),
         moves=moves,
-        remarks=remarks,
+        remarks=tuple(remarks),
     )
 
 

@@ -29,6 +29,8 @@ _FREE: Final[Millimetre] = 1.0
 _STOP: Final[Millimetre] = 10.0
 ACROSS: Final = "one strap across"
 _STRAP_WIDE: Final[Millimetre] = 12.0
+_LOW: Final[Millimetre] = 10.0
+"""So much lower than the top, an end is held by a clamp of its own. [mm]"""
 _STUD_OUT: Final[Millimetre] = 8.0
 _CLEAR: Final[Millimetre] = 6.0
 """Between a strap and a cut: a drill chuck has to come down beside it."""
@@ -134,7 +136,18 @@ def _across_the_middle(lay: _Laid, bearing: Bearing) -> list[HoldingPiece]:
         stud = disc_on_mill(at=spot, bottom=lay.table, top=top + 15.0, diameter=7.0, axes=lay.axes)
         studs.append(HoldingPiece(name="clamp", region=stud))
     reach = (low - 2 * _STUD_OUT, high + 2 * _STUD_OUT)
-    return [lay.piece("clamp", reach, sides, (top, top + 8.0)), *studs]
+    over = lay.piece("clamp", reach, sides, (top, top + 8.0))
+    return [over, *studs, *_low_at_the_ends(replace(lay, along=1 - along), top)]
+
+
+def _low_at_the_ends(lay: _Laid, top: Millimetre) -> list[HoldingPiece]:
+    """Lay a clamp at either end of the long way where the work stands out low there: on a foot."""
+    middle = (lay.work.low[1 - lay.along] + lay.work.high[1 - lay.along]) / 2
+    sides = (middle - lay.half_wide, middle + lay.half_wide)
+    low = all(lay.bears_at(lay.strap(at, sense), sides) < top - _LOW for at, sense in lay.ends)
+    if not low:
+        return []
+    return [piece for at, sense in lay.ends for piece in _strap(lay, at, sense, middle)]
 
 
 def _laid_clear(scheme: Scheme, axes: MillAxes, bearing: Bearing, table: Millimetre) -> _Laid:

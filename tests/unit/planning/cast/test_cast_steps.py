@@ -161,3 +161,7 @@ def test_a_place_is_not_told_from_a_face_that_is_still_to_be_cut() -> None:
         told = [m.where for m in step_of(key).measures if m.kind == "position"]
         assert told
         assert not any(where.endswith("from the front face") for where in told)
+
+
+def test_a_boss_that_cleans_up_is_milled_alone() -> None:
+    assert "the oil boss alone: what lies lower stays as cast" in said(step_of("mill top"))

@@ -94,6 +94,21 @@ def test_one_strap_across_holds_by_the_middle_of_the_top_and_no_other_is_drawn(
     assert straps[0].low[2] == pytest.approx(WORK.high[2])
 
 
+def test_a_foot_that_stands_out_low_has_a_clamp_at_either_end_beside_the_one_strap(
+    block: Any,
+) -> None:
+    held = lying(block, "clamps", detail="one strap across the middle of the top holds both down")
+
+    def top_at(room: Room) -> float:
+        return 20.0 if room.low[0] < 40.0 and room.high[0] > 20.0 else 6.0
+
+    straps = called("clamp", rooms(held, Bearing(work=WORK, foot=WORK, top_at=top_at)))
+    ends = [room for room in straps if room.low[2] == pytest.approx(6.0)]
+
+    assert len(straps) == (1 + 2) + 2 * 3
+    assert sorted(room.low[0] < 30.0 for room in ends) == [False, True]
+
+
 def test_a_strap_lies_on_the_ledge_that_it_meets_not_at_the_height_of_the_middle(
     block: Any,
 ) -> None:
