@@ -19,6 +19,11 @@ _MARKING: Final = 15.0
 _BOLTING: Final = 6.0
 _FITTING: Final = 5.0
 _PARTING: Final = 3.0
+_EASY_IN_ONE: Final = (
+    "tight in the {tight}, easy in the {easy}: what goes through that eased with fine emery until "
+    "it enters by hand with no shake; a flat filed along the tight end lets the air out; oiled, "
+    "driven home; they are in before the bore is: clearing bolts hold a cap and do not place it"
+)
 _IN_FIVES: Final = 5.0
 _SHORT_OF_THE_END: Final = 3.0
 
@@ -78,10 +83,7 @@ def _of_joint(pieces: Pieces, joint: Joint) -> Iterator[Operation]:
             TOGETHER,
             _FITTING,
             tools=(f"hammer and soft drift, {_dowels_to_get(pieces)}",),
-            remark=f"tight in the {joint.halves[1]}, easy in the {joint.halves[0]}: what goes "
-            "through that eased with fine emery until it enters by hand with no shake; a flat "
-            "filed along the tight end lets the air out; oiled, driven home; they are in before "
-            "the bore is: clearing bolts hold a cap and do not place it",
+            remark=_EASY_IN_ONE.format(tight=joint.halves[1], easy=joint.halves[0]),
         )
     yield _by_hand(
         BOLT,
