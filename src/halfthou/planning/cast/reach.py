@@ -16,8 +16,10 @@ CHUCK: Final[Millimetre] = 22.0
 """Radius of a drill chuck to 13 mm (usual practice)."""
 HELD: Final[Millimetre] = 20.0
 """How much of a drill is in its chuck (usual practice)."""
-CENTRE_DRILL: Final[Millimetre] = 34.0
-"""How far a centre drill stands out, 54 long for the larger (usual practice)."""
+CENTRE_DRILL: Final[Millimetre] = 18.0
+"""How far a centre drill stands out, the smallest 38 long (usual practice)."""
+SLIM_HOLDER: Final[Millimetre] = 40.0
+"""How far a centre drill reaches in a holder of bar with a grub screw (usual practice)."""
 COUNTERSINK: Final[Millimetre] = 25.0
 """How far a countersink stands out (usual practice)."""
 COUNTERBORE: Final[Millimetre] = 60.0
@@ -50,13 +52,26 @@ def needed_out(metal: tuple[Extents, ...], op: Operation) -> Millimetre:
 def stands_out(op: Operation) -> Millimetre:
     """Give how far a tool that goes down a hole stands out of its chuck [mm]."""
     if op.verb == "spot":
-        return CENTRE_DRILL
+        return SLIM_HOLDER
     if op.verb == "countersink":
         return COUNTERSINK
     if op.verb in {"counterbore", "spot-face"}:
         return COUNTERBORE
     row = band(rows("drill_lengths"), op.cut_size, over="over_mm", upto="upto_mm")
     return math.inf if row is None else float(row["overall_mm"]) - HELD
+
+
+def off_the_wall(metal: tuple[Extents, ...], op: Operation) -> Millimetre:
+    """Give how far the nearest wall within a chuck's radius is from a hole's axis [mm]."""
+    up = op.approach[0]
+    flat = [i for i in range(3) if i != axis_of(up)]
+    found = [
+        math.hypot(*(max(box.low[i] - p[i], p[i] - box.high[i], 0.0) for i in flat))
+        for p in op.at
+        for box in metal
+        if box.most(up) > dot(p, up) + _SAME
+    ]
+    return min((off for off in found if _SAME < off < CHUCK), default=math.inf)
 
 
 def _wall(metal: tuple[Extents, ...], entry: Vec3, up: Vec3) -> Millimetre:

@@ -9,7 +9,7 @@ from typing import Final
 from halfthou.drawing.model import OUTWARD, Distance, Part, Side, Surface
 from halfthou.planning.axes import dot, extents_of
 from halfthou.planning.cast.facing import CLEAN_UP
-from halfthou.planning.cast.reach import needed_out, past_reach
+from halfthou.planning.cast.reach import CENTRE_DRILL, needed_out, off_the_wall, past_reach
 from halfthou.planning.model import Operation, Plan, Scheme
 from halfthou.planning.worked import CoarseCheck, Measure, Step, WorkedSetUp
 from halfthou.planning.working.words import CHUCK_CLEAR
@@ -32,6 +32,10 @@ SHIFTED: Final = (
 COMES_OUT_CLEAR: Final = (
     "saddle's stop clamped on the bed, tried with the spindle still, turned by hand: the tool "
     "comes out between the parallels, short of the faceplate, its holder clear of the work"
+)
+SLIM: Final = (
+    "no chuck comes down beside the wall: the centre drill in a holder made of bar not over "
+    "Ø{across}, a grub screw in its side, {out} out of the chuck at the least"
 )
 LONG_DRILL: Final = (
     "tool {out} out of its chuck at the least, a long one: the chuck stays over what stands "
@@ -105,9 +109,16 @@ def _far_out(plan: Plan, one: WorkedSetUp, step: Step) -> Step:
     held = {name for name, _ in one.set_up.scheme.piece_state}
     lumps = [lump for lump in plan.lumps if lump.name in held]
     metal = tuple(extents_of(r) for lump in lumps for r in lump.metal)
-    if op.machine != "mill" or not past_reach(metal, op):
+    if op.machine != "mill" or not op.at:
         return step
-    out = math.ceil(needed_out(metal, op))
+    out = needed_out(metal, op)
+    if op.verb == "spot" and CENTRE_DRILL < out < math.inf:
+        across = math.floor(2 * (off_the_wall(metal, op) - 1.0))
+        told = SLIM.format(across=across, out=math.ceil(out))
+        return replace(step, remarks=(*step.remarks, told))
+    if not past_reach(metal, op):
+        return step
+    out = math.ceil(out)
     return replace(step, remarks=(*step.remarks, LONG_DRILL.format(out=out)))
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from halfthou.drawing.model import Hole
@@ -53,6 +55,21 @@ def test_how_far_a_drill_stands_out_beside_a_wall() -> None:
 
     assert alone == pytest.approx(30 + spot.ends + 1)
     assert alone <= stands_out(spot) < joined
+
+
+@pytest.mark.derived(by="12 from axis to wall: 2 x 11 across; 30 of wall, 2.5 or so deep, 1 free")
+def test_a_centre_drill_beside_a_wall_is_in_a_slim_holder() -> None:
+    worked = work_out(plan_of(TWO_CASTINGS), part_of(TWO_CASTINGS), default_workshop())
+    (spot,) = [
+        s
+        for one in worked.set_ups
+        for s in one.steps
+        if s.operations[0].key == "holding-down spot"
+    ]
+    told = next(r for r in spot.remarks if "no chuck comes down" in r)
+
+    assert "not over Ø22" in told
+    assert f"{math.ceil(30 + spot.operations[0].ends + 1)} out of the chuck" in told
 
 
 @pytest.mark.published(source="BS 1083: 1/4 BSF hexagon 0.445 in across flats, so 13.05 corners")
