@@ -83,18 +83,18 @@ def on_a_casting(part: Part, plan: Plan, one: WorkedSetUp) -> WorkedSetUp:
         return one
     steps: list[Step] = []
     for step in one.steps:
-        told = _far_out(plan, one, _step(part, one, step, steps[-1] if steps else None))
+        told = _far_out(plan, one, _step(part, plan, one, step, steps[-1] if steps else None))
         steps.append(_from_cut_edges(part, _made_before(plan, one), told))
     notes = tuple(note for note in (_held(part, one), _backed(part, plan, one)) if note)
     return replace(one, steps=tuple(steps), hold_notes=(*one.hold_notes, *notes))
 
 
-def _step(part: Part, one: WorkedSetUp, step: Step, before: Step | None) -> Step:
+def _step(part: Part, plan: Plan, one: WorkedSetUp, step: Step, before: Step | None) -> Step:
     op = step.operations[0]
     if op.verb in _FACED and step.passes:
         return _faced(part, step, op)
     if op.verb == "bore" and op.machine == "lathe":
-        step = _swung(one.set_up.scheme, step)
+        step = _swung(one.set_up.scheme, _burrs_where_they_meet(plan, step))
         return _wall_of_the_bore(part, one.set_up.scheme, step, before)
     if op.verb == "spot-face" and _clean_up(part, op):
         return replace(step, remarks=(*step.remarks, SEAT_CLEAN))
@@ -233,6 +233,18 @@ def _drawn_thickness(part: Part, op: Operation) -> Distance | None:
 
 
 # --- the bore ---
+
+
+def _burrs_where_they_meet(plan: Plan, step: Step) -> Step:
+    """Leave out the clearing of holes that lie either side of a bore and do not come into it."""
+    own = [extents_of(r) for r in step.operations[0].region]
+    holes: dict[str, bool] = {}
+    for op in (op for s in plan.set_ups for op in s.operations if op.at):
+        meets = any(extents_of(r).overlaps(bore) for r in op.region for bore in own)
+        holes[op.feature] = holes.get(op.feature, False) or meets
+    clear = tuple(f"through the {name} hole" for name, meets in holes.items() if not meets)
+    kept = tuple(r for r in step.remarks if not any(words in r for words in clear))
+    return replace(step, remarks=kept)
 
 
 def _swung(scheme: Scheme, step: Step) -> Step:

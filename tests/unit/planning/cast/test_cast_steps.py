@@ -165,3 +165,11 @@ def test_a_place_is_not_told_from_a_face_that_is_still_to_be_cut() -> None:
 
 def test_a_boss_that_cleans_up_is_milled_alone() -> None:
     assert "the oil boss alone: what lies lower stays as cast" in said(step_of("mill top"))
+
+
+def test_only_holes_that_come_into_a_bore_are_cleared_of_its_burr() -> None:
+    told = said(step_of("bore bore in the lathe"))
+
+    assert "through the oil hole" in told
+    assert "through the stud hole" not in told
+    assert "through the dowel hole" not in told
