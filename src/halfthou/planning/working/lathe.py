@@ -204,7 +204,7 @@ def _said_of_all(task: Task, op: Operation, made: Draft) -> None:
     made.remarks += words.metal_remarks(task.metal, op)
     if op.remark:
         made.remarks.append(op.remark)
-    if any(not m.decides and m.band is not None for m in made.measures):
+    if any(not m.decides and m.band is not None and not m.tick for m in made.measures):
         made.remarks.append(words.NOT_JUDGED)
     if any(m.to_make and m.kind == "bore" for m in made.measures):
         made.remarks.append(words.PLUG)

@@ -64,7 +64,7 @@ def mill_drafts(task: Task, mill: Mill, zero: Vec3) -> list[Draft]:
         draft.remarks += words.metal_remarks(task.metal, op)
         if op.remark:
             draft.remarks.append(op.remark)
-        if any(not m.decides and m.band is not None for m in draft.measures):
+        if any(not m.decides and m.band is not None and not m.tick for m in draft.measures):
             draft.remarks.append(words.NOT_JUDGED)
         plugs = op.verb != "mill keyway"  # its plug is told with the trial slot, before the vice
         if plugs and any(m.to_make and m.kind in {"bore", "width"} for m in draft.measures):

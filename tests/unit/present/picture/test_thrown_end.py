@@ -1,4 +1,4 @@
-"""The end view of thrown work: the rod toward the person, the place that is least, the way over."""
+"""The end view of thrown work: the rod toward the person, where it is least, the way over."""
 
 from __future__ import annotations
 
