@@ -50,7 +50,11 @@ def make_cards(
             "units": units,
             "paper": paper,
             "stale": bool(since),
-            "changes": {"part": list(since.part), "workshop": list(since.workshop)},
+            "changes": {
+                "part": list(since.part),
+                "workshop": list(since.workshop),
+                "project": list(since.project),
+            },
         },
     )
 

@@ -84,7 +84,8 @@ class Shelf:
 
     def _plan(self, path: Path, on_disk: PartOnDisk) -> PlanOnDisk:
         file = plan_path(path)
-        key = ("plan", str(path), _stamp(path), _stamp(file), self._workshop_key())
+        project = _stamp(self.folder / PROJECT_FILE)
+        key = ("plan", str(path), _stamp(path), _stamp(file), project, self._workshop_key())
         try:
             return self.drawn.now(key, lambda: look_at_plan(on_disk, self.workshop()))
         except (Faults, InputFault) as error:

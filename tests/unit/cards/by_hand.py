@@ -588,7 +588,7 @@ def plan() -> Plan:
                 best_gauge="telescopic gauge and micrometer",
                 doubt=0.026,
                 remedies=(
-                    "a go/no-go plug pair",
+                    "a go and no-go plug",
                     "a borrowed bore gauge",
                     "finishing to the mate",
                 ),

@@ -170,7 +170,7 @@ def test_the_cover_names_what_cannot_be_judged_here_and_what_would(cover: CoverV
     assert one.size == "The Ø16 bore, 16 H7: 16.000–16.018."
     assert "telescopic gauge and micrometer, good to ±0.03" in one.why
     assert one.remedies == (
-        "a go/no-go plug pair",
+        "a go and no-go plug",
         "a borrowed bore gauge",
         "finishing to the mate",
     )

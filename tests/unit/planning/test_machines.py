@@ -60,9 +60,7 @@ def test_with_one_mill_its_figures_are_taken_whatever_the_work() -> None:
     assert mill_for(on_the_mill(drilled), SHOP) is SHOP.mills[0]
 
 
-@pytest.mark.derived(
-    by="work that swings 50 goes to the second lathe, and so do its dials"
-)
+@pytest.mark.derived(by="work that swings 50 goes to the second lathe, and so do its dials")
 def test_roughing_lands_on_the_dials_of_the_lathe_the_work_is_on() -> None:
     coarse = replace(
         SMALL, cross_slide=replace(SMALL.cross_slide, division=0.05, lead=2.5, reads="diameter")
