@@ -35,4 +35,7 @@ def _along(place: Place, units: Units) -> dict[str, str]:
 def place_setting(move: Move, units: Units) -> str:
     """Say where a slide stands at a place: ``right 4 turns + 42½ div``."""
     _, setting = move_words(move, units)
-    return setting if setting == "at zero" else f"{move.sense} {setting}"
+    if setting == "at zero":
+        return setting
+    back = f", coming {move.last}" if move.last not in ("", "up", move.sense) else ""
+    return f"{move.sense} {setting}{back}"

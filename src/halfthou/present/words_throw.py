@@ -30,6 +30,7 @@ _POINTS: Final = {
     6: "straight down",
     9: "level toward you",
 }
+_ROD_OUT: Final = " Rod out before the spindle turns under power, after every look with it."
 _CLOCK_TRAVEL: Final[Millimetre] = 8.0
 """A clock of ten millimetres is trusted with so much (usual practice)."""
 
@@ -57,6 +58,7 @@ def throw_words(
         )
     within = plain(max((r for _, r in scheme.true_on), default=0.0), units, places=3)
     called = surface_words(on, part, units) if on else "the work"
+    out = "" if rod is None else _ROD_OUT
     reading = clock_over_the_turn(far)
     told = f"{whole} True first, then two jaws until the work is moved over."
     if reading > _CLOCK_TRAVEL:
@@ -67,7 +69,7 @@ def throw_words(
             f"{plain(reading, units, places=3)} more half a turn on, within {within}; alike at "
             "the two quarter turns between."
         )
-    return f"{told} {read}{_scribed(worked, scheme, rod)}"
+    return f"{told} {read}{out}{_scribed(worked, scheme, rod)}"
 
 
 def _where_it_lies(scheme: Scheme, rod: Hole | None, over: str) -> str:

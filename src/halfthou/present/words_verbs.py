@@ -305,7 +305,7 @@ def _mill_chamfer(cut: Cut) -> str:
 
 
 def _deburr(cut: Cut) -> str:
-    return f"Break every edge {plain(_EDGE_BROKEN, cut.units)}"
+    return f"Break every edge {plain(_EDGE_BROKEN, cut.units)}, but no corner that works"
 
 
 def _saw(cut: Cut) -> str:

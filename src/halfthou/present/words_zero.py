@@ -8,7 +8,7 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.planning.machines import lathe_for, mill_for
 from halfthou.planning.model import Machine
-from halfthou.planning.worked import Step, WorkedSetUp
+from halfthou.planning.worked import Move, Step, WorkedSetUp
 from halfthou.planning.working import words
 from halfthou.present.numbers import THIN, Units, joined, plain, sentence
 from halfthou.present.words_mill_zero import mill_zero_words
@@ -109,13 +109,20 @@ def _pick_up(
 
 
 _NEW_FACE: Final = "the face, once it is cut"
+_EITHER_WAY: Final = frozenset({"left", "right", "toward", "away", "out"})
+"""Ways for which no dial is sure to count up: it hangs on the machine."""
+_COUNTS_DOWN: Final = (
+    "Figures are travel from 0: a dial that counts down on the way shows the turn less the "
+    "divisions."
+)
 
 
 def dials_words(worked: WorkedSetUp, workshop: Workshop) -> str:
     """Say what one turn and one division of each dial used is, in the dials' own unit."""
     machine = worked.set_up.scheme.machine
-    used = {move.slide for step in worked.steps for move in step.moves}
-    used |= {m.slide for step in worked.steps for place in step.places for m in place.moves}
+    moves = [move for step in worked.steps for move in step.moves]
+    moves += [m for step in worked.steps for place in step.places for m in place.moves]
+    used = {move.slide for move in moves}
     lathe, mill = lathe_for(worked.set_up, workshop), mill_for(worked.set_up, workshop)
     if machine == "lathe" and lathe is not None:
         if lathe.readout:
@@ -128,13 +135,24 @@ def dials_words(worked: WorkedSetUp, workshop: Workshop) -> str:
         own = [_dial(name, dial) for name, dial in lathe_dials if dial and name in used]
         over = any(step.set_over for step in worked.steps)
         level = "top-slide" in used and not over
-        return _turns(own) + (" Top-slide set parallel to the bed." if level else "")
+        return (
+            _turns(own)
+            + _backward(moves)
+            + (" Top-slide set parallel to the bed." if level else "")
+        )
     if machine == "mill" and mill is not None:
         if mill.readout:
             return "Figures are for the readout."
         mill_dials = (("table", mill.x), ("cross-table", mill.y), ("knee", mill.z))
-        return _turns([_dial(name, dial) for name, dial in mill_dials if name in used])
+        told = _turns([_dial(name, dial) for name, dial in mill_dials if name in used])
+        return told + _backward(moves)
     return ""
+
+
+def _backward(moves: list[Move]) -> str:
+    """Say what a dial shows that is wound the way its figures run down."""
+    told = any(m.by == "dial" and m.divisions and m.sense in _EITHER_WAY for m in moves)
+    return f" {_COUNTS_DOWN}" if told else ""
 
 
 def _turns(dials: list[str]) -> str:
