@@ -32,7 +32,7 @@ def test_a_card_is_named_by_its_part_its_number_and_its_machine(set_ups: Cards) 
 
 def test_the_holding_says_device_surface_length_and_what_it_backs_on(set_ups: Cards) -> None:
     assert paragraph(set_ups[0], "Hold") == (
-        "The jaws first: a ring gripped at their back, so large that they stand 1 smaller than "
+        "The jaws first: a ring gripped at their back, so large that they stand 2.5 smaller than "
         "the work; boring tool, bore them to the Ø32 as it measures and 0.02 more, 13 mm deep; "
         "undercut the corner; break their edges. "
         "Grip 13 mm of the Ø32 spigot in soft jaws bored Ø32, the right face of the flange hard "
@@ -54,7 +54,8 @@ def test_zero_says_how_it_is_picked_up_and_what_a_division_is(set_ups: Cards) ->
         "Saddle: dial to 0 on the face as it is finished; then each new tool by 0.05 feeler, "
         "spindle stopped, 0.05 short of zero. Cross-slide: boring tool just touching on the "
         "Ø16 bore, dial to 0. One turn: cross-slide 100 div, 2 mm off the radius; saddle 60 "
-        "div, 3 mm."
+        "div, 3 mm. Figures are travel from 0: a dial that counts down on the way shows the turn "
+        "less the divisions."
     )
 
 
