@@ -1,4 +1,4 @@
-"""The figures that the lines of a keyway name: where its cutter starts and stops, how deep."""
+"""The figures that the lines of a keyway name: where its cutter starts and stops."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from halfthou.present.words_dials import move_words
 
 
 def keyway_figures(step: Step, units: Units) -> dict[str, str]:
-    """Give where a keyway's cutter starts and ends along the table, and its depth at the lips.
+    """Give where a keyway's cutter starts and ends along the table, and how far that is.
 
     Empty for other steps: their places are told in a table.
     """
@@ -17,10 +17,9 @@ def keyway_figures(step: Step, units: Units) -> dict[str, str]:
     told: dict[str, str] = {}
     for place in step.places:
         told |= _along(place, units)
-    if told.keys() != {"starts", "ends"}:
-        return {}
-    lips = [one for one in step.measures if one.where.endswith("lips of the slot")]
-    return told | {"lips": plain(lips[0].aim, units)} if lips else told
+    if step.places:
+        told["travel"] = plain(abs(step.places[-1].x - step.places[0].x), units)
+    return told if {"starts", "ends"} <= told.keys() else {}
 
 
 def _along(place: Place, units: Units) -> dict[str, str]:
@@ -29,7 +28,8 @@ def _along(place: Place, units: Units) -> dict[str, str]:
     moves = [move for move in place.moves if move.slide == "table"]
     if named is None or not moves or abs(place.y) > 0:
         return {}
-    return {named: place_setting(moves[0], units)}
+    coming = {"coming": moves[0].last} if named == "starts" else {}
+    return {named: place_setting(moves[0], units)} | coming
 
 
 def place_setting(move: Move, units: Units) -> str:

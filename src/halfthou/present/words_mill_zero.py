@@ -7,6 +7,7 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.planning.machines import mill_for
 from halfthou.planning.worked import WorkedSetUp
+from halfthou.planning.working.cast_zero import STILL_OVER
 from halfthou.planning.working.dials import turns_and_divisions
 from halfthou.planning.working.zero import AS_CUT, BOTH_SIDES, RAW
 from halfthou.planning.working.zero_at_jaw import AT_THE_JAW
@@ -46,7 +47,7 @@ def mill_zero_words(
         )
     else:
         for one in ways:
-            said.append(sentence(_pick_up(one, part, mill, units, tuple(said))))
+            said.append(sentence(_pick_up(one, part, workshop, mill, units, tuple(said))))
         if any(_is_finder(means) for _, _, means, _ in ways):
             said.insert(0, _spun(mill))
     heights = [one for one in zero.pick_up if one[0] == "z"]
@@ -74,35 +75,35 @@ def _height(one: tuple[str, str, str, Millimetre], part: Part, units: Units) -> 
     return f"height: {means} on {surface_words(surface, part, units)}, knee dial to 0"
 
 
-def _pick_up(
+def _pick_up(  # noqa: PLR0917  (one line of a card)
     one: tuple[str, str, str, Millimetre],
     part: Part,
+    workshop: Workshop,
     mill: Mill | None,
     units: Units,
     before: tuple[str, ...],
 ) -> str:
     way, surface, means, stands = one
+    over = means.endswith(STILL_OVER)
+    means = means.removesuffix(STILL_OVER)
+    one = (way, surface, means, stands)
     slide = f"{'then ' if before else ''}{_SLIDES[way]}"
     face = surface_words(surface, part, units)
     if means.endswith(BOTH_SIDES):
         finder = means.removesuffix(BOTH_SIDES)
-        told = any(_OUT in one for one in before)
-        return f"{slide}: {_both_sides(way, finder, face, told=told)}"
-    touch = _touch(means, face)
+        there = _both_sides(way, finder, face)
+        return f"{slide}: {there}{_to_expect(one, part, workshop, units)}"
+    touch = _touch(means, f"{face}, raw" if over else face)
     if not stands:
         return f"{slide}: {touch}, dial to 0"
     far = plain(abs(stands), units, places=3)
     dial = None if mill is None or mill.readout else (mill.x if way == "x" else mill.y)
     if dial is None:
         sign = "" if stands > 0 else "\N{MINUS SIGN}"
-        return (
-            f"{slide}: {touch}; set the readout to {sign}{far} ({_allowed(means, part, surface)})"
-        )
-    return f"{slide}: {touch}; {_set(one, dial)} {_why(far, units, one, part)}"
-
-
-def _why(far: str, units: Units, one: tuple[str, str, str, Millimetre], part: Part) -> str:
-    return f"({far}{unit_of(units)}: {_allowed(one[2], part, one[1])})"
+        allowed = _allowed(means, part, surface, over=over)
+        return f"{slide}: {touch}; set the readout to {sign}{far} ({allowed})"
+    why = f"({far}{unit_of(units)}: {_allowed(means, part, surface, over=over)})"
+    return f"{slide}: {touch}; {_set(one, dial)} {why}"
 
 
 def _touch(means: str, face: str) -> str:
@@ -137,17 +138,15 @@ def _set(one: tuple[str, str, str, Millimetre], dial: Dial) -> str:
 
 def _backlash_out(way: str) -> str:
     """Say how a slide touched from the wrong way is read by its dial as from the right one."""
-    return f"lock the {_SLIDES[way]}, turn its handle {_ON[way][0]} until it is hard ({_OUT})"
+    turned = f"turn its handle as for going {_ON[way][0]} until it is hard"
+    return f"lock the {_SLIDES[way]}, {turned} ({_OUT})"
 
 
-def _both_sides(way: str, finder: str, face: str, *, told: bool) -> str:
-    """Say how the middle between two sides is found, both read with the backlash out.
-
-    ``told`` is whether a slide before this one has said how that is done.
-    """
+def _both_sides(way: str, finder: str, face: str) -> str:
+    """Say how the middle between two sides is found, both read with the backlash out."""
     on, back = _ON[way]
     first, second = _SIDES_OF[way]
-    out = f"{_OUT} likewise" if told else f"{_backlash_out(way)}, unlock"
+    out = f"{_backlash_out(way)}, unlock"
     return (
         f"{finder} on the {first} side of {face}, dial to 0; up and over; on the {second} side, "
         f"{out}: half of what the dial has gone is the middle; up, {back} past it, {on} to it, "
@@ -155,12 +154,38 @@ def _both_sides(way: str, finder: str, face: str, *, told: bool) -> str:
     )
 
 
-def _allowed(means: str, part: Part, surface: str) -> str:
+def _to_expect(
+    one: tuple[str, str, str, Millimetre], part: Part, workshop: Workshop, units: Units
+) -> str:
+    """Say what the dial is to show between two sides of a round: its diameter and the finder's."""
+    way, surface, means, _ = one
+    name = means.removesuffix(BOTH_SIDES)
+    finder = next((gauge for gauge in workshop.gauges if gauge.name == name), None)
+    face = next((s for s in part.surfaces if s.name == surface), None)
+    dial = next((mill.x if way == "x" else mill.y for mill in workshop.mills), None)
+    if finder is None or face is None or face.size is None or face.kind != "cylinder":
+        return ""
+    wide = face.size.middle
+    far = wide + finder.tip
+    said = f"{plain(wide, units)} + {plain(finder.tip, units)} = {plain(far, units)}"
+    if dial is None or workshop.mills[0].readout:
+        return f" (expect {said})"
+    whole, half = (
+        dial_setting(*turns_and_divisions(each, dial)).replace(" ", THIN)
+        for each in (far, far / 2)
+    )
+    return f" (expect {said}: {whole}; half {half})"
+
+
+def _allowed(means: str, part: Part, surface: str, *, over: bool) -> str:
     """Say what the middle of the finder or cutter stands off the zero by."""
     face = next((s for s in part.surfaces if s.name == surface), None)
     tool = "the finder" if "cutter" not in means else "the cutter"
     if means.endswith(RAW):
         return "half the cutter and the metal still to come off"
+    if over:
+        joins = "less" if means.endswith(AT_THE_JAW) else "and"
+        return f"half {tool} {joins} the metal still over the face: by what was measured"
     if face is None or face.kind != "cylinder":
         return f"half {tool}"
     joins = "less" if means.endswith(AT_THE_JAW) else "and"

@@ -50,12 +50,38 @@ SAID: Final[dict[str, Lines]] = {
             "while",
             (
                 "at each depth: knee up to the figure, lock it: so it cuts down; unlock the "
-                "table, run to {ends} and back, lock; unlock the knee"
+                "table, run to dial reading {ends} (travel {travel}), back past the start, "
+                "coming {coming} to {starts}, lock; unlock the knee"
             ),
         ),
     ),
-    keyway_words.BY_THE_READING: (
-        ("end", "last cut: not by its figure, but on by {lips} less the reading"),
+    mill_words.ONE_HEIGHT: (
+        (
+            "while",
+            (
+                "cutter clear beside the work: knee up in one by its whole height as measured + "
+                "{below} ({high} gives {knee_up}), lock it; then the cuts go sideways"
+            ),
+        ),
+    ),
+    mill_words.ROUGHING_TO_TAKE: (
+        (
+            "before",
+            (
+                "first: measured \N{MINUS SIGN} {left_over} = roughing to take, / {a_knee} = div, "
+                "in cuts no deeper than these, never more in all; {left_over} or under: the last "
+                "cut only"
+            ),
+        ),
+    ),
+    mill_words.HEIGHT_LESS: (
+        (
+            "end",
+            (
+                "the jaws hide the foot: last cut, knee up (height as measured \N{MINUS SIGN} "
+                "{stays}) / {a_knee} = div; {whole} gives {knee_up}"
+            ),
+        ),
     ),
     mill_words.NOT_CLEAN: (("end", "not clean all over after the last: {last_cut} more"),),
     mill_words.NOT_CLEAN_ZERO: (

@@ -46,7 +46,7 @@ def vice_words(held: Held) -> str:
             said.append(detail)
         elif held.seat:
             on = parallels_words(held.scheme, held.units)
-            said.append(f"{_seated(held)} down on {on}{_or_nearest(held.scheme)}")
+            said.append(f"{_seated(held)} down on {on}{_by_the_jaws(held)}")
         if grip > 0:
             said.append(f"{held.in_jaws} in the jaws")
     text = f"{names_words(held)}{', '.join(said)}."
@@ -104,11 +104,14 @@ def _seated(held: Held) -> str:
     return joined(tuple(called_words(name, held) for name in held.scheme.seats))
 
 
-def _or_nearest(scheme: Scheme) -> str:
-    """Let a lower pair do where the set has not this one, the jaws still below the cut."""
+def _by_the_jaws(held: Held) -> str:
+    """Say what the height of the parallels comes from, for jaws of another depth."""
+    scheme = held.scheme
     high = scheme.parallels[0] if scheme.parallels is not None else 0.0
-    lower = high >= PARALLELS[0] - _SAME
-    return " (or the nearest under it, the jaws still clear of the cut)" if lower else ""
+    if high < PARALLELS[0] - _SAME or scheme.device.jaw_depth <= 0:
+        return ""
+    deep = plain(scheme.device.jaw_depth, held.units, places=1)
+    return f" (jaw depth less what is in the jaws; jaws {deep} deep here)"
 
 
 def _copper(held: Held) -> str:
@@ -283,13 +286,18 @@ def _between(worked: WorkedSetUp, units: Units) -> str:
         pairs.append((turns[after - 1][1], turns[after][1]))
     one, two = (f"{first} and {second}" for first, second in pairs)
     said = f"One clamp between holes {one}, the other between {two}"
-    wide = widest_between(worked, tuple(label for pair in pairs for label in pair))
+    beside = tuple(dict.fromkeys(label for pair in pairs for label in pair))
+    wide = widest_between(worked, beside)
+    clear = (
+        f"Low clamps: the drill chuck clear of clamp, stud and nut at holes {joined(beside)}, "
+        "tried by hand at full depth first."
+    )
     if wide < _NARROWEST:
-        return f"{said}."
+        return f"{said}. {clear}"
     return (
         f"{said}; clamps, and the parallel under each, no wider than "
         f"{by_eye(wide, units)} along the table, their middle in line with the "
-        "middle of the work: no hole is drilled into them."
+        f"middle of the work: no hole is drilled into them. {clear}"
     )
 
 

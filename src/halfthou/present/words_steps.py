@@ -26,6 +26,7 @@ from halfthou.present.words_dials import move_words
 from halfthou.present.words_keyway import keyway_figures
 from halfthou.present.words_ladder import dial_of, leaves_what, started_from
 from halfthou.present.words_marks import marks_words
+from halfthou.present.words_mill_figures import mill_figures
 from halfthou.present.words_moments import MOMENTS, Moment, lines_of, place_of
 from halfthou.present.words_surfaces import surface_words
 from halfthou.units import Second
@@ -121,6 +122,7 @@ def _figures(step: Step, units: Units, workshop: Workshop) -> dict[str, str]:
     return (
         told
         | keyway_figures(step, units)
+        | mill_figures(step, units, workshop)
         | _last_cut(step, units)
         | _touched(step, units, workshop)
     )

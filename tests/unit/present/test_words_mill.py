@@ -12,6 +12,7 @@ import halfthou.demo
 from halfthou.drawing.model import Part
 from halfthou.planning.make_plan import make_plan
 from halfthou.planning.worked import WorkedSetUp
+from halfthou.planning.working import mill_words
 from halfthou.planning.working.whole import work_out
 from halfthou.present.places import places_of
 from halfthou.present.words_holding import holding_words
@@ -103,7 +104,10 @@ def test_each_face_at_the_jaws_is_called_raw_or_milled() -> None:
 def test_parallels_are_called_by_height_and_by_what_clears_the_tap() -> None:
     said = held("t-slot-nut", making("t-slot-nut", "thread tap"))
 
-    assert "two parallels 20 high, no thicker than 3.5 (or the nearest under it" in said
+    assert (
+        "two parallels 20 high, no thicker than 3.5 (jaw depth less what is in the jaws; jaws 25 "
+        "deep here)"
+    ) in said
     assert "5 mm in the jaws" in said
 
 
@@ -139,13 +143,15 @@ def test_every_zero_goes_down_to_the_number_that_is_set_and_its_backlash_one_way
     assert "on right 2 turns + 50 div: dial to 0 (5 mm: half the finder)" in tap
     assert "on away 2 turns + 50 div: dial to 0" in tap
     assert (
-        "lock the table, turn its handle right until it is hard (backlash out), dial to 0, "
-        "unlock; finder up clear, left past and back right to 2 turns + 50 div short of that"
+        "lock the table, turn its handle as for going right until it is hard (backlash out), dial "
+        "to 0, unlock; finder up clear, left past and back right to 2 turns + 50 div short of that"
     ) in keyway
     assert (
         "edge finder on the near side of the Ø19.05 journal, dial to 0; up and over; on the far "
-        "side, backlash out likewise: half of what the dial has gone is the middle"
+        "side, lock the cross-table, turn its handle as for going away until it is hard (backlash "
+        "out), unlock: half of what the dial has gone is the middle"
     ) in keyway
+    assert "(expect 19.02 + 10 = 29.02: 14 turns + 51 div; half 7 turns + 25½ div)" in keyway
     assert tap.index("Table:") < tap.index("Then cross-table:") < tap.index("The height last")
 
 
@@ -167,9 +173,9 @@ def test_the_second_side_of_a_round_says_how_backlash_goes_out_where_nothing_bef
     said = zero_words(replace(one, zero=across), part("arbor"), default_workshop(), "mm")
 
     assert (
-        "lock the cross-table, turn its handle away until it is hard (backlash out), unlock: half"
-        in said
-    )
+        "lock the cross-table, turn its handle as for going away until it is hard (backlash out), "
+        "unlock: half"
+    ) in said
 
 
 @pytest.mark.derived(by="2 a turn in 100: 8.85 is 4 turns and 42.5, 29.25 is 14 turns and 62.5")
@@ -181,7 +187,13 @@ def test_a_keyways_ends_are_told_in_its_lines_and_not_in_a_table_of_places() -> 
 
     assert told["starts"] == "right 4 turns + 42½ div"
     assert told["ends"] == "right 14 turns + 62½ div"
-    assert any("not by its figure, but on by 2.64 less the reading" in line for line in said)
+    assert told["travel"] == "20.4"
+    assert any("last cut: to its figure, counted from the touch" in line.lower() for line in said)
+    sunk = next(line for line in said if "(travel 20.4)" in line).replace("\N{NBSP}", " ")
+    assert (
+        "run to dial reading right 14 turns + 62½ div (travel 20.4), back past the start" in sunk
+    )
+    assert "coming right to right 4 turns + 42½ div, lock" in sunk
     assert places_of(one, "mm") == ()
 
 
@@ -193,6 +205,7 @@ def test_what_carries_a_ring_of_holes_is_no_wider_than_lies_clear_of_every_drill
 
     assert "One clamp between holes 2 and 3, the other between 5 and 6" in said
     assert "the parallel under each, no wider than 18 along the table" in said
+    assert "clear of clamp, stud and nut at holes 2, 3, 5 and 6, tried by hand" in said
     assert "stop" not in said  # a drill pushes down only
 
 
@@ -201,3 +214,32 @@ def test_a_finder_is_run_in_the_drill_chuck_at_a_speed_it_stands() -> None:
     said = zeros("t-slot-nut", making("t-slot-nut", "thread tap"))
 
     assert said.startswith("Finder in the drill chuck, 640 rev/min. Table: edge finder on")
+
+
+def lines_at(name: str, key: str) -> str:
+    """Give what is said beside the one step whose operation begins so."""
+    step = next(s for u in on_the_mill(name) for s in u.steps if key in s.operations[0].makes)
+    order = order_words(step, part(name), "mm", default_workshop())
+    return " ".join((*order.before, *order.after)).replace("\N{NBSP}", " ")
+
+
+@pytest.mark.derived(
+    by="14 and a last cut of 0.12: 14.12; 17 and 0.5 past it: 8 turns of 2 and 75"
+)
+def test_roughing_and_an_edges_depth_are_reckoned_from_what_the_work_measures() -> None:
+    bottom, left = lines_at("t-slot-nut", "bottom"), lines_at("t-slot-nut", "left")
+
+    assert "measured \N{MINUS SIGN} 14.12 = roughing to take, / 0.02 = div" in bottom
+    assert "14.12 or under: the last cut only" in bottom
+    assert "its whole height as measured + 0.5 (17 gives 8 turns + 75 div)" in left
+
+
+@pytest.mark.derived(by="14 high less 7 that stays is 7: 3 turns of 2, and 50 of 0.02")
+def test_a_shoulder_whose_foot_the_jaws_hide_ends_at_a_figure_reckoned_from_the_height() -> None:
+    steps = [s for u in on_the_mill("t-slot-nut") for s in u.steps]
+    first, second = [s for s in steps if s.operations[0].verb == "mill step"]
+    order = order_words(first, part("t-slot-nut"), "mm", default_workshop())
+    said = " ".join((*order.before, *order.after)).replace("\N{NBSP}", " ")
+
+    assert "(height as measured \N{MINUS SIGN} 7) / 0.02 = div; 14 gives 3 turns + 50 div" in said
+    assert mill_words.AS_DEEP in second.remarks

@@ -163,7 +163,7 @@ def _keyway_words(task: Task, draft: Draft, deep: Millimetre, last: Millimetre) 
         )
         draft.measures += (replace(down_in, where="from the two lips of the slot"),)
     expect = deep - lips - last
-    draft.remarks.append(keyway_words.BY_THE_READING)
+    draft.remarks.append(keyway_words.BY_THE_TOUCH)
     draft.check = CoarseCheck(
         what="depth from the two lips of the slot before the last cut", means="caliper, depth rod",
         expect=expect, within=last / 2, low=expect - SHALLOW, high=expect + last / 2,

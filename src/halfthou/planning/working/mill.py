@@ -204,7 +204,10 @@ def _down_from_the_top(task: Task, draft: Draft, top: Surface, face: Surface) ->
             for m in draft.measures
         ),
     )  # fmt: skip
-    draft.remarks.append(mill_words.HEIGHT_LESS)
+    before = task.operations[: task.operations.index(draft.operation)]
+    own = any(m.when == "out of the holding" for m in draft.measures)
+    again = not own and any(one.verb == draft.operation.verb for one in before[-1:])
+    draft.remarks.append(mill_words.AS_DEEP if again else mill_words.HEIGHT_LESS)
 
 
 def _at_its_side(task: Task, op: Operation) -> Millimetre:
@@ -271,7 +274,7 @@ def _facing(task: Task, mill: Mill, draft: Draft, tool: Tool | None, zero: Vec3)
     lengths = [m for m in draft.measures if m.kind == "length"]
     if not lengths:
         lengths = _no_size_drawn(task, draft)
-        draft.measures = (*draft.measures, *(lengths or _first_face(task, draft)))
+        draft.measures = (*draft.measures, *(lengths or _first_face(task, mill, draft)))
     known = lengths or op.stage == "rough"
     size = next((m.aim for m in draft.measures if known and m.kind == "length"), 0.0)
     draft.moves = tuple(down(mill, total, quill=False) for total in each_setting(cuts))
@@ -279,7 +282,8 @@ def _facing(task: Task, mill: Mill, draft: Draft, tool: Tool | None, zero: Vec3)
     draft.remarks.append(mill_words.KNEE_LOCKED)
     if lengths and op.stage != "rough":
         draft.check = last_look("thickness before the last cut", lengths[0], cuts[-1].depth)
-        draft.remarks += [mill_words.WHAT_IS_OVER, mill_words.LEFT_TO_THE_LAST]
+        roughed = mill_words.ROUGHING_TO_TAKE if len(cuts) > 1 else mill_words.WHAT_IS_OVER
+        draft.remarks += [roughed, mill_words.LEFT_TO_THE_LAST]
     elif op.stage != "rough":
         draft.remarks.append(mill_words.NOT_CLEAN)
     face = _face_cut(task, op)
@@ -332,11 +336,11 @@ def _no_size_drawn(task: Task, draft: Draft) -> list[Measure]:
     return list(to_the_far_side(task, draft, face))
 
 
-def _first_face(task: Task, draft: Draft) -> tuple[Measure, ...]:
+def _first_face(task: Task, mill: Mill, draft: Draft) -> tuple[Measure, ...]:
     face = _face_cut(task, draft.operation)
     if face is None or raw_over(task, face) is None:
         return ()
-    return to_the_raw_side(task, draft, face)
+    return to_the_raw_side(task, draft, face, mill.z.division)
 
 
 def _narrow(task: Task, space: Extents | None) -> Millimetre:

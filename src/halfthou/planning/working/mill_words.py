@@ -25,11 +25,15 @@ ONE_DEPTH: Final = (
     "cutter clear beside the work: knee up to the figure in one, lock it; then the cuts go "
     "sideways"
 )
+ONE_HEIGHT: Final = (
+    "cutter clear beside the work: knee up in one, past the whole height of the work as measured, "
+    "lock it; then the cuts go sideways"
+)
 SIDE_AFTER_DEPTHS: Final = (
     "all depths at the first setting sideways; the last setting only at the full depth"
 )
 KNEE_ONCE: Final = "cutter clear beside the work: knee up to its figure, lock it"
-WOUND_UP: Final = (KNEE_LOCKED, ONE_DEPTH, KNEE_ONCE)
+WOUND_UP: Final = (KNEE_LOCKED, ONE_DEPTH, ONE_HEIGHT, KNEE_ONCE)
 """Remarks that lock the knee themselves, when it is wound up."""
 LANES_INWARD: Final = "lane by lane from the open side in, every lane at one depth before the next"
 NOT_CLEAN_ZERO: Final = (
@@ -40,6 +44,10 @@ NOT_CLEAN: Final = "not clean all over after the last: once more by what the las
 WHAT_IS_OVER: Final = (
     "measure it first: more on than these cuts take, cuts of the first depth until only the "
     "last is left"
+)
+ROUGHING_TO_TAKE: Final = (
+    "measure it first: the roughing takes what is on, less what is left to the last cut, and "
+    "never more; with no more on than that, the last cut only"
 )
 LEFT_TO_THE_LAST: Final = "measure before the last cut: it takes just what is still over"
 NAMED: Final = "deburred, its name goes on the new face with a felt pen: {}"
@@ -57,9 +65,10 @@ NOSE_AT_FACE: Final = "depth from the reamer's nose level with the face"
 ONE_BY_ONE: Final = "unlock, on to the next place, lock both ways again"
 KEYWAY_OUT: Final = "cutter far enough out that its chuck clears the shoulder"
 HEIGHT_LESS: Final = (
-    "the jaws hide the foot: the depth down from the top is the height as measured, less the "
-    "height wanted"
+    "the jaws hide the foot: the last cut goes down from the top by the height as measured, less "
+    "the height wanted"
 )
+AS_DEEP: Final = "last cut: to the dial figure the step before it was finished at, both alike"
 HALF_BY_HALF: Final = (
     "a pen line across the middle; first the half clear of the clamps, all its cuts to the last, "
     "lane by lane, each run just over the line; then, one by one, never all loose at once, the "
@@ -95,6 +104,7 @@ WHEN: Final[dict[str, Moment]] = {
     CLEAR_BELOW: "before",
     CLEAR_BELOW_VICE: "before",
     WHAT_IS_OVER: "before",
+    ROUGHING_TO_TAKE: "before",
     STALLS: "before",
     TOUCHED: "touch",
     KNEE_ONCE: "touch",
@@ -111,7 +121,8 @@ WHEN: Final[dict[str, Moment]] = {
     RUNS_OUT: "end",
     KNEE_BACK: "after",
     CLOCK_SQUARE: "after",
-    HEIGHT_LESS: "after",
+    HEIGHT_LESS: "end",
+    AS_DEEP: "end",
 }
 """When a sentence is minded; the others while cutting."""
 

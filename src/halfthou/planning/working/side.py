@@ -28,8 +28,10 @@ from halfthou.planning.working.zero import first_edge_cut, over_the_zero, raw_ov
 from halfthou.units import Millimetre, Vec3
 from halfthou.workshop.model import Mill
 
-LEAST_LEFT: Final[Millimetre] = 0.5
-"""A first face leaves at least this much for the one opposite to clean up by (usual practice)."""
+LIGHT: Final[Millimetre] = 0.4
+"""No cut sideways is deeper in work held low: more pulls it over (usual practice)."""
+HELD_LOW: Final = 0.4
+"""Work is held low with less than this share of its height in the jaws (usual practice)."""
 BELOW: Final[Millimetre] = 0.5
 """How far the cutter's end goes below the edge it cuts (usual practice)."""
 FREE: Final[Millimetre] = 2.0
@@ -43,11 +45,13 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
     edge = edge_of(task, draft)
     metal = extents_of_all(task.part.metal)
     deepest = min(SIDE_SHARE * width, task.metal.rough)
+    if metal is not None and _held_low(task, metal.length(task.up)):
+        deepest = min(deepest, LIGHT)
     cuts = to_a_face(metal_off=op.cut_size, deepest=deepest, division=mill.x.division)
     lengths = [m for m in draft.measures if m.kind == "length"]
     if edge is not None and metal is not None and not lengths:
-        draft.measures = (*draft.measures, *_not_drawn(task, draft, edge))
-    draft.passes = told(cuts, size=_size_left(task, draft, edge), way=1.0)
+        draft.measures = (*draft.measures, *_not_drawn(task, draft, edge, mill))
+    draft.passes = told(cuts, size=_size_left(task, draft, edge, mill), way=1.0)
     draft.lock = ("quill", "knee")
     passes = sum(cut.count for cut in cuts)
     if edge is None or metal is None:
@@ -62,7 +66,7 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
     deep = metal.length(task.up) + BELOW + over_the_zero(task, op)
     draft.moves = (down(mill, deep, quill=False),)
     draft.tool_out = float(math.ceil(deep + FREE))
-    draft.remarks += [mill_words.ONE_DEPTH, *mill_words.named(edge, op)]
+    draft.remarks += [_one_depth(task), *mill_words.named(edge, op)]
     own = first_edge_cut(task, way) is edge and _own_zero(task, edge, zero, way)
     if own and raw_over(task, edge) is None:
         draft.remarks.append(words.OWN_ZERO)
@@ -79,17 +83,24 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
         draft.remarks.append(_not_clean(task, draft, way))
 
 
-def _size_left(task: Task, draft: Draft, edge: Surface | None) -> Millimetre:
+def _held_low(task: Task, high: Millimetre) -> bool:
+    """Tell whether a vice has too little of the height in its jaws for a deep cut at the top."""
+    grip = task.scheme.grip_high - task.scheme.grip_low
+    return task.scheme.device.device == "vice" and 0 < grip < HELD_LOW * high
+
+
+def _size_left(task: Task, draft: Draft, edge: Surface | None, mill: Mill) -> Millimetre:
     """Give the size the last cut leaves; of work raw opposite only what then stands on."""
     own = [m for m in draft.measures if m.kind == "length"]
     raw = all(m.band is None for m in own) and edge is not None
-    first = raw and edge is not None and bool(to_the_raw_side(task, draft, edge))
+    first = raw and edge is not None and bool(to_the_raw_side(task, draft, edge, mill.x.division))
     return own[0].aim if own and not first else draft.operation.ends
 
 
-def _not_drawn(task: Task, draft: Draft, edge: Surface) -> tuple[Measure, ...]:
+def _not_drawn(task: Task, draft: Draft, edge: Surface, mill: Mill) -> tuple[Measure, ...]:
     """Give what an edge is measured by where no one drawn size tells it."""
-    return to_the_raw_side(task, draft, edge) or to_the_far_side(task, draft, edge)
+    raw = to_the_raw_side(task, draft, edge, mill.x.division)
+    return raw or to_the_far_side(task, draft, edge)
 
 
 def _to_its_size(draft: Draft, lengths: list[Measure], last: Millimetre) -> None:
@@ -130,8 +141,20 @@ def _along_the_edge(task: Task, draft: Draft, edge: Surface, way: Vec3) -> None:
         draft.remarks.append(words.CLEAR_OF_JAWS)
 
 
-def to_the_raw_side(task: Task, draft: Draft, face: Surface) -> tuple[Measure, ...]:
-    """Measure a first face by how far it leaves it from the raw side opposite."""
+def _one_depth(task: Task) -> str:
+    """Say how the knee goes up at an edge: by what the work measures, unless its foot is raw."""
+    raw = any(name.startswith("stock") for name in task.scheme.seats)
+    return mill_words.ONE_DEPTH if raw else mill_words.ONE_HEIGHT
+
+
+def to_the_raw_side(
+    task: Task, draft: Draft, face: Surface, division: Millimetre
+) -> tuple[Measure, ...]:
+    """Measure a first face by how far it leaves it from the raw side opposite.
+
+    Under its aim by no more than the opposite face's last cut: the roughing printed there is
+    counted from a touch, and takes all it says.
+    """
     if raw_over(task, face) is None:
         return ()
     far = opposite(face.direction)
@@ -146,8 +169,9 @@ def to_the_raw_side(task: Task, draft: Draft, face: Surface) -> tuple[Measure, .
     metal = extents_of_all(task.part.metal)
     if one is None or metal is None:
         return ()
-    least = max(metal.length(face.direction) + LEAST_LEFT, thick - SAWN_OVER)
-    return (replace(one, low=min(least, thick - LEAST_LEFT), high=thick + SAWN_OVER),)
+    off = thick - metal.length(face.direction)
+    cuts = to_a_face(metal_off=off, deepest=task.metal.rough, division=division)
+    return (replace(one, low=thick - cuts[-1].depth, high=thick + SAWN_OVER),)
 
 
 def to_the_far_side(task: Task, draft: Draft, face: Surface) -> tuple[Measure, ...]:

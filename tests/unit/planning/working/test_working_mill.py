@@ -288,10 +288,42 @@ def test_the_last_cut_to_a_size_takes_what_is_over_and_is_never_begun_under_it()
     for step in sized:
         assert step.check is not None
         assert step.check.low == pytest.approx(step.measures[0].aim)
-        assert mill_words.WHAT_IS_OVER in step.remarks
+        over_the_top = step.operations[0].feature.rsplit(" ", 1)[-1] != "right"
+        said = mill_words.ROUGHING_TO_TAKE if over_the_top else mill_words.WHAT_IS_OVER
+        assert said in step.remarks
     for step in steps:
         if step.operations[0].verb == "mill face":
             assert sum("its name goes on the new face" in r for r in step.remarks) == 1
+
+
+@pytest.mark.derived(by="cuts of 0.88 and 2.88 off 19 and 17 down to 18 and 14, a last of 0.12")
+def test_a_first_face_leaves_what_the_roughing_of_the_face_opposite_takes_and_its_last_cut() -> (
+    None
+):
+    steps = [s for u in on_the_mill("t-slot-nut") for s in u.steps]
+    first = [
+        s.measures[0] for s in steps
+        if s.operations[0].verb == "mill face" and s.measures[0].band is None
+    ]  # fmt: skip
+
+    assert [(m.low, m.aim) for m in first] == [
+        pytest.approx(pair) for pair in ((18.88, 19.0), (16.88, 17.0), (18.88, 19.0))
+    ]
+
+
+@pytest.mark.derived(by="5 of 14 in the jaws is under two fifths: 0.88 in three of 0.4 or less")
+def test_work_held_low_in_the_vice_is_cut_sideways_lightly() -> None:
+    one, step = next(
+        (u, s)
+        for u in on_the_mill("t-slot-nut")
+        for s in u.steps
+        if s.operations[0].verb == "mill face" and "right" in s.operations[0].makes
+    )
+    scheme = one.set_up.scheme
+
+    assert scheme.grip_high - scheme.grip_low == pytest.approx(5.0)
+    cuts = [(lot.count, round(lot.depth, 2)) for lot in step.passes]
+    assert cuts == [(2, 0.32), (1, 0.24), (1, 0.12)]
 
 
 @pytest.mark.derived(by="drills of 4.2 and 8.5; the hole in the middle of 18 by 18")
@@ -462,14 +494,14 @@ def test_the_middle_of_the_arbor_is_found_on_the_journal_that_stands_out_of_the_
 
 
 @pytest.mark.derived(by="the last cut is 0.12: half of it may be gone already, 0.2 may be lacking")
-def test_a_keyway_is_looked_at_while_it_can_still_be_saved_and_cut_on_by_the_reading() -> None:
+def test_a_keyway_is_looked_at_while_it_can_still_be_saved_and_ends_at_its_touch() -> None:
     _, key = step_of("arbor", "key mill")
 
     assert key.check is not None
     assert key.check.means == "caliper, depth rod"
     assert key.check.low == pytest.approx(2.324, abs=0.002)
     assert key.check.high == pytest.approx(2.584, abs=0.002)
-    assert keyway_words.BY_THE_READING in key.remarks
+    assert keyway_words.BY_THE_TOUCH in key.remarks
 
 
 def test_a_keyways_table_is_locked_at_its_start_before_the_cutter_goes_down() -> None:
