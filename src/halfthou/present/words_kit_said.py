@@ -99,6 +99,7 @@ NAMED: Final[tuple[Named, ...]] = (
            r"\bfelt pen\b|\bmark the (?:work|halves)|\bby (?:their|the) marks?\b|\bwitness mark"),
     _named("measure", "scribing block, or height gauge", "scribing block",
            r"\bscribing block\b|\bheight gauge\b|\bon the surface plate\b"),
+    _named("measure", "drill whose shank lies in the bore", "drill whose", r"\bdrill's shank\b"),
     _named("measure", "scriber", "scriber", r"\bscrib"),
     _named("measure", "0.01 clock and its stand", "clock", r"(?<!nothing to )\bclock\b"),
     _named("measure", "0.05 feeler", "feeler", r"\bfeeler\b"),

@@ -12,6 +12,7 @@ from halfthou.planning.cast.facing import CLEAN_UP
 from halfthou.planning.cast.reach import CENTRE_DRILL, needed_out, off_the_wall, past_reach
 from halfthou.planning.model import Operation, Plan, Scheme
 from halfthou.planning.worked import CoarseCheck, Measure, Step, WorkedSetUp
+from halfthou.planning.working.cast_zero import on_its_boss, over_raw_faces
 from halfthou.planning.working.words import CHUCK_CLEAR
 
 WHAT_IS_OVER: Final = (
@@ -22,12 +23,16 @@ HALF_OF_IT: Final = (
     "half of what the thickness as cast is over the {drawn} drawn comes off here, the rest from "
     "the other side: so both lie alike about the middle of the casting"
 )
-UNTIL_CLEAN: Final = "one cut; then as much again, " + CLEAN_UP
+UNTIL_CLEAN: Final = "one cut; a second as deep only if skin shows: height free"
 ALONE: Final = "the {only} alone: what lies lower stays as cast"
 SEAT_CLEAN: Final = "no deeper than leaves a bright seat all round"
 SHIFTED: Final = (
-    "where that wall is out by more than 0.1, shift the work by as much, bore a light cut and "
+    "where that wall is out by more than 0.03, shift the work by as much, bore a light cut and "
     "look again: there is metal left for that"
+)
+OVER_THE_WALL: Final = (
+    "wall by micrometer over a drill's shank laid along the bore, the shank's diameter taken off: "
+    "a flat anvil bridges the curve"
 )
 COMES_OUT_CLEAR: Final = (
     "saddle's stop clamped on the bed, tried with the spindle still, turned by hand: the tool "
@@ -47,6 +52,15 @@ _MOST_OFF: Final = 2.0
 """A casting with more than this share of its stock on a face is not this one (usual practice)."""
 _FACED: Final = frozenset(("mill face", "face"))
 _FLAT: Final = 0.99
+IN_THE_CHUCK: Final = (
+    "tap marked {deep} from its end, by felt pen; started square in the drill chuck three or four "
+    "threads, spindle in neutral, turned by hand; then let go of, and on by the wrench to the mark"
+)
+_STRAP_OVER: Final = 20
+"""Most a strap with its nuts stands over the face drilled beside it, mm (usual practice)."""
+_CLEAR_OF_IT: Final = 2
+_SHELF_FREE: Final = 8
+"""What a shelf leaves free of the work for a micrometer's anvil, mm (usual practice)."""
 LEAST_BEHIND: Final = 6
 """Least thickness of parallels behind work that is bored right through, mm (usual practice)."""
 _NEXT: Final[dict[str, str]] = {
@@ -60,19 +74,24 @@ _NEXT: Final[dict[str, str]] = {
         "the halves the way round they were cast, edge to edge by a square, a pop on the front "
         "of each as their mark; a clamp on what stands out low at either end holds the "
         "lower; then one strap, not over 20 wide, across the middle of the top, back to front, a "
-        "short stud at each of its ends so that the chuck clears it, holds the upper down on it"
+        "short stud at each of its ends so that the chuck clears it, holds the upper down on it; "
+        "strap, nuts and studs together not over {over} above the face drilled, every tool out "
+        "of its chuck by its depth and {out} more: centre drills in a long slim holder"
     ),
     "angle plate": (
         "the plate clocked along the table and bolted down, its top lower than the cut; clamps on "
         "the {ledge} draw the work against it; before they are tight its long edge level with the "
-        "table by a scribing block, end to end within 0.2; a jack under what overhangs"
+        "table by a scribing block, end to end within 0.2; a jack under what overhangs; "
+        "clamps, nuts and studs all below the {foot}'s upper edge; the cutter wound round its "
+        "whole way by hand first, spindle stopped{middle}"
     ),
     "on the faceplate": (
         "a bar turned true with its own taper shank in the spindle, thin enough to go through the "
         "core, is left in under the faceplate; the shelf set from it by telescopic gauge and "
         "micrometer, within 0.02: from shelf to bar {high} less half the bar; clamps on the "
         "{ledge}; sideways until both sides of the work stand alike from the bar, by caliper, "
-        "within 0.2; then the bar knocked out from behind"
+        "within 0.2; then the bar knocked out from behind; the shelf ends {free} short of "
+        "the work's outer face: there a micrometer goes over the wall"
     ),
 }
 
@@ -84,7 +103,8 @@ def on_a_casting(part: Part, plan: Plan, one: WorkedSetUp) -> WorkedSetUp:
     steps: list[Step] = []
     for step in one.steps:
         told = _far_out(plan, one, _step(part, plan, one, step, steps[-1] if steps else None))
-        steps.append(_from_cut_edges(part, _made_before(plan, one), told))
+        steps.append(on_its_boss(part, _from_cut_edges(part, _made_before(plan, one), told)))
+    one = over_raw_faces(part, _made_before(plan, one), one)
     notes = tuple(note for note in (_held(part, one), _backed(part, plan, one)) if note)
     return replace(one, steps=tuple(steps), hold_notes=(*one.hold_notes, *notes))
 
@@ -98,9 +118,19 @@ def _step(part: Part, plan: Plan, one: WorkedSetUp, step: Step, before: Step | N
         return _wall_of_the_bore(part, one.set_up.scheme, step, before)
     if op.verb == "spot-face" and _clean_up(part, op):
         return replace(step, remarks=(*step.remarks, SEAT_CLEAN))
+    if op.verb == "tap" and op.machine == "mill":
+        return _by_the_mark(step)
     if op.verb == "ream":
         return replace(step, measures=tuple(m for m in step.measures if not _hidden(part, m)))
     return step
+
+
+def _by_the_mark(step: Step) -> Step:
+    """Tap by a mark on the tap: only its start is in the chuck, no quill tells its depth."""
+    op = step.operations[0]
+    kept = tuple(one for one in step.remarks if one != op.remark)
+    moves = tuple(one for one in step.moves if one.slide != "quill")
+    return replace(step, moves=moves, remarks=(IN_THE_CHUCK.format(deep=f"{op.ends:g}"), *kept))
 
 
 def _far_out(plan: Plan, one: WorkedSetUp, step: Step) -> Step:
@@ -270,19 +300,30 @@ def _wall_of_the_bore(part: Part, scheme: Scheme, step: Step, before: Step | Non
         size = next((m.aim for m in step.measures if m.kind == "bore"), op.cut_size)
         wall = drawn.band.nominal - size / 2
         look = Measure(
-            surface=op.feature, gauge="caliper", aim=wall, low=wall, high=wall, doubt=0.0,
+            surface=op.feature, gauge="micrometer", aim=wall, low=wall, high=wall, doubt=0.0,
             kind="length", decides=False,
-            where=f"from what the {scheme.seats[0]} lies on to the near wall",
+            where=f"from the {scheme.seats[0]} face to the near wall",
         )  # fmt: skip
-        return replace(step, measures=(*step.measures, look), remarks=(*step.remarks, SHIFTED))
+        told = (*step.remarks, OVER_THE_WALL, SHIFTED)
+        return replace(step, measures=(*step.measures, look), remarks=told)
     if before is not None and before.operations[0].feature == op.feature:
-        return step
+        return replace(step, measures=(*step.measures, _as_it_came(scheme, drawn, op)))
     check = CoarseCheck(
         what=f"what the {scheme.seats[0]} lies on to the near wall before the last cut",
         means="caliper", expect=drawn.band.nominal - op.from_size / 2,
         within=drawn.band.width / 2,
     )  # fmt: skip
     return replace(step, check=check, remarks=(*step.remarks, SHIFTED))
+
+
+def _as_it_came(scheme: Scheme, drawn: Distance, op: Operation) -> Measure:
+    """Ask for the drawn distance itself once the bore is finished, as it is written down."""
+    band = drawn.band
+    return Measure(
+        surface=op.feature, gauge="micrometer", aim=band.middle, low=band.low, high=band.high,
+        doubt=0.0, kind="length", band=band,
+        where=f"wall from the {scheme.seats[0]} face, and half the bore",
+    )  # fmt: skip
 
 
 # --- how it is held ---
@@ -323,4 +364,27 @@ def _held(part: Part, one: WorkedSetUp) -> str:
     bores = {op.feature for op in one.set_up.operations if op.verb == "bore"}
     drawn = next((d for d in part.distances if seat in {d.a, d.b} and bores & {d.a, d.b}), None)
     high = f"{drawn.band.nominal:g}" if drawn is not None else f"as from the {seat} to the bore"
-    return _NEXT[key].format(ledge=ledge, seat=seat, high=high) if key else ""
+    return (
+        _NEXT[key].format(
+            ledge=ledge, seat=seat, high=high, over=_STRAP_OVER, out=_STRAP_OVER + _CLEAR_OF_IT,
+            foot=_feature_of(part, ledge), free=_SHELF_FREE, middle=_lanes_from(part, one),
+        )
+        if key
+        else ""
+    )  # fmt: skip
+
+
+def _feature_of(part: Part, name: str) -> str:
+    return next((s.feature for s in part.surfaces if s.name == name), "work")
+
+
+def _lanes_from(part: Part, one: WorkedSetUp) -> str:
+    """Say how far the middle of the face to be cut is from what the work lies on."""
+    seat = next((s for s in part.surfaces if s.name in one.set_up.scheme.seats), None)
+    cut = [n for op in one.set_up.operations if op.verb == "mill face" for n in op.makes]
+    face = next((s for s in part.surfaces if s.name in cut), None)
+    if seat is None or face is None:
+        return ""
+    low, high = (dot(corner, seat.direction) for corner in (face.low, face.high))
+    far = abs((low + high) / 2 - dot(seat.point, seat.direction))
+    return f"; the middle that lanes go from is that of the face to be cut, {far:g} from the plate"

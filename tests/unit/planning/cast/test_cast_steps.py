@@ -9,6 +9,7 @@ import pytest
 from halfthou.planning.cast.skin import slow_enough
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Step, WorkedSetUp
+from halfthou.planning.working.cast_zero import ON_THE_BOSS, STILL_OVER
 from halfthou.planning.working.mill_words import WHAT_IS_OVER
 from halfthou.planning.working.whole import work_out
 from halfthou.workshop.default import default_workshop
@@ -74,7 +75,7 @@ def test_a_face_of_no_size_is_cut_only_until_no_skin_is_left() -> None:
 
     assert sum(p.count for p in step.passes) == 1
     assert len([m for m in step.moves if m.slide == "knee"]) == 1
-    assert "one cut; then as much again, no more than leaves no skin" in said(step)
+    assert "one cut; a second as deep only if skin shows: height free" in said(step)
 
 
 @pytest.mark.derived(by="12 m/min for the skin of grey iron over pi x 16, the step below")
@@ -98,7 +99,7 @@ def test_the_height_of_the_bore_is_looked_at_while_it_can_still_be_shifted() -> 
     rough = step_of("rough bore bore in the lathe")
     bore, wall = rough.measures
 
-    assert wall.where == "from what the bottom lies on to the near wall"
+    assert wall.where == "from the bottom face to the near wall"
     assert wall.aim == pytest.approx(40 - bore.aim / 2)
 
 
@@ -173,3 +174,67 @@ def test_only_holes_that_come_into_a_bore_are_cleared_of_its_burr() -> None:
     assert "through the oil hole" in told
     assert "through the stud hole" not in told
     assert "through the dowel hole" not in told
+
+
+@pytest.mark.derived(by="5, half the finder of 10, and 2 of stock, half of 32 less 28")
+def test_a_zero_on_a_raw_face_carries_the_metal_still_over_it() -> None:
+    one = set_up_of("oil spot")
+    assert one.zero is not None
+    (along,) = (pick for pick in one.zero.pick_up if pick[0] == "x")
+
+    assert along[1] == "front"
+    assert along[2].endswith(STILL_OVER)
+    assert along[3] == pytest.approx(-7.0)
+    assert any(
+        "front face to the back face as it is now, by caliper: about 32" in n
+        and "half of what that is over 28, 2 here" in n
+        for n in one.hold_notes
+    )
+
+
+def test_a_zero_on_a_face_that_stays_raw_carries_nothing() -> None:
+    one = set_up_of("dowel spot")
+
+    assert one.zero is not None
+    assert not any(STILL_OVER in means for _, _, means, _ in one.zero.pick_up)
+
+
+def test_a_hole_on_a_boss_as_cast_is_spotted_central_in_the_boss() -> None:
+    assert ON_THE_BOSS in step_of("oil spot").remarks
+    assert ON_THE_BOSS not in step_of("dowel spot").remarks
+
+
+@pytest.mark.derived(by="40 less half of 18.45 left by the rough cuts; 40 ±0.05 as drawn")
+def test_the_height_of_the_bore_is_read_by_micrometer_and_written_as_made() -> None:
+    rough, done = step_of("rough bore bore in the lathe"), step_of("bore bore in the lathe")
+    wall = next(m for m in rough.measures if m.kind == "length")
+    high = next(m for m in done.measures if m.kind == "length")
+
+    assert (wall.gauge, high.gauge) == ("micrometer", "micrometer")
+    assert wall.aim == pytest.approx(40 - 18.45 / 2, abs=0.01)
+    assert (high.low, high.high) == pytest.approx((39.95, 40.05))
+    assert "out by more than 0.03" in said(rough)
+
+
+def test_a_tap_is_started_in_the_chuck_and_goes_on_by_the_wrench_to_a_mark() -> None:
+    step = step_of("stud tap step 2")
+
+    assert "tap marked 40 from its end" in said(step)
+    assert "then let go of, and on by the wrench to the mark" in said(step)
+    assert not [m for m in step.moves if m.slide == "quill"]
+
+
+@pytest.mark.derived(by="the face goes from the foot's top, 12, to the cap's, 62")
+def test_clamps_stay_below_the_cut_and_lanes_go_from_its_own_middle() -> None:
+    notes = "; ".join(set_up_of("mill front across the joint").hold_notes)
+
+    assert "clamps, nuts and studs all below the foot's upper edge" in notes
+    assert "wound round its whole way by hand first" in notes
+    assert "37 from the plate" in notes
+
+
+def test_a_strap_beside_holes_has_a_greatest_height_and_tools_reach_past_it() -> None:
+    notes = "; ".join(set_up_of("dowel spot").hold_notes)
+
+    assert "together not over 20 above the face drilled" in notes
+    assert "out of its chuck by its depth and 22 more" in notes
