@@ -72,8 +72,12 @@ def _hole_outside(hole: Hole, solved: Solved) -> Iterator[Finding]:
         return  # a leaning hole opens into an ellipse, often past an edge on purpose
     curved = any(round_across(body, hole.into) for body in bodies)
     first = next((step for step in hole.steps if step.kind == "plain"), hole.steps[0])
-    for entry in hole.entries:
-        if not crossings(bodies, entry, axis) or curved:
+    for number, entry in enumerate(hole.entries):
+        if not crossings(bodies, entry, axis):
+            if number and not curved and crossings(bodies, hole.entries[0], axis):
+                yield _copy_in_no_metal(hole, number, entry)
+            continue
+        if curved:
             continue
         start = along(entry, hole.into, first.start + min(_JUST, first.end / 2))
         rim = [_on_rim(start, axis, first.diameter.nominal / 2 - _JUST, n) for n in range(_AROUND)]
@@ -88,6 +92,18 @@ def _hole_outside(hole: Hole, solved: Solved) -> Iterator[Finding]:
                 at=entry,
             )
             return
+
+
+def _copy_in_no_metal(hole: Hole, number: int, entry: Vec3) -> Finding:
+    """Say that a copy of a hole lies beside the metal; the first is told where it is built."""
+    return Finding(
+        what=f"{hole.name} {number + 1} goes into no metal",
+        feature=hole.name,
+        why="nothing lies below the place where this copy starts",
+        tries=("check its copies", "check its at"),
+        grave=True,
+        at=entry,
+    )
 
 
 def _on_rim(centre: Vec3, axis: int, radius: float, number: int) -> Vec3:

@@ -30,9 +30,7 @@ def build_cutout(solved: Solved, built: Built, table: WrittenTable) -> None:
     if min(b - a for a, b in zip(low, high, strict=True)) <= _SAME:
         built.findings.append(_no_room(table, low))
         return
-    radius = 0.0
-    if table.has("corners"):
-        radius = parse_size(table.text("corners"), units=solved.written.units).nominal.value
+    radius = _corner_radius(solved, table, low, high, AXIS_OF[side])
     open_sides = frozenset(
         s for s in SIDES if s == side or _leaves_metal(solved, face.feature, s, low, high)
     )
@@ -50,6 +48,36 @@ def build_cutout(solved: Solved, built: Built, table: WrittenTable) -> None:
     )
     for one in _copies(solved, table, cutout):
         _build(built, one, AXIS_OF[side])
+
+
+def _corner_radius(
+    solved: Solved, table: WrittenTable, low: Vec3, high: Vec3, axis: int
+) -> Millimetre:
+    """Give the radius a pocket's corners are drawn with; nought where none is.
+
+    Raises
+    ------
+    InputFault
+        When what is cut has no corners, or they are rounder than half of it is wide.
+    """
+    if not table.has("corners"):
+        return 0.0
+    if table.kind != "pocket":
+        raise InputFault(
+            f"{table.name} has no corners to round",
+            why=f"a {table.kind} runs out of the metal on each side that nothing ends",
+            tries=(f"write it as [pocket.{table.name}]: closed all round", "take corners out"),
+        )
+    text = table.text("corners")
+    radius = parse_size(text, units=solved.written.units).nominal.value
+    room = min(high[other] - low[other] for other in range(3) if other != axis)
+    if room < 2 * radius - _SAME:
+        raise InputFault(
+            f"corners of {text} do not fit {table.name}",
+            why=f"it is {room:.3f} mm across",
+            tries=("half of that or less",),
+        )
+    return radius
 
 
 def _build(built: Built, cutout: Cutout, axis: int) -> None:

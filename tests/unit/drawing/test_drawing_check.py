@@ -7,6 +7,7 @@ import pytest
 
 from halfthou.drawing.model import Finding, Part
 from halfthou.drawing.solve import solve
+from halfthou.errors import Faults
 from halfthou.store.part_file import read_part_text
 
 DATA = Path(__file__).parents[2] / "data" / "parts"
@@ -232,3 +233,16 @@ def test_a_finding_says_where_on_the_part_it_is() -> None:
 
     assert finding.feature == "key"
     assert finding.at is not None
+
+
+def test_a_copy_of_a_hole_that_lies_off_the_plate_is_told_by_its_number() -> None:
+    part = part_with(PLATE, ('copies = "2 at 76', 'copies = "2 at 110'))
+
+    assert "dowel 2 goes into no metal" in whats(part)
+
+
+def test_a_pocket_is_not_rounder_than_half_its_width() -> None:
+    with pytest.raises(Faults) as caught:
+        part_with(PLATE, ('corners = "R3"', 'corners = "R12"'))
+
+    assert "corners of R12 do not fit relief" in str(caught.value)
