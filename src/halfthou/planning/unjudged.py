@@ -15,7 +15,7 @@ _LOOSE: Final = "hg"
 _SNUG: Final = "jkmn"
 
 
-def ways_out(surface: Surface, band: Band) -> tuple[str, ...]:
+def ways_out(surface: Surface, band: Band, *, pressed_in: bool = False) -> tuple[str, ...]:
     """Give the three ways out the trade has: a bought gauge, a finer instrument, the mate itself.
 
     Parameters
@@ -24,6 +24,8 @@ def ways_out(surface: Surface, band: Band) -> tuple[str, ...]:
         What has the size.
     band :
         The size, with the drawing's own text: its fit letter tells how the mate is to go.
+    pressed_in :
+        Whether the part itself is pressed into a housing, which closes its bore.
 
     Returns
     -------
@@ -41,7 +43,7 @@ def ways_out(surface: Surface, band: Band) -> tuple[str, ...]:
         return (
             "a bought go and no-go plug of this size",
             "borrow a bore gauge reading 0.002 or finer, set in a ring of the size",
-            f"finish it to the mate: make this bore first, then {_shaft_to_it(letter)}",
+            f"finish it to the mate: {_bore_then(pressed_in=pressed_in)} {_shaft_to_it(letter)}",
         )
     return (
         "a micrometer or comparator reading 0.001, borrowed, set on a gauge block of the size",
@@ -69,6 +71,20 @@ def how_it_goes(band: Band | None) -> Literal["free", "slide", "snug", "press", 
 def _letter(band: Band) -> str:
     found = _FIT.search(band.text)
     return found["letter"] if found is not None else ""
+
+
+def is_pressed_in(part: Part) -> bool:
+    """Tell whether a part is pressed into its housing by an outside of it."""
+    return any(
+        s.kind == "cylinder" and not s.inside and how_it_goes(s.size) == "press"
+        for s in part.surfaces
+    )
+
+
+def _bore_then(*, pressed_in: bool) -> str:
+    if pressed_in:
+        return "pressing in closes this bore: press the bush in, measure the bore again, then"
+    return "make this bore first, then"
 
 
 def _shaft_to_it(letter: str) -> str:
@@ -133,7 +149,7 @@ def unjudged_sizes(part: Part, workshop: Workshop) -> tuple[Unjudged, ...]:
                 size=band,
                 best_gauge=best.gauge.name if best else "",
                 doubt=best.doubt if best else 0.0,
-                remedies=ways_out(surface, band),
+                remedies=ways_out(surface, band, pressed_in=is_pressed_in(part)),
             )
         )
     return tuple(found)

@@ -191,7 +191,7 @@ def three_jaw_words(held: Held) -> str:
 def packing_out(held: Held) -> str:
     """Say that loose packing behind the work is not left there to fly."""
     loose = held.scheme.machine == "lathe" and held.seat and not held.shoulder
-    return " Packing out again before the spindle turns." if loose else ""
+    return " Packing stays until clocked and tight; then out, before power." if loose else ""
 
 
 def through_words(held: Held) -> str:

@@ -19,6 +19,10 @@ _EASE: Final[Millimetre] = 0.02
 """How much larger than the work soft jaws are bored (usual practice)."""
 _CLEAR: Final[Millimetre] = 1.5
 """How much larger than a bore the jaws' step is opened: its chamfer shows (usual practice)."""
+_SMALLER: Final[Millimetre] = 2.5
+"""How much smaller than the work soft jaws stand: their step then bears (usual practice)."""
+_BEARS: Final[Millimetre] = 2.0
+"""How much smaller than the work the step's inside is at most: past a chamfer (usual practice)."""
 _AT: Final[Millimetre] = 1e-3
 
 
@@ -37,26 +41,30 @@ def _bored_jaws(held: Held) -> str:
             f"{held.size} as it measures and {plain(_EASE, held.units)} less, {held.in_jaws} long."
         )
     step = _step_inside(held)
-    left = f", the step inside at least {step}" if step else ""
+    left = f", the step inside {step}" if step else ""
     corner = "; undercut the corner" if held.scheme.seats else ""
     return (
-        "The jaws first: a ring gripped at their back, so large that they stand 1 smaller than "
-        f"the work; boring tool, bore them to {size}, {held.in_jaws} deep{left}{corner}; break "
-        "their edges."
+        "The jaws first: a ring gripped at their back, so large that they stand "
+        f"{plain(_SMALLER, held.units)} smaller than the work; boring tool, bore them to {size}, "
+        f"{held.in_jaws} deep{left}{corner}; break their edges."
     )
 
 
 def _step_inside(held: Held) -> str:
-    """Give what the jaws' step must be open to: clear of a bore and its chamfer; else empty."""
+    """Give what the jaws' step is open to: clear of a bore, bearing past the work's chamfer."""
+    work = held.scheme.grip_size
     seats = {s.point[0] for s in held.part.surfaces if s.name in held.scheme.seats}
     holes = [
         2 * s.high[1]
         for s in held.part.surfaces
         if s.inside and any(min(abs(s.low[0] - x), abs(s.high[0] - x)) < _AT for x in seats)
     ]
-    if not holes or max(holes) + _CLEAR >= held.scheme.grip_size:
+    if not holes or max(holes) + _CLEAR >= work:
         return ""
-    return f"Ø{plain(max(holes) + _CLEAR, held.units)}"
+    least, most = max(max(holes) + _CLEAR, work - _SMALLER), work - _BEARS
+    if least >= most:
+        return f"at least Ø{plain(least, held.units)}"
+    return f"between Ø{plain(least, held.units)} and Ø{plain(most, held.units)}"
 
 
 def four_jaw_words(held: Held) -> str:

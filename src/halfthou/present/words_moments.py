@@ -140,6 +140,7 @@ SAID: Final[dict[str, Lines]] = {
     ),
     "touch the edge, then on by the leg of the chamfer": (("touch", OWN),),
     words.TIP_AT_FACE: (("touch", "depth from the tip level with the face, rule across it"),),
+    words.POINT_TOUCHES: (("touch", "depth from where the point just touches"),),
     words.REAMER_NOSE: (("touch", "depth from the nose level with the face"),),
     words.HIGHEST: (("touch", "depth from the highest spot touched"),),
     words.LANES_FROM_MIDDLE: (
@@ -208,12 +209,16 @@ SAID: Final[dict[str, Lines]] = {
         (
             "end",
             (
-                "length from its own end: on by the top-slide exactly what that is over, "
+                "length from its own end, that toward the headstock: on by the top-slide "
+                "exactly what that is over, "
                 "cross-slide out; measure again; lock it again"
             ),
         ),
     ),
     words.FEED_OUT: (("while", "feed out at {out}, by hand to {stop}"),),
+    words.THROUGH_BY_HAND: (
+        ("while", "feed out 1 mm before {out}, by hand to it: past the bore's end"),
+    ),
     words.BLIND_BORE: (("while", "feed out at {out}, by hand to {stop}"),),
     words.ROUGHED_SHOULDER: (
         ("while", "feed out at {out}, by hand to the shoulder as roughed"),
@@ -221,8 +226,12 @@ SAID: Final[dict[str, Lines]] = {
     ),
     words.FULL_WIDTH: (("while", "past its end: no lip left there"),),
     words.BAR_GOES_ON: (("while", "past where it is parted: the bar goes on"),),
-    words.TO_THE_JAWS: (("while", "the full width: by hand to just clear of the jaws"),),
+    words.TO_THE_JAWS: (
+        ("before", "saddle at the stop: turn the work by hand past each jaw"),
+        ("while", "the full width: by hand to just clear of the jaws"),
+    ),
     words.LIP_LEFT: (
+        ("before", "saddle at the stop: turn the work by hand past each jaw"),
         ("while", "by hand to {stop}, clear of the jaws: the other side's facing takes the lip"),
     ),
     words.ALIGNED: (),  # the boxes of its first cut say so
@@ -240,13 +249,16 @@ SAID: Final[dict[str, Lines]] = {
     ),
     words.STRIP: (("while", OWN),),
     words.LAP: (("while", OWN),),
-    words.SPRING: (("while", "spring shows: through once more at the same setting"),),
+    words.LAP_BLIND: (("while", OWN),),
+    words.SPRING: (
+        ("while", "spring shows: through once more at the same setting, before the last cut only"),
+    ),
     words.CLEAR_CHIPS: (("while", "clear the chips at every diameter of depth"),),
     words.HAND_TIGHT: (
         ("while", ("draw the tailstock up part-way: the hole is deeper than it travels")),
     ),
     words.REAM: (("while", "once in and out, turning forward; never turned backward"),),
-    words.SIDE_BY_SIDE: (("while", "plunges side by side, each the full depth"),),
+    words.SIDE_BY_SIDE: (("while", OWN),),
     words.LEG_AFTER: (("while", "deeper than drawn: opening the hole takes the rest"),),
     words.BURR: (("end", "it throws a burr into the bore: the reamer once more by hand"),),
     words.STARTED_SQUARE: (("while", OWN),),
@@ -258,6 +270,7 @@ SAID: Final[dict[str, Lines]] = {
     words.NOT_OPENED: (("while", "half-nut stays shut to the end: foreign pitch"),),
     words.OPENED: (("while", "the half-nut may be opened and closed anywhere"),),
     words.DIAL_MARKS: (("while", "half-nut only at the same mark of the thread dial"),),
+    words.START_CLEAR: (("while", OWN),),
     words.SADDLE_FREE: (("before", "saddle's lock off before the half-nut goes in"),),
     words.IN_UNDERCUT: (("while", OWN),),
     words.BY_MANDREL_HANDLE: (
@@ -284,7 +297,10 @@ SAID: Final[dict[str, Lines]] = {
     words.FACE_OUT: (("end", "saddle locked, cross-slide out past the rim: faces the shoulder"),),
     words.FACE_FLOOR: (("end", "saddle locked, cross-slide to the middle hole: faces the floor"),),
     words.WHEELS_OFF: (("after", OWN),),
-    words.TRY_NUT: (("end", "from nine tenths deep try the nut each cut; stop when it runs"),),
+    words.TRY_NUT: (
+        ("end", "from nine tenths deep try the nut each cut; stop when it runs"),
+        ("end", "still tight at full depth: 1 div at a time, at most 3, then look at the tool"),
+    ),
     words.IN_BY_WHAT_IS_OVER: (
         ("end", "stop at the first setting, measure across, in by what is over"),
     ),
@@ -316,6 +332,7 @@ SAID: Final[dict[str, Lines]] = {
     words.TO_THE_MATE: (("after", OWN),),
     words.PRESSED: (("after", OWN),),
     words.RUNS_FREE: (("after", OWN),),
+    words.CLOSES_IN: (("after", OWN),),
     words.PRESSED_BORE: (("after", OWN),),
     words.STARTED_BY_HAND: (("after", OWN),),
     words.MATE_SLIDES: (("after", OWN),),

@@ -25,7 +25,9 @@ _REACHED: Final[Millimetre] = 1.0
 """Less than this of a round outside the jaws takes no clock."""
 _POPPED: Final = re.compile(r"centre[- ]popped")
 """What a reason says of a place that is marked out, and runs true by its pop."""
-_PINCH: Final = "Pinch up, tap back on the seat, clock again."
+_PINCH: Final = (
+    "Pinch up, tap back on the seat, clock again; the seat governs, the clock checks the face."
+)
 _POP: Final[Millimetre] = 0.05
 """How true a popped centre is brought: nearer than it was scribed (usual practice)."""
 _TRAM: Final[Millimetre] = 0.05

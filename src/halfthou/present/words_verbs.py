@@ -182,6 +182,11 @@ def _lap(cut: Cut) -> str:
     verb = "Lap" if cut.operation.inside else "Bring"
     lap = plain(cut.operation.from_size - _LAP_UNDER, cut.units)
     called = f", the lap Ø{lap} and let out to fit" if cut.operation.inside else how
+    if cut.step.length > 0 and not cut.operation.inside:
+        called += f", no further than {by_eye(cut.step.length, cut.units, way=-1)} from the face"
+    elif cut.step.length > 0:
+        mark = by_eye(cut.step.length, cut.units, way=-1)
+        called += f", marked {mark} from its nose: no deeper"
     return f"{verb} {cut.named} from {cut.was} to size{called}"
 
 

@@ -8,11 +8,12 @@ from typing import Final
 from halfthou.cutting.gauging import choose_gauge
 from halfthou.drawing.model import Band
 from halfthou.planning.model import Operation
-from halfthou.planning.unjudged import how_it_goes
+from halfthou.planning.unjudged import how_it_goes, is_pressed_in
 from halfthou.planning.worked import Measure
 from halfthou.planning.working import words
 from halfthou.planning.working.cuts import Draft
 from halfthou.planning.working.dials import division_travel
+from halfthou.planning.working.ends import far_end, jaws_at, parted_at
 from halfthou.planning.working.holes import hole_draft
 from halfthou.planning.working.landing import MARK, finer_than_dial, short_of_band
 from halfthou.planning.working.measures import passing_measure
@@ -26,6 +27,10 @@ STRIP: Final = "fine abrasive strip"
 LAP: Final = "split lap and fine paste"
 FASTER: Final = 2.0
 """How many times faster than the cut the work turns under a strip (usual practice)."""
+OFF_THE_END: Final[Millimetre] = 1.0
+"""How far a lap stays off a blind bore's end (usual practice)."""
+OFF_THE_JAWS: Final[Millimetre] = 3.0
+"""How far a strip's edge stays off the jaws (usual practice)."""
 MINUTES: Final = 4.0
 """Minutes for the last hundredth by abrasive (usual practice)."""
 
@@ -63,7 +68,29 @@ def with_abrasive(task: Task, lathe: Lathe, op: Operation, stop_at: Millimetre) 
     cut.measures = (*_as_cut(task, own, stop_at), *others)
     cut.operation = replace(op, size=None, cut_size=stop_at)
     cut.remarks.append(words.STOP_FOR_ABRASIVE)
-    return [cut, _by_abrasive(task, lathe, op, own, stop_at)]
+    return [cut, _by_abrasive(task, lathe, op, own, stop_at, length=_cut_to(cut))]
+
+
+def _cut_to(cut: Draft) -> Millimetre:
+    """Give how far from the face the cut before went; nought where that is not told."""
+    stops = [abs(one.to) for one in cut.moves if one.slide == "saddle"]
+    return max(stops, default=cut.length)
+
+
+def _blind(task: Task, op: Operation) -> bool:
+    """Tell whether a bore ends in the metal: it is no hole through, or the bar goes on behind."""
+    return not op.through or parted_at(task) is not None
+
+
+def _moved(task: Task, op: Operation) -> str:
+    return words.LAP_BLIND if _blind(task, op) else words.LAP
+
+
+def _reach(task: Task, op: Operation, length: Millimetre) -> Millimetre:
+    """Give how far from the face abrasive goes: short of a blind bore's end, clear of the jaws."""
+    if op.verb == "bore":
+        return max(0.0, length - OFF_THE_END) if _blind(task, op) else 0.0
+    return max(0.0, min(task.from_face(far_end(task, op)), jaws_at(task) - OFF_THE_JAWS))
 
 
 def _as_cut(task: Task, own: Measure, stop_at: Millimetre) -> tuple[Measure, ...]:
@@ -84,7 +111,13 @@ def _speed(task: Task, lathe: Lathe, op: Operation, size: Millimetre) -> RevPerM
 
 
 def _by_abrasive(
-    task: Task, lathe: Lathe, op: Operation, own: Measure, stop_at: Millimetre
+    task: Task,
+    lathe: Lathe,
+    op: Operation,
+    own: Measure,
+    stop_at: Millimetre,
+    *,
+    length: Millimetre,
 ) -> Draft:
     inside = own.kind == "bore"
     tool = LAP if inside else STRIP
@@ -100,10 +133,13 @@ def _by_abrasive(
         speed=_speed(task, lathe, op, stop_at),
         measures=(own,),
         minutes=MINUTES,
-        remarks=[words.LAP if inside else words.STRIP],
+        length=_reach(task, op, length),
+        remarks=[_moved(task, op) if inside else words.STRIP],
         cautions=[words.LAP_HELD if inside else words.STRIP_HELD],
     )
-    if not own.decides:
+    if inside and is_pressed_in(task.part):
+        draft.remarks.append(words.CLOSES_IN)
+    elif not own.decides:
         draft.remarks.append(tried_in(own.band, inside=inside))
     return draft
 

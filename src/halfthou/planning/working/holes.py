@@ -29,6 +29,7 @@ from halfthou.cutting.passes import (
 )
 from halfthou.handbook.drills import point_allowance, tap_lead
 from halfthou.planning.axes import dot, moved, opposite
+from halfthou.planning.cast.holes import IN_BAR
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import CoarseCheck, Feed, Measure, Move
 from halfthou.planning.working import words
@@ -173,6 +174,8 @@ def _drill(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> None:
         depth = op.ends
     if op.verb == "spot":
         draft.remarks.append("only until the drill has a cone to start in")
+    if op.verb in {"spot", "centre"}:
+        draft.remarks.append(words.POINT_TOUCHES)
     draft.moves = tailstock_to(depth)
     if op.verb == "countersink":
         mouth = passing_measure(task, surface=op.feature, size=op.cut_size, kind="diameter")
@@ -230,6 +233,8 @@ def _bore(
     draft.remarks.append(behind if op.through else words.BLIND_BORE)
     if not op.through and any(_is_plane(task, name) for name in op.makes):
         draft.remarks.append(words.FACE_FLOOR)
+    if op.through and IN_BAR not in op.tools:
+        draft.remarks += [words.THROUGH_BY_HAND, words.BED_STOP]
     if bar_too_long(depth=depth, bar=bar):
         draft.remarks.append(words.LONG_BAR)
     deepest = boring_depth(bar=bar, out=draft.tool_out, deepest=task.metal.rough)

@@ -133,7 +133,7 @@ def _with_the_centre(task: Task, drafts: list[Draft]) -> None:
     first.remarks.append(words.ALIGNED)
     first.shift = _shift(task, first)
     if first.shift > 0:
-        first.remarks += [words.shift_words(first.shift), words.SHIFTED]
+        first.remarks += [words.shift_words(first.shift, _apart(task, first)), words.SHIFTED]
 
 
 def _shift(task: Task, draft: Draft) -> float:
@@ -142,19 +142,23 @@ def _shift(task: Task, draft: Draft) -> float:
     Half the difference, times the length from the tailstock to where the work is held, over the
     distance between the readings: the anvils' middles lie their radius in from each end.
     """
-    walls = [
-        s
-        for s in map(task.surface, draft.operation.makes)
-        if s is not None and s.kind == "cylinder"
-    ]
-    if not walls:
+    apart = _apart(task, draft)
+    if apart <= 0:
         return 0.0
-    long = walls[0].high[0] - walls[0].low[0]
-    apart = long - 2 * ANVIL if long > 4 * ANVIL else long / 2
     held = jaws_at(task)
     if not math.isfinite(held):
         held = max(task.from_face(x) for s in task.part.surfaces for x in (s.low[0], s.high[0]))
-    return held / (2 * apart) if apart > 0 else 0.0
+    return held / (2 * apart)
+
+
+def _apart(task: Task, draft: Draft) -> Millimetre:
+    """Give how far apart the two readings of a diameter are taken; nought where there are none."""
+    made = map(task.surface, draft.operation.makes)
+    walls = [s for s in made if s is not None and s.kind == "cylinder"]
+    if not walls:
+        return 0.0
+    long = walls[0].high[0] - walls[0].low[0]
+    return long - 2 * ANVIL if long > 4 * ANVIL else long / 2
 
 
 ANVIL: Final[Millimetre] = 3.0

@@ -82,11 +82,11 @@ def plunge(task: Task, lathe: Lathe, op: Operation, draft: Draft) -> Draft:
 def _lefts(
     near: Millimetre, far: Millimetre, width: Millimetre, plunges: int
 ) -> tuple[Millimetre, ...]:
-    """Where the tool's left corner stands for each plunge, evenly between both walls."""
+    """Where the tool's left corner stands for each plunge, come to from the right each time."""
     if plunges == 1:
         return (far,)
     last = near + width
-    return tuple(far + (last - far) * n / (plunges - 1) for n in range(plunges))
+    return tuple(last + (far - last) * n / (plunges - 1) for n in range(plunges))
 
 
 def chamfer(task: Task, lathe: Lathe, op: Operation) -> Draft:

@@ -105,6 +105,7 @@ def _thread_remarks(
         words.TIP_AT_THE_FACE,
         words.FROM_MAJOR,
         words.SADDLE_FREE,
+        words.START_CLEAR,
         _at_its_end(speed, free, thread),
         half_nut,
         *((words.RUN_BACK,) if half_nut == words.NOT_OPENED else ()),

@@ -49,7 +49,10 @@ ALIKE: Final = (
 ALIKE_ON_DIAMETER: Final = (
     "last two cuts alike, measuring after each; the dial reads the diameter: put on what is left"
 )
-SPRING: Final = "run through once more at the same setting if the spring shows"
+SPRING: Final = (
+    "before the last cut, and never after it, run through once more at the same setting if the "
+    "spring shows"
+)
 BACK_OFF: Final = "back off every half turn to break the chip"
 CLEAR_CHIPS: Final = "draw back and clear the chips at every diameter of depth"
 REAM: Final = "once in and once out, turning forward all the while; never turned backward"
@@ -153,18 +156,23 @@ STOP_FOR_ABRASIVE: Final = (
     "when all else here is cut"
 )
 STRIP: Final = (
-    "a strip of fine abrasive and oil, moved to and fro along the whole length; wipe clean and "
-    "measure often, the work cold"
+    "a strip of fine abrasive no wider than 10 mm, oiled, moved to and fro, its edge always 3 mm "
+    "clear of the jaws and just clear of a shoulder; wipe clean and measure often, the work cold"
 )
 LAP: Final = (
     "the split lap on its bar in the tailstock chuck, let out until it just drags, fine paste and "
     "oil; the tailstock slid to and fro by hand, right through each time; wash the bore with "
     "paraffin, measure it cold, let the lap out again"
 )
+LAP_BLIND: Final = (
+    "the split lap on its bar in the tailstock chuck, let out until it just drags, fine paste and "
+    "oil; the tailstock slid to and fro by hand, never past the mark: the bore ends in the bar; "
+    "wash the bore with paraffin, measure it cold, let the lap out again"
+)
 TO_THE_MATE: Final = "no gauge here decides it: go on until the mate just goes as its fit asks"
 PRESSED: Final = (
-    "a press fit: do not try it in its mate; stop when three readings are alike at the aim: the "
-    "mate is bored to this reading"
+    "a press fit: do not try it in its mate; stop when three readings are alike at the aim: its "
+    "housing is bored to this reading less the press of the fit"
 )
 PRESSED_BORE: Final = (
     "a press fit: do not try the shaft in it; stop when three readings are alike at the aim: the "
@@ -174,9 +182,14 @@ RUNS_FREE: Final = (
     "it runs free on its mate, which cannot say the size: stop when three readings are alike at "
     "the aim; the mate is made to this reading, by the clearance"
 )
+CLOSES_IN: Final = (
+    "stop when three readings are alike at the aim; pressing in closes this bore: press the bush "
+    "in, measure the bore again, then make the shaft to that, by the clearance"
+)
 STARTED_BY_HAND: Final = (
     "try the mate out of the machine, wiped and oiled: it starts by hand 3 to 5 mm; no further "
-    "until all else on this piece is done"
+    "until all else on this piece is done; the trial rules, on toward the lower limit but never "
+    "under it: there stop, and ease the mate"
 )
 MATE_SLIDES: Final = (
     "no gauge here decides it: try the mate, wiped and oiled: it enters by hand without shake"
@@ -187,6 +200,8 @@ STRIP_HELD: Final = (
 )
 LAP_HELD: Final = "no finger in the bore; the paste kept off the bed, which is covered"
 TIP_AT_FACE: Final = "depth counted from the tip level with the face: lay a rule across the face"
+THROUGH_BY_HAND: Final = "throw the feed out as the bore's end is reached, the rest by hand"
+POINT_TOUCHES: Final = "depth counted from where the point just touches"
 BLIND_BORE: Final = "throw the feed out short of the floor and wind the last by hand"
 STICKS_OUT: Final = (
     "the work sticks out further than it likes: light cuts, a keen tool, a centre if it takes one"
@@ -218,7 +233,8 @@ LEFT_LONG: Final = (
 )
 BY_WHAT_IT_IS_OVER: Final = (
     "last cut: lock the saddle there, unlock the top-slide, touch the shoulder with it, dial to "
-    "zero; measure the length from its own end; on by the top-slide exactly what that is over, "
+    "zero; measure the length from its own end, that toward the headstock; on by the top-slide "
+    "exactly what that is over, "
     "winding the cross-slide out; measure again; lock the top-slide again"
 )
 STOP_SHORT: Final = "throw the feed out short of the shoulder, by the rule; it is finished later"
@@ -237,9 +253,13 @@ FACE_FLOOR: Final = (
     "then lock the saddle and wind the cross-slide to the middle hole: that faces the floor"
 )
 FULL_WIDTH: Final = "turned past its end, so that no lip is left there"
-TO_THE_JAWS: Final = "the full width: stop by hand just clear of the jaws"
+TO_THE_JAWS: Final = (
+    "the full width: stop by hand just clear of the jaws; try it first, the work turned by hand "
+    "past each jaw at the stop"
+)
 LIP_LEFT: Final = (
-    "stop by hand clear of the jaws: the lip left there comes off when the other side is cut"
+    "stop by hand clear of the jaws: the lip left there comes off when the other side is cut; try "
+    "it first, the work turned by hand past each jaw at the stop"
 )
 BAR_GOES_ON: Final = "turned past its end: the bar goes on, and is parted there"
 BED_STOP: Final = (
@@ -256,16 +276,16 @@ CENTRE_UP: Final = "bring the tailstock centre up now, greased unless it turns w
 ALIGNED: Final = "after the first finishing cut measure close to both ends"
 
 
-def shift_words(shift: float) -> str:
+def shift_words(shift: float, apart: float) -> str:
     """Say which way the tailstock goes over, and how far for what two readings differ.
 
-    >>> shift_words(2.22)
+    >>> shift_words(2.22, 22.0)
     'bigger at the tailstock end: clock on its barrel, set over toward you by 2.2 times the \
-difference; smaller: away'
+difference of two readings 22 mm apart; smaller: away'
     """
     return (
         f"bigger at the tailstock end: clock on its barrel, set over toward you by {shift:.1f} "
-        "times the difference; smaller: away"
+        f"times the difference of two readings {apart:.0f} mm apart; smaller: away"
     )
 
 
@@ -280,7 +300,8 @@ CHUCK_CLEAR: Final = "see the hole of the chuck is clear behind the work"
 TAPER_SHANK: Final = "too large for the drill chuck: a taper shank in the tailstock"
 SPEED_UP: Final = "change to the faster speed when the diameter has come down to it"
 TRY_NUT: Final = (
-    "from about nine tenths of the depth try the nut after every cut; stop when it runs"
+    "from about nine tenths of the depth try the nut after every cut; stop when it runs; "
+    "still tight at full depth: one division at a time, at most three, then look at the tool"
 )
 RUN_BACK: Final = (
     "at the end of each cut draw the tool out, stop, wind back by the mandrel handle, go in past "
@@ -301,10 +322,17 @@ BY_MANDREL_HANDLE: Final = (
     "the tip stops in the undercut: the last turns by the mandrel handle, belt slack: there is no "
     "time to stop the motor"
 )
+START_CLEAR: Final = (
+    "before the first cut the saddle back to the right, the tip 3 to 5 mm clear of the face, and "
+    "the half-nut in there"
+)
 RUN_OUT_THREAD: Final = (
     "no undercut: draw the tool out as it comes to the end, at one place always"
 )
-SIDE_BY_SIDE: Final = "plunges side by side, each the full depth"
+SIDE_BY_SIDE: Final = (
+    "plunges side by side, each the full depth; between them the saddle unlocked, wound on the "
+    "same way, locked again"
+)
 BURR: Final = "it throws a burr into the bore: the reamer once more by hand takes that off"
 OTHER_CORNER: Final = "turn the tool round for this corner, its edge into the mouth"
 LEG_AFTER: Final = "fed deeper than drawn: what still comes out of the hole takes the rest"

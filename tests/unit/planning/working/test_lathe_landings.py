@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from halfthou.cutting.gauging import choose_gauge
-from halfthou.drawing.model import Band, Part
+from halfthou.drawing.model import Band, Part, Surface
 from halfthou.handbook.threads import thread
 from halfthou.planning.model import Operation, Plan, SetUp
 from halfthou.planning.worked import Step, Worked
@@ -66,6 +66,7 @@ def test_a_band_finer_than_half_a_division_is_stopped_short_of_on_the_metal_side
     assert finish.measures[0].low > SEAT.high
     assert words.STOP_FOR_ABRASIVE in finish.remarks
     assert strip.tool == "fine abrasive strip"
+    assert strip.length == pytest.approx(30.0)  # to the shoulder; the jaws stand clear of it
     assert strip.measures[0].band == SEAT
     assert strip.operations[0].from_size == pytest.approx(16.02)
 
@@ -119,8 +120,8 @@ def test_with_a_readout_no_division_is_too_coarse() -> None:
     assert step.tool == "knife tool"
 
 
-def bored(**lathe: object) -> tuple[Step, ...]:
-    surfaces = tuple(replace(s, size=E6) if s.name == "bore" else s for s in SHAFT.surfaces)
+def bored(surfaces: tuple[Surface, ...] = SHAFT.surfaces, **lathe: object) -> tuple[Step, ...]:
+    surfaces = tuple(replace(s, size=E6) if s.name == "bore" else s for s in surfaces)
     finish = operation(
         "bore", "bore", "finish", feature="bore", at=((40.0, 0.0, 0.0),), ends=20.0,
         cut_size=20.0465, from_size=19.4, tools=("boring tool, 10 bar",), makes=("bore",),
@@ -146,6 +147,25 @@ def test_a_bore_finer_than_the_dial_is_left_small_and_lapped() -> None:
     assert cut.speed is not None
     assert lap.speed < cut.speed
     assert not any("finger" in remark for remark in lap.remarks)
+
+
+@pytest.mark.derived(by="a lap stays 1 off the end of a bore that ends in the bar, 24 deep: 23")
+def test_a_lap_in_a_bore_that_ends_in_the_bar_is_marked_short_of_its_end() -> None:
+    _, lap = bored()
+
+    cut = bored()[0]
+    assert lap.length == pytest.approx(max(m.to for m in cut.moves if m.slide == "saddle") - 1)
+    assert words.LAP_BLIND in lap.remarks
+
+
+def test_a_bore_that_pressing_in_closes_is_measured_again_before_its_shaft_is_made() -> None:
+    s6 = band(24.0, 24.035, 24.048, "24 s6")
+    pressed = tuple(replace(s, size=s6) if s.name == "collar" else s for s in SHAFT.surfaces)
+
+    _, lap = bored(surfaces=pressed)
+
+    assert words.CLOSES_IN in lap.remarks
+    assert words.RUNS_FREE not in lap.remarks
 
 
 @pytest.mark.derived(
@@ -311,8 +331,10 @@ def test_the_tailstock_is_shifted_toward_you_where_its_end_is_bigger() -> None:
 
     assert step.shift == pytest.approx(40 / 48)
     assert words.ALIGNED in step.remarks
-    assert words.shift_words(step.shift).startswith(
-        "bigger at the tailstock end: clock on its barrel, set over toward you by 0.8 times"
+    assert words.shift_words(step.shift, 24.0) in step.remarks
+    assert words.shift_words(step.shift, 24.0).startswith(
+        "bigger at the tailstock end: clock on its barrel, set over toward you by 0.8 times the "
+        "difference of two readings 24 mm apart"
     )
 
 
