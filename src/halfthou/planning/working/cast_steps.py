@@ -13,7 +13,7 @@ from halfthou.planning.cast.reach import CENTRE_DRILL, needed_out, off_the_wall,
 from halfthou.planning.model import Operation, Plan, Scheme
 from halfthou.planning.worked import CoarseCheck, Measure, Step, WorkedSetUp
 from halfthou.planning.working.cast_zero import on_its_boss, over_raw_faces
-from halfthou.planning.working.words import CHUCK_CLEAR
+from halfthou.planning.working.words import CHUCK_CLEAR, LANES_FROM_MIDDLE
 
 WHAT_IS_OVER: Final = (
     "what it is over as cast comes off here: fewer cuts or more than printed, none deeper, the "
@@ -52,6 +52,10 @@ _MOST_OFF: Final = 2.0
 """A casting with more than this share of its stock on a face is not this one (usual practice)."""
 _FACED: Final = frozenset(("mill face", "face"))
 _FLAT: Final = 0.99
+MIDDLE_OF_THE_FACE: Final = (
+    "lanes from the middle of the face to be cut, {far} from the plate: cutter over it by rule, "
+    "that dial to 0; every lane at each depth before the next, its slide locked"
+)
 IN_THE_CHUCK: Final = (
     "tap marked {deep} from its end, by felt pen; started square in the drill chuck three or four "
     "threads, spindle in neutral, turned by hand; then let go of, and on by the wrench to the mark"
@@ -83,7 +87,7 @@ _NEXT: Final[dict[str, str]] = {
         "the {ledge} draw the work against it; before they are tight its long edge level with the "
         "table by a scribing block, end to end within 0.2; a jack under what overhangs; "
         "clamps, nuts and studs all below the {foot}'s upper edge; the cutter wound round its "
-        "whole way by hand first, spindle stopped{middle}"
+        "whole way by hand first, spindle stopped"
     ),
     "on the faceplate": (
         "a bar turned true with its own taper shank in the spindle, thin enough to go through the "
@@ -104,6 +108,8 @@ def on_a_casting(part: Part, plan: Plan, one: WorkedSetUp) -> WorkedSetUp:
     for step in one.steps:
         told = _far_out(plan, one, _step(part, plan, one, step, steps[-1] if steps else None))
         steps.append(on_its_boss(part, _from_cut_edges(part, _made_before(plan, one), told)))
+    middle = _lanes_from(part, one)
+    steps = [_lanes_told(step, middle) for step in steps] if middle else steps
     one = over_raw_faces(part, _made_before(plan, one), one)
     notes = tuple(note for note in (_held(part, one), _backed(part, plan, one)) if note)
     return replace(one, steps=tuple(steps), hold_notes=(*one.hold_notes, *notes))
@@ -367,7 +373,7 @@ def _held(part: Part, one: WorkedSetUp) -> str:
     return (
         _NEXT[key].format(
             ledge=ledge, seat=seat, high=high, over=_STRAP_OVER, out=_STRAP_OVER + _CLEAR_OF_IT,
-            foot=_feature_of(part, ledge), free=_SHELF_FREE, middle=_lanes_from(part, one),
+            foot=_feature_of(part, ledge), free=_SHELF_FREE,
         )
         if key
         else ""
@@ -378,13 +384,20 @@ def _feature_of(part: Part, name: str) -> str:
     return next((s.feature for s in part.surfaces if s.name == name), "work")
 
 
+def _lanes_told(step: Step, middle: str) -> Step:
+    """Count lanes from the middle of the face itself: that of the work lies elsewhere."""
+    told = tuple(middle if one == LANES_FROM_MIDDLE else one for one in step.remarks)
+    return replace(step, remarks=told)
+
+
 def _lanes_from(part: Part, one: WorkedSetUp) -> str:
-    """Say how far the middle of the face to be cut is from what the work lies on."""
-    seat = next((s for s in part.surfaces if s.name in one.set_up.scheme.seats), None)
+    """Say how far the middle of a face cut on an angle plate is from that plate."""
+    scheme = one.set_up.scheme
+    seat = next((s for s in part.surfaces if s.name in scheme.seats), None)
     cut = [n for op in one.set_up.operations if op.verb == "mill face" for n in op.makes]
     face = next((s for s in part.surfaces if s.name in cut), None)
-    if seat is None or face is None:
+    if seat is None or face is None or scheme.device.device != "angle plate":
         return ""
     low, high = (dot(corner, seat.direction) for corner in (face.low, face.high))
     far = abs((low + high) / 2 - dot(seat.point, seat.direction))
-    return f"; the middle that lanes go from is that of the face to be cut, {far:g} from the plate"
+    return MIDDLE_OF_THE_FACE.format(far=f"{far:g}")

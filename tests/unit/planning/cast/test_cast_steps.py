@@ -230,7 +230,9 @@ def test_clamps_stay_below_the_cut_and_lanes_go_from_its_own_middle() -> None:
 
     assert "clamps, nuts and studs all below the foot's upper edge" in notes
     assert "wound round its whole way by hand first" in notes
-    assert "37 from the plate" in notes
+    assert "lanes from the middle of the face to be cut, 37 from the plate" in said(
+        step_of("mill front across the joint")
+    )
 
 
 def test_a_strap_beside_holes_has_a_greatest_height_and_tools_reach_past_it() -> None:
