@@ -8,7 +8,7 @@ from typing import Final
 
 from halfthou.cutting.milling import SIDE_SHARE, each_setting, to_a_face
 from halfthou.drawing.model import Surface
-from halfthou.planning.axes import dot, extents_of_all, opposite
+from halfthou.planning.axes import Extents, dot, extents_of_all, opposite
 from halfthou.planning.milled.lump import lump_of
 from halfthou.planning.worked import CoarseCheck, Measure, Move
 from halfthou.planning.working import mill_words, words
@@ -44,9 +44,7 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
     op = draft.operation
     edge = edge_of(task, draft)
     metal = extents_of_all(task.part.metal)
-    deepest = min(SIDE_SHARE * width, task.metal.rough)
-    if metal is not None and _held_low(task, metal.length(task.up)):
-        deepest = min(deepest, LIGHT)
+    deepest = _deepest(task, metal, width)
     cuts = to_a_face(metal_off=op.cut_size, deepest=deepest, division=mill.x.division)
     lengths = [m for m in draft.measures if m.kind == "length"]
     if edge is not None and metal is not None and not lengths:
@@ -83,10 +81,13 @@ def side_milling(task: Task, mill: Mill, draft: Draft, width: Millimetre, zero: 
         draft.remarks.append(_not_clean(task, draft, way))
 
 
-def _held_low(task: Task, high: Millimetre) -> bool:
-    """Tell whether a vice has too little of the height in its jaws for a deep cut at the top."""
+def _deepest(task: Task, metal: Extents | None, width: Millimetre) -> Millimetre:
+    """Give the deepest cut sideways: light where a vice has little of the height in its jaws."""
+    deepest = min(SIDE_SHARE * width, task.metal.rough)
     grip = task.scheme.grip_high - task.scheme.grip_low
-    return task.scheme.device.device == "vice" and 0 < grip < HELD_LOW * high
+    if metal is None or task.scheme.device.device != "vice" or grip <= 0:
+        return deepest
+    return min(deepest, LIGHT) if grip < HELD_LOW * metal.length(task.up) else deepest
 
 
 def _size_left(task: Task, draft: Draft, edge: Surface | None, mill: Mill) -> Millimetre:

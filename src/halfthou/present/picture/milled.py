@@ -55,7 +55,7 @@ from halfthou.present.picture.sheet import (
 )
 from halfthou.present.picture.turned import CARD_ROOM
 from halfthou.present.picture.vice_turned import turned_plans
-from halfthou.present.picture.wording import PictureWords, final_wants, label_of
+from halfthou.present.picture.wording import PictureWords, aimed, final_wants, label_of
 from halfthou.present.picture.zero import note_ways, zero_box, zero_mark
 from halfthou.present.words_held import ALONG, Held, copper_words
 from halfthou.shapes.flat import Area, Point2, extent_of
@@ -412,8 +412,7 @@ def _linear(want: Wanted, bench: _Bench, along: int) -> Linear:
     frame, axes = bench.frame, bench.axes
     a, b = axes.on_mill(want.a), axes.on_mill(want.b)
     label = label_of(want, bench.words.units, bench.part.units)
-    if want.kind == "position":
-        label = Label(main=length(abs(a[along] - b[along]), bench.words.units), step=want.step)
+    label = aimed(label, want, abs(a[along] - b[along]), bench.worked.steps, bench.words.units)
     edges: tuple[Edge, ...] = ("below", "above") if along == 0 else ("left", "right")
     return Linear(
         a=frame.to((a[0], a[1])),

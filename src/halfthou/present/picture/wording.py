@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import Literal, TypeAlias
+from typing import Final, Literal, TypeAlias
 
-from halfthou.planning.worked import Wanted
+from halfthou.planning.worked import Step, Wanted
 from halfthou.present.figures import Display, length
 from halfthou.present.picture.label import Label
 from halfthou.units import Millimetre
@@ -27,6 +27,10 @@ _SHOWN_BY_THE_PICTURE = re.compile(
     r"\s+(?:through\b|to\s+\w|beyond\s|deep\b|at\s+(?:left|right|both)"
     r"|[x×]\s*[\d./ ]+(?:\s*(?:mm|in|deep))?\s*(?:$|at|beyond)).*$"
 )
+_OFF: Final[Millimetre] = 0.05
+"""An aim so near the figure drawn is not told beside it."""
+_NEAR: Final[Millimetre] = 1.0
+"""An aim further than this off the figure drawn is of another size."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +71,27 @@ def label_of(want: Wanted, display: Display = "mm", drawn_in: Drawn = "mm") -> L
     other: Drawn = "mm" if drawn_in == "in" else "in"
     shown = sign + _fine(want.band.nominal, other)
     return replace(drawn, main=f"{shown} ({drawn.main.removeprefix(sign)} {drawn_in})")
+
+
+def aimed(
+    label: Label, want: Wanted, gap: Millimetre, steps: Iterable[Step], display: Display
+) -> Label:
+    """Show what a step aims at: beside a drawn size it is clear of, and as a wall's place.
+
+    ``gap`` is how far apart the two lie along the way the dimension runs, as drawn. [mm]
+    """
+    if want.kind == "position":
+        wall = bool(want.surfaces) and abs(abs(want.value) - gap) < _NEAR
+        return Label(main=length(abs(want.value) if wall else gap, display), step=want.step)
+    aims = [
+        one.aim
+        for step in steps
+        if step.number == want.step and want.band is not None
+        for one in step.measures
+        if one.band == want.band and one.kind == want.kind
+    ]
+    off = [aim for aim in aims if _OFF < abs(aim - want.value) < _NEAR]
+    return replace(label, note=f"aim {length(off[0], display)}") if off else label
 
 
 def ruled(value: Millimetre, display: Display) -> str:

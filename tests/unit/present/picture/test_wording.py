@@ -8,7 +8,8 @@ import pytest
 
 from halfthou.drawing.model import Band
 from halfthou.planning.worked import Wanted
-from halfthou.present.picture.wording import final_wants, label_of, size_label
+from halfthou.present.picture.label import Label
+from halfthou.present.picture.wording import aimed, final_wants, label_of, size_label
 
 
 def want(text: str, value: float, **more: Any) -> Wanted:
@@ -87,3 +88,11 @@ def test_a_passing_size_is_left_out_where_the_last_one_comes_in_the_same_set_up(
 
 def test_a_distance_of_nothing_is_not_dimensioned() -> None:
     assert final_wants((want("level", 0.0, kind="depth"),)) == ()
+
+
+def test_a_walls_place_is_shown_as_the_step_aims_at_it_and_a_holes_as_it_lies() -> None:
+    wall = want("3", 3.2, kind="position", surfaces=("left", "wall"), band=None)
+    hole = want("9", 9.0, kind="position", surfaces=(), band=None)
+
+    assert aimed(Label(main="3"), wall, 3.0, (), "mm") == Label(main="3.2", step=3)
+    assert aimed(Label(main="9"), hole, 6.0, (), "mm") == Label(main="6", step=3)
