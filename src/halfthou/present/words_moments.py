@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import Final, Literal, TypeAlias
 
 from halfthou.planning.working import keyway_words, mill_words, words
+from halfthou.planning.working.cast_steps import IN_THE_CHUCK, MIDDLE_OF_THE_FACE
 from halfthou.planning.working.sawing import PIECE_HELD
 
 Moment: TypeAlias = Literal["before", "touch", "while", "end", "after"]
@@ -353,6 +354,8 @@ _BEGINNING: Final[dict[str, Lines]] = {
             ),
         ),
     ),
+    IN_THE_CHUCK.partition("{")[0]: (("before", OWN),),
+    MIDDLE_OF_THE_FACE.partition("{")[0]: (("touch", OWN),),
     "belt to ": (("end", OWN),),
     "unlock the ": (("before", OWN),),
 }

@@ -13,7 +13,7 @@ from halfthou.planning.cast.reach import CENTRE_DRILL, needed_out, off_the_wall,
 from halfthou.planning.model import Operation, Plan, Scheme
 from halfthou.planning.worked import CoarseCheck, Measure, Step, WorkedSetUp
 from halfthou.planning.working.cast_zero import on_its_boss, over_raw_faces
-from halfthou.planning.working.words import CHUCK_CLEAR, LANES_FROM_MIDDLE
+from halfthou.planning.working.words import BED_STOP, CHUCK_CLEAR, LANES, LANES_FROM_MIDDLE
 
 WHAT_IS_OVER: Final = (
     "what it is over as cast comes off here: fewer cuts or more than printed, none deeper, the "
@@ -54,7 +54,7 @@ _FACED: Final = frozenset(("mill face", "face"))
 _FLAT: Final = 0.99
 MIDDLE_OF_THE_FACE: Final = (
     "lanes from the middle of the face to be cut, {far} from the plate: cutter over it by rule, "
-    "that dial to 0; every lane at each depth before the next, its slide locked"
+    "that dial to 0"
 )
 IN_THE_CHUCK: Final = (
     "tap marked {deep} from its end, by felt pen; started square in the drill chuck three or four "
@@ -287,7 +287,7 @@ def _swung(scheme: Scheme, step: Step) -> Step:
     """Say what a boring tool comes out into where no chuck is on the nose."""
     if scheme.device.device != "angle plate":
         return step
-    told = [one for one in step.remarks if one != CHUCK_CLEAR]
+    told = [one for one in step.remarks if one not in {CHUCK_CLEAR, BED_STOP}]
     return replace(step, remarks=(*told, COMES_OUT_CLEAR))
 
 
@@ -386,8 +386,10 @@ def _feature_of(part: Part, name: str) -> str:
 
 def _lanes_told(step: Step, middle: str) -> Step:
     """Count lanes from the middle of the face itself: that of the work lies elsewhere."""
-    told = tuple(middle if one == LANES_FROM_MIDDLE else one for one in step.remarks)
-    return replace(step, remarks=told)
+    if LANES_FROM_MIDDLE not in step.remarks:
+        return step
+    rest = tuple(one for one in step.remarks if one != LANES_FROM_MIDDLE)
+    return replace(step, remarks=(*rest, middle, LANES))
 
 
 def _lanes_from(part: Part, one: WorkedSetUp) -> str:

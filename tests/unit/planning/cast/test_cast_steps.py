@@ -10,7 +10,7 @@ from halfthou.planning.cast.skin import slow_enough
 from halfthou.planning.model import Operation
 from halfthou.planning.worked import Step, WorkedSetUp
 from halfthou.planning.working.cast_zero import ON_THE_BOSS, STILL_OVER
-from halfthou.planning.working.mill_words import WHAT_IS_OVER
+from halfthou.planning.working.mill_words import ROUGHING_TO_TAKE
 from halfthou.planning.working.whole import work_out
 from halfthou.workshop.default import default_workshop
 from tests.unit.planning.cast.plummer import TWO_CASTINGS, part_of, plan_of
@@ -46,7 +46,7 @@ def test_a_raw_face_is_measured_before_it_is_held_not_trusted_to_its_stock() -> 
 
     assert step.check is not None
     assert (step.check.low, step.check.high) == pytest.approx((23.0, 26.0))
-    assert WHAT_IS_OVER in step.remarks
+    assert ROUGHING_TO_TAKE in step.remarks
 
 
 def test_the_second_end_faced_in_the_lathe_takes_what_is_left_over() -> None:
@@ -240,3 +240,7 @@ def test_a_strap_beside_holes_has_a_greatest_height_and_tools_reach_past_it() ->
 
     assert "together not over 20 above the face drilled" in notes
     assert "out of its chuck by its depth and 22 more" in notes
+
+
+def test_on_a_faceplate_no_jaws_are_spoken_of() -> None:
+    assert "the jaws" not in said(step_of("bore bore in the lathe"))
