@@ -18,8 +18,9 @@ def mill_figures(step: Step, units: Units, workshop: Workshop) -> dict[str, str]
         return {}
     last = knee[-1]
     told = {"knee_up": move_words(last, units)[1]} | _a_division(last, units, workshop)
-    if mill_words.ROUGHING_TO_TAKE in step.remarks and step.check is not None:
-        told["left_over"] = plain(step.check.expect, units)
+    if mill_words.ROUGHING_TO_TAKE in step.remarks and step.passes:
+        end = step.passes[-1]
+        told["left_over"] = plain(end.leaves + end.depth, units)
     if mill_words.ONE_HEIGHT in step.remarks:
         told |= {"below": plain(BELOW, units), "high": plain(last.to - BELOW, units)}
     return told | _what_stays(step, last, units)
