@@ -157,8 +157,10 @@ def _good(measure: Measure, units: Units) -> str:
         return ""
     low, high = measure.good
     kept = (high - low) / (measure.high - measure.low) if measure.high > measure.low else 1.0
-    if high <= low or kept > _HARDLY_LESS:
+    if high < low - _LEVEL or kept > _HARDLY_LESS:
         return ""
+    if high - low < _LEVEL:
+        return f"sure at {fixed(low, units, places=3)} alone"
     return f"sure at {limits(low, high, units)}"
 
 
