@@ -14,6 +14,7 @@ from halfthou.planning.model import Operation, Plan, Scheme
 from halfthou.planning.worked import CoarseCheck, Measure, Step, WorkedSetUp
 from halfthou.planning.working.cast_zero import on_its_boss, over_raw_faces
 from halfthou.planning.working.words import BED_STOP, CHUCK_CLEAR, LANES, LANES_FROM_MIDDLE
+from halfthou.units import Millimetre
 
 WHAT_IS_OVER: Final = (
     "what it is over as cast comes off here: fewer cuts or more than printed, none deeper, the "
@@ -31,8 +32,8 @@ SHIFTED: Final = (
     "look again: there is metal left for that"
 )
 OVER_THE_WALL: Final = (
-    "wall by micrometer over a drill's shank laid along the bore, the shank's diameter taken off: "
-    "a flat anvil bridges the curve"
+    "wall by micrometer over the shank of a drill of about 5, laid along the bore, its "
+    "diameter taken off: a flat anvil bridges the curve"
 )
 COMES_OUT_CLEAR: Final = (
     "saddle's stop clamped on the bed, tried with the spindle still, turned by hand: the tool "
@@ -63,6 +64,8 @@ IN_THE_CHUCK: Final = (
 _STRAP_OVER: Final = 20
 """Most a strap with its nuts stands over the face drilled beside it, mm (usual practice)."""
 _CLEAR_OF_IT: Final = 2
+_SHANK: Final[Millimetre] = 5.0
+_SPAN: Final = 25
 _SHELF_FREE: Final = 8
 """What a shelf leaves free of the work for a micrometer's anvil, mm (usual practice)."""
 LEAST_BEHIND: Final = 6
@@ -306,8 +309,8 @@ def _wall_of_the_bore(part: Part, scheme: Scheme, step: Step, before: Step | Non
         size = next((m.aim for m in step.measures if m.kind == "bore"), op.cut_size)
         wall = drawn.band.nominal - size / 2
         look = Measure(
-            surface=op.feature, gauge="micrometer", aim=wall, low=wall, high=wall, doubt=0.0,
-            kind="length", decides=False,
+            surface=op.feature, gauge=_over_a_shank(wall), aim=wall, low=wall, high=wall,
+            doubt=0.0, kind="length", decides=False,
             where=f"from the {scheme.seats[0]} face to the near wall",
         )  # fmt: skip
         told = (*step.remarks, OVER_THE_WALL, SHIFTED)
@@ -322,12 +325,19 @@ def _wall_of_the_bore(part: Part, scheme: Scheme, step: Step, before: Step | Non
     return replace(step, check=check, remarks=(*step.remarks, SHIFTED))
 
 
+def _over_a_shank(wall: Millimetre) -> str:
+    """Name the micrometer that goes over a wall and a drill's shank laid on it."""
+    least = int((wall + _SHANK) // _SPAN) * _SPAN
+    return f"micrometer {least}-{least + _SPAN}"
+
+
 def _as_it_came(scheme: Scheme, drawn: Distance, op: Operation) -> Measure:
     """Ask for the drawn distance itself once the bore is finished, as it is written down."""
     band = drawn.band
+    wall = band.middle - op.cut_size / 2
     return Measure(
-        surface=op.feature, gauge="micrometer", aim=band.middle, low=band.low, high=band.high,
-        doubt=0.0, kind="length", band=band,
+        surface=op.feature, gauge=_over_a_shank(wall), aim=band.middle, low=band.low,
+        high=band.high, doubt=0.0, kind="length", band=band,
         where=f"wall from the {scheme.seats[0]} face, and half the bore",
     )  # fmt: skip
 

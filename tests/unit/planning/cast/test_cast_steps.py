@@ -210,7 +210,7 @@ def test_the_height_of_the_bore_is_read_by_micrometer_and_written_as_made() -> N
     wall = next(m for m in rough.measures if m.kind == "length")
     high = next(m for m in done.measures if m.kind == "length")
 
-    assert (wall.gauge, high.gauge) == ("micrometer", "micrometer")
+    assert (wall.gauge, high.gauge) == ("micrometer 25-50", "micrometer 25-50")
     assert wall.aim == pytest.approx(40 - 18.45 / 2, abs=0.01)
     assert (high.low, high.high) == pytest.approx((39.95, 40.05))
     assert "out by more than 0.03" in said(rough)
