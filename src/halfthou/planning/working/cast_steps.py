@@ -28,8 +28,8 @@ UNTIL_CLEAN: Final = "one cut; a second as deep only if skin shows: height free"
 ALONE: Final = "the {only} alone: what lies lower stays as cast"
 SEAT_CLEAN: Final = "no deeper than leaves a bright seat all round"
 SHIFTED: Final = (
-    "where that wall is out by more than 0.03, shift the work by as much, bore a light cut and "
-    "look again: there is metal left for that"
+    "where that wall is out by more than 0.03, shift the work, with what it lies on, by as much "
+    "by the clock, bore a light cut and look again: there is metal left for that"
 )
 OVER_THE_WALL: Final = (
     "wall by micrometer over the shank of a drill of about 5, laid along the bore, its "
