@@ -44,7 +44,7 @@ SAID: Final[dict[str, Lines]] = {
     **{text: ((moment, OWN),) for text, moment in mill_words.WHEN.items()},
     **{text: ((moment, OWN),) for text, moment in keyway_words.WHEN.items()},
     keyway_words.AT_THE_START: (
-        ("touch", "table to {starts}, cross-table to 0; lock both, and the quill"),
+        ("before", "table to {starts}, cross-table to 0; lock both, and the quill"),
     ),
     keyway_words.SUNK: (
         (
@@ -99,6 +99,8 @@ SAID: Final[dict[str, Lines]] = {
     words.PLUG: (("before", "make the plug pair first: its two ends are the two limits"),),
     words.CENTRE_UP: (("before", OWN),),
     words.SMALL_END: (("before", OWN),),
+    words.SMALL_END_SQUARE: (("before", OWN),),
+    words.EDGE_BY_JAWS: (("before", OWN),),
     words.EDGE_AT_CENTRE: (
         ("before", "no more of the edge past the face than the chamfer: clear of the centre"),
     ),
@@ -160,7 +162,7 @@ SAID: Final[dict[str, Lines]] = {
     words.CAUGHT_SOLID: (("before", OWN),),
     words.CORNER_AT_SHOULDER: (
         ("before", "touch the zero face with the tool's left corner: lengths are its"),
-        ("while", "at the shoulder it only just touches"),
+        ("while", "last plunge by touch: the corner just at the shoulder, whatever the dial"),
     ),
     # --- cutting ---
     words.FEED_AGAINST: (("while", "feed against the cutter: the other way snatches"),),

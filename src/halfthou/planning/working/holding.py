@@ -27,7 +27,7 @@ SHORT_GRIP: Final = 12.0
 """A grip shorter than this, in mm, does not set work square (usual practice)."""
 SHORT_AND_SAWN: Final = (
     "the grip is short and a sawn end sets nothing square: nip it, tap the far end and the rim "
-    "true by eye, the spindle turned by hand, then tighten; light cuts until it is faced"
+    "true by eye, the spindle turned by hand, then tighten; it is faced before all else"
 )
 """Nothing behind it: packing would only copy the saw's slope."""
 SHORT_OF: Final = 1.01

@@ -39,9 +39,6 @@ INTERIM: Final[Millimetre] = 0.4
 practice)."""
 CLOSE_WALL: Final[Millimetre] = 0.3
 """A wall with less tolerance than this is come to in two cuts (usual practice)."""
-SHALLOW: Final[Millimetre] = 0.2
-"""How much less deep than reckoned a keyway may be found before its last cut, which then takes
-that too; deeper only by half of that cut, or nothing is left to save (usual practice)."""
 _ABOUT: Final[Millimetre] = 0.15
 """How far what is left over at the first setting may be missed: the last still puts it right."""
 FREE: Final[Millimetre] = 2.0
@@ -166,7 +163,7 @@ def _keyway_words(task: Task, draft: Draft, deep: Millimetre, last: Millimetre) 
     draft.remarks.append(keyway_words.BY_THE_TOUCH)
     draft.check = CoarseCheck(
         what="depth from the two lips of the slot before the last cut", means="caliper, depth rod",
-        expect=expect, within=last / 2, low=expect - SHALLOW, high=expect + last / 2,
+        expect=expect, within=last / 2, low=expect - last / 2, high=expect + last / 2,
     )  # fmt: skip
 
 

@@ -107,6 +107,8 @@ def chamfer(task: Task, lathe: Lathe, op: Operation) -> Draft:
         beside_the_centre(task, draft)
         if task.scheme.centre or task.scheme.device.device == "centres":
             draft.remarks.append(words.EDGE_AT_CENTRE)
+    elif not op.inside and "chuck" in task.scheme.device.device:
+        draft.remarks.append(words.EDGE_BY_JAWS)
     if leg > op.cut_size + 0.01:
         draft.remarks.append(words.LEG_AFTER)
     draft.takes(length=op.cut_size, passes=1)

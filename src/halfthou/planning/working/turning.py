@@ -354,7 +354,8 @@ def beside_the_centre(task: Task, draft: Draft) -> None:
     """Mind the tailstock where the tool works beside it on a small end."""
     centre = task.scheme.centre or task.scheme.device.device == "centres"
     if centre and min(draft.operation.cut_size or math.inf, _outside(task, draft)) < SMALL_END:
-        draft.remarks.append(words.SMALL_END)
+        square = draft.operation.verb == "thread"
+        draft.remarks.append(words.SMALL_END_SQUARE if square else words.SMALL_END)
 
 
 def _outside(task: Task, draft: Draft) -> Millimetre:

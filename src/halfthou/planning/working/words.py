@@ -133,6 +133,14 @@ SMALL_END: Final = (
     "the end is small beside the tailstock: its barrel well out and the tool turned clear of it, "
     "or a half centre"
 )
+SMALL_END_SQUARE: Final = (
+    "the end is small and this tool stays square to the work: a half centre, its flat to the "
+    "tool, greased; tried clear by hand, the tip where the cut starts, before power"
+)
+EDGE_BY_JAWS: Final = (
+    "no more of the tool's edge past the corner than the chamfer; every jaw turned past it by "
+    "hand at the last figure before power"
+)
 EDGE_AT_CENTRE: Final = (
     "no more of the tool's edge past the face than the chamfer asks: it clears the centre"
 )
@@ -157,7 +165,8 @@ STOP_FOR_ABRASIVE: Final = (
 )
 STRIP: Final = (
     "a strip of fine abrasive no wider than 10 mm, oiled, moved to and fro, its edge always 3 mm "
-    "clear of the jaws and just clear of a shoulder; wipe clean and measure often, the work cold"
+    "clear of jaws, driver and centre, just clear of a shoulder; wipe clean and measure often, "
+    "the work cold"
 )
 LAP: Final = (
     "the split lap on its bar in the tailstock chuck, let out until it just drags, fine paste and "

@@ -499,7 +499,7 @@ def test_a_keyway_is_looked_at_while_it_can_still_be_saved_and_ends_at_its_touch
 
     assert key.check is not None
     assert key.check.means == "caliper, depth rod"
-    assert key.check.low == pytest.approx(2.324, abs=0.002)
+    assert key.check.low == pytest.approx(2.464, abs=0.002)
     assert key.check.high == pytest.approx(2.584, abs=0.002)
     assert keyway_words.BY_THE_TOUCH in key.remarks
 
