@@ -45,7 +45,7 @@ def by_heat_or_force(task: Task, op: Operation) -> Draft:
     draft.cautions += _CAUTIONS.get(op.verb, ())
     if op.verb == "press" and op.from_size <= 0:
         draft.remarks.append(MAY_BE_LOOSE)
-    if op.verb == "harden" and "into water" in op.remark:
+    if op.verb == "harden" and "water" in op.remark:
         draft.cautions = list(_INTO_WATER)
     if op.verb == "lap":
         lapped = (op.key.removeprefix("lap "),)
