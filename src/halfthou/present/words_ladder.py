@@ -9,6 +9,7 @@ from typing import Final, Literal, TypeAlias
 
 from halfthou.planning.worked import Measure, Move, Pass, Step
 from halfthou.planning.working import mill_words
+from halfthou.planning.working.dials import division_travel
 from halfthou.present.card_view import LadderView, RungView
 from halfthou.present.figures import divisions
 from halfthou.present.numbers import THIN, Units, fixed, places_of_limits, plain
@@ -128,7 +129,7 @@ def _counted(move: Move | None, like: Move, workshop: Workshop) -> float:
     if move is None:
         return 0.0
     dial = dial_of(like, workshop)
-    around = dial.lead / _travel(dial) if dial is not None else 0.0
+    around = dial.lead / division_travel(dial) if dial is not None else 0.0
     return move.turns * around + move.divisions
 
 
@@ -139,12 +140,8 @@ def _each(lot: Pass, move: Move | None, workshop: Workshop) -> float:
     dial = dial_of(move, workshop)
     if dial is None:
         return lot.divisions
-    on = lot.depth / _travel(dial)
+    on = lot.depth / division_travel(dial)
     return round(2 * on) / 2 if abs(2 * on - round(2 * on)) < 2 * _HALVES else 0.0
-
-
-def _travel(dial: Dial) -> Millimetre:
-    return dial.division / 2 if dial.reads == "diameter" else dial.division
 
 
 def dial_of(move: Move, workshop: Workshop) -> Dial | None:
@@ -266,7 +263,7 @@ def _by_reading(
         return view
     if one.first != one.last or one.lot.purpose != "finish":
         return view
-    worth = plain(2 * _travel(dial), units, places=3)
+    worth = plain(2 * division_travel(dial), units, places=3)
     return replace(view, dial=f"rest / {worth}")
 
 
@@ -354,7 +351,7 @@ def _by_what_is_over(
     dial = dial_of(step.moves[0], workshop) if step.moves and step.moves[0].by == "dial" else None
     views = [RungView(cuts="over", dial=over, leaves="", boxes=("",))]
     if dial is not None:
-        each = f"{plain(_travel(dial), units, places=3)} each"
+        each = f"{plain(division_travel(dial), units, places=3)} each"
         views.append(RungView(cuts="div", dial=each, leaves="", boxes=()))
     last = found[-1].lot
     if len(found) > 1 and own is not None:

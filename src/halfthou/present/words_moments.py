@@ -169,16 +169,6 @@ SAID: Final[dict[str, Lines]] = {
     words.ONE_WAY: (("while", "every place from the same side; gone past, back and again"),),
     words.RIGHT_ACROSS: (("while", "right across, clear of the work at both ends"),),
     words.LANES: (("while", "every lane at each depth before the next, its slide locked"),),
-    words.HALF_WAY: (
-        ("while", "at each depth first the half clear of the clamps"),
-        (
-            "while",
-            (
-                "then clamp by clamp over on to the cut half, soft metal under, never all loose; "
-                "the other half to the same height"
-            ),
-        ),
-    ),
     words.OUTSIDE_IN: (("while", OWN),),
     words.SPEED_UP: (("while", "below {below} change to {faster} rev/min"),),
     words.LONG_BAR: (("while", "the bar is far out: light cuts, and gone through twice"),),
@@ -309,7 +299,6 @@ SAID: Final[dict[str, Lines]] = {
     ),
     # --- measured ---
     words.SQUARED: (("after", "try it with a square from the face at the fixed jaw"),),
-    words.DOWN_FROM_THE_TOP: (("after", "measure it by depth rod down from the top"),),
     words.FOLLOWS: (
         ("after", "length from the other end: here it is the overall measured, less that"),
     ),

@@ -49,8 +49,6 @@ _DOING: Final[dict[str, str]] = {
     "spot": "drill",
 }
 
-_LAUGHED_AT: Final = "make a go and no-go ring"
-"""A ring or gap bored to the micrometer that cannot decide the size decides nothing."""
 
 _TIED: Final[dict[str, str]] = {
     "concentric": "concentric with",
@@ -126,7 +124,7 @@ def unjudged_words(one: Unjudged, part: Part, units: Units) -> UnjudgedView:
         size=sentence(f"{named}, {size_text(one.size.text)}: {allowed}"),
         why=f"Allowed {width} in all; "
         f"best here is the {one.best_gauge}, good to {doubt(one.doubt, one_of(units))}.",
-        remedies=tuple(r for r in one.remedies if not r.startswith(_LAUGHED_AT)),
+        remedies=one.remedies,
     )
 
 

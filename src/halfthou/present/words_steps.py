@@ -9,6 +9,7 @@ from typing import Final
 from halfthou.drawing.model import Part
 from halfthou.planning.worked import Move, Step
 from halfthou.planning.working import mill_words, words
+from halfthou.planning.working.dials import division_travel
 from halfthou.planning.working.zero import AS_IT_STANDS
 from halfthou.present.card_view import LadderView, LineView
 from halfthou.present.figures import divisions
@@ -158,7 +159,7 @@ def _worth(moves: list[Move], units: Units, workshop: Workshop) -> dict[str, str
     dial = dial_of(moves[0], workshop) if moves else None
     if dial is None or moves[0].by != "dial":
         return {}
-    travel = dial.division / 2 if dial.reads == "diameter" else dial.division
+    travel = division_travel(dial)
     return {"a_division": f"1{THIN}div", "worth": plain(2 * travel, units, places=3)}
 
 

@@ -32,7 +32,6 @@ from halfthou.workshop.model import HoldingDevice
 _PLATE: Final = 15.0
 """Thickness of an angle plate's shelf, mm (usual practice)."""
 _CLEAR: Final = 3.0
-_TURNED_BACK: Final = 0.02
 _PROUD: Final = 1e-6
 
 

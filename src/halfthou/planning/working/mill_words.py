@@ -63,7 +63,6 @@ SPOT_TOUCHED: Final = "depth from where the point just touches"
 MOUTH_TOUCHED: Final = "depth from where the cone touches the edge all round"
 NOSE_AT_FACE: Final = "depth from the reamer's nose level with the face"
 ONE_BY_ONE: Final = "unlock, on to the next place, lock both ways again"
-KEYWAY_OUT: Final = "cutter far enough out that its chuck clears the shoulder"
 HEIGHT_LESS: Final = (
     "the jaws hide the foot: the last cut goes down from the top by the height as measured, less "
     "the height wanted"
@@ -75,7 +74,6 @@ HALF_BY_HALF: Final = (
     "clamps over on to the cut half, soft metal under them; then the other half with the same "
     "figures, knee and spindle untouched between"
 )
-FROM_ONE_SIDE: Final = "every figure is come to the same way; gone past, back and again"
 
 CORNER: Final = (
     "spindle stopped, cutter turned back by hand, wound in until a slip of paper just drags at "
@@ -100,7 +98,6 @@ STALLS: Final = "no key in the saw: one that jams slips on its collars then"
 WHEN: Final[dict[str, Moment]] = {
     CHUCK_IN: "before",
     ANOTHER_IN: "before",
-    KEYWAY_OUT: "before",
     CLEAR_BELOW: "before",
     CLEAR_BELOW_VICE: "before",
     WHAT_IS_OVER: "before",

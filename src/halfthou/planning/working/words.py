@@ -80,11 +80,6 @@ LANES: Final = (
 LANES_FROM_MIDDLE: Final = (
     f"{LANES}; the lanes count from the middle of the work: cutter over it by rule, that dial to 0"
 )
-HALF_WAY: Final = (
-    "at each depth only the half clear of the clamps; then, one by one, the clamps over on to the "
-    "cut half, soft metal under them, never all loose at once, and the other half to the same "
-    "height"
-)
 OUTSIDE_IN: Final = "from the outside in, each depth right across before the next"
 OWN_ZERO: Final = (
     "sideways until the edge cleans up all along; that is the zero of this way, half the cutter "
@@ -227,7 +222,6 @@ JAW_FIRST: Final = (
     "clock the fixed jaw along the table, and see that the head is square to the table"
 )
 SQUARED: Final = "try it with a square from the face at the fixed jaw"
-DOWN_FROM_THE_TOP: Final = "in the vice, measure it by depth rod down from the top"
 WITNESS: Final = "mark the work against No. 1 jaw before it leaves the chuck"
 PLUG: Final = "make the go and no-go plug first: its two ends are the two limits"
 LONG_BAR: Final = "the bar is out further than it likes: light cuts, and gone through twice"
